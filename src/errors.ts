@@ -1,0 +1,19 @@
+/**
+ * Facts of a problem in a study file, and the one place that words them. A problem is data: several travel
+ * together, and `draw` turns each into text with its line and a caret.
+ */
+export interface Problem {
+  /** 0-based character offset into the file, and how many characters the caret underlines. */
+  readonly offset: number;
+  readonly length: number;
+  readonly code: string;
+  /** What was found. */
+  readonly found: string;
+  /** What is wanted instead. */
+  readonly wanted: string;
+}
+
+/** A mistake of the person at the keyboard (a path, an option, a folder): said in one line, exit code 2. */
+export class UsageError extends Error {
+  override name = 'UsageError';
+}

@@ -1,0 +1,317 @@
+import { UNITS, type Unit } from './units.ts';
+
+/**
+ * Every number a rig is made of, in one flat list: a design is a Float64Array with one slot an entry (SI,
+ * temperatures in K), NaN where the study leaves an optional input out. Text inputs (a metal's name, a
+ * fuse's kind) are not here: choosing one sets several of these numbers.
+ */
+export interface InputSpec {
+  /** Dotted path below `rig`, or `drive.…`; `#` stands for a layer's index. */
+  readonly path: string;
+  /** Name in expressions and, with the unit's suffix, in tables. */
+  readonly name: string;
+  readonly slot: number;
+  readonly unit: Unit;
+  readonly meaning: string;
+  readonly integer: boolean;
+  /** Allowed values, SI. A bound is inclusive unless `above` says otherwise. */
+  readonly minimum: number;
+  readonly maximum: number;
+  readonly above: boolean;
+}
+
+/** A plate is at most this many layers; a sheet on a pan base on a table top needs three. */
+export const MAX_LAYERS = 6;
+
+interface Entry {
+  path: string;
+  unit: Unit;
+  meaning: string;
+  integer?: boolean;
+  minimum?: number;
+  maximum?: number;
+  above?: boolean;
+}
+
+const positive = { minimum: 0, above: true };
+const absolute = { minimum: 0, above: true, maximum: 3000 };
+
+function metalEntries(path: string, of: string): Entry[] {
+  return [
+    {
+      path: `${path}.resistivity`,
+      unit: UNITS.ohm_m,
+      meaning: `resistivity of ${of} at 20 degC`,
+      ...positive,
+      maximum: 1e6,
+    },
+    {
+      path: `${path}.temperature_coefficient`,
+      unit: UNITS.per_K,
+      meaning: `temperature coefficient of resistivity of ${of}, referred to 20 degC`,
+      minimum: -0.01,
+      maximum: 0.02,
+    },
+    {
+      path: `${path}.density`,
+      unit: UNITS.kg_per_m3,
+      meaning: `density of ${of}`,
+      ...positive,
+      maximum: 3e4,
+    },
+    {
+      path: `${path}.specific_heat`,
+      unit: UNITS.J_per_kg_K,
+      meaning: `specific heat of ${of}`,
+      ...positive,
+      maximum: 1e5,
+    },
+    {
+      path: `${path}.relative_permeability`,
+      unit: UNITS.one,
+      meaning: `relative permeability of ${of} (linear)`,
+      minimum: 1,
+      maximum: 1e4,
+    },
+  ];
+}
+
+const ENTRIES: readonly Entry[] = [
+  { path: 'floats', unit: UNITS.one, meaning: 'what floats: 0 coil, 1 plate, 2 nothing' },
+  ...metalEntries('coil.metal', 'the conductor'),
+  { path: 'coil.wire', unit: UNITS.mm, meaning: 'bare wire diameter', ...positive, maximum: 0.1 },
+  {
+    path: 'coil.strands',
+    unit: UNITS.one,
+    meaning: 'wires in hand (parallel)',
+    integer: true,
+    minimum: 1,
+    maximum: 1000,
+  },
+  {
+    path: 'coil.insulation.grade',
+    unit: UNITS.one,
+    meaning: 'enamel grade (IEC 60317-0-1)',
+    minimum: 1,
+    maximum: 3,
+    integer: true,
+  },
+  {
+    path: 'coil.insulation.thickness',
+    unit: UNITS.mm,
+    meaning: 'insulation thickness on one side of the wire',
+    minimum: 0,
+    maximum: 0.02,
+  },
+  {
+    path: 'coil.thermal_class',
+    unit: UNITS.degC,
+    meaning: "thermal class (IEC 60085): the winding's temperature limit",
+    ...absolute,
+  },
+  { path: 'coil.turns', unit: UNITS.one, meaning: 'turns', integer: true, minimum: 1, maximum: 1e6 },
+  {
+    path: 'coil.layers',
+    unit: UNITS.one,
+    meaning: 'flat spirals stacked along the axis',
+    integer: true,
+    minimum: 1,
+    maximum: 1e5,
+  },
+  {
+    path: 'coil.inner_radius',
+    unit: UNITS.mm,
+    meaning: 'inner radius of the winding',
+    ...positive,
+    maximum: 10,
+  },
+  {
+    path: 'coil.section.outer_radius',
+    unit: UNITS.mm,
+    meaning: 'outer radius of the winding, fixed by hand',
+    ...positive,
+    maximum: 10,
+  },
+  {
+    path: 'coil.section.height',
+    unit: UNITS.mm,
+    meaning: 'height of the winding, fixed by hand',
+    ...positive,
+    maximum: 10,
+  },
+  {
+    path: 'coil.at_temperature',
+    unit: UNITS.degC,
+    meaning: 'winding temperature for the electrical quantities',
+    ...absolute,
+  },
+  {
+    path: 'coil.extra_mass',
+    unit: UNITS.kg,
+    meaning: 'former, ties and leads',
+    minimum: 0,
+    maximum: 1e4,
+  },
+  ...Array.from({ length: MAX_LAYERS }, (_, i): Entry[] => [
+    ...metalEntries(`plate.layers.${i}.metal`, i === 0 ? 'the plate' : `plate layer ${i}`),
+    {
+      path: `plate.layers.${i}.thickness`,
+      unit: UNITS.mm,
+      meaning:
+        i === 0
+          ? 'thickness of the plate (layer nearest the coil); infinite: a half-space'
+          : `thickness of plate layer ${i}`,
+      ...positive,
+      maximum: Number.POSITIVE_INFINITY,
+    },
+  ]).flat(),
+  {
+    path: 'plate.extra_mass',
+    unit: UNITS.kg,
+    meaning: 'what the plate carries besides itself',
+    minimum: 0,
+    maximum: 1e4,
+  },
+  { path: 'plate.at_temperature', unit: UNITS.degC, meaning: 'plate temperature', ...absolute },
+  { path: 'standoff', unit: UNITS.mm, meaning: 'gap at rest', ...positive, maximum: 10 },
+  {
+    path: 'standoff.breakdown',
+    unit: UNITS.kV_per_mm,
+    meaning: 'dielectric strength of the standoff (peak)',
+    ...positive,
+    maximum: 1e10,
+  },
+  {
+    path: 'supply.frequency',
+    unit: UNITS.Hz,
+    meaning: 'supply frequency',
+    ...positive,
+    maximum: 1e7,
+  },
+  { path: 'supply.line_voltage', unit: UNITS.V, meaning: 'mains voltage', ...positive, maximum: 1e5 },
+  {
+    path: 'supply.max_voltage',
+    unit: UNITS.V,
+    meaning: 'highest voltage at the outlet of the variable transformer',
+    ...positive,
+    maximum: 1e5,
+  },
+  {
+    path: 'supply.max_current',
+    unit: UNITS.A,
+    meaning: 'highest current at the outlet of the variable transformer',
+    ...positive,
+    maximum: 1e5,
+  },
+  { path: 'supply.fuse.rating', unit: UNITS.A, meaning: 'fuse rating', ...positive, maximum: 1e5 },
+  {
+    path: 'supply.series_capacitance',
+    unit: UNITS.uF,
+    meaning: 'capacitor in series with the coil',
+    ...positive,
+    maximum: 10,
+  },
+  {
+    path: 'supply.series_resistance',
+    unit: UNITS.ohm,
+    meaning: 'resistance in series with the coil (leads, transformer)',
+    minimum: 0,
+    maximum: 1e6,
+  },
+  {
+    path: 'surroundings.temperature',
+    unit: UNITS.degC,
+    meaning: 'temperature of air and room',
+    ...absolute,
+  },
+  {
+    path: 'surroundings.visitor_distance',
+    unit: UNITS.m,
+    meaning: 'distance of the nearest visitor from the axis',
+    ...positive,
+    maximum: 1000,
+  },
+  { path: 'drive.current', unit: UNITS.A, meaning: 'coil current, rms', ...positive, maximum: 1e6 },
+];
+
+/** `plate.layers.0.thickness` is what a single-layer study calls `plate.thickness`; so do tables. */
+function columnName(path: string): string {
+  return path.replace('plate.layers.0.', 'plate.').replaceAll('.', '_');
+}
+
+export const INPUTS: readonly InputSpec[] = Object.freeze(
+  ENTRIES.map((entry, slot) =>
+    Object.freeze({
+      integer: false,
+      minimum: Number.NEGATIVE_INFINITY,
+      maximum: Number.MAX_VALUE,
+      above: false,
+      ...entry,
+      name: columnName(entry.path),
+      slot,
+    }),
+  ),
+);
+
+const byPath = new Map(INPUTS.map((input) => [input.path, input]));
+const byName = new Map(INPUTS.map((input) => [input.name, input]));
+
+export function inputByPath(path: string): InputSpec | undefined {
+  return byPath.get(path);
+}
+
+export function inputByName(name: string): InputSpec | undefined {
+  return byName.get(name);
+}
+
+function slotOf(path: string): number {
+  const input = byPath.get(path);
+  if (!input) throw new Error(`no input ${path}`);
+  return input.slot;
+}
+
+/** Offsets of a metal's five numbers from its first slot. */
+export const METAL_SLOTS = Object.freeze({
+  resistivity: 0,
+  temperatureCoefficient: 1,
+  density: 2,
+  specificHeat: 3,
+  relativePermeability: 4,
+});
+
+/** Slots by the names that the code uses. A plate layer is six slots: a metal's five and its thickness. */
+export const SLOT = Object.freeze({
+  floats: slotOf('floats'),
+  coilMetal: slotOf('coil.metal.resistivity'),
+  wire: slotOf('coil.wire'),
+  strands: slotOf('coil.strands'),
+  insulationGrade: slotOf('coil.insulation.grade'),
+  insulationThickness: slotOf('coil.insulation.thickness'),
+  thermalClass: slotOf('coil.thermal_class'),
+  turns: slotOf('coil.turns'),
+  layers: slotOf('coil.layers'),
+  innerRadius: slotOf('coil.inner_radius'),
+  sectionOuterRadius: slotOf('coil.section.outer_radius'),
+  sectionHeight: slotOf('coil.section.height'),
+  coilTemperature: slotOf('coil.at_temperature'),
+  coilExtraMass: slotOf('coil.extra_mass'),
+  plateLayers: slotOf('plate.layers.0.metal.resistivity'),
+  plateExtraMass: slotOf('plate.extra_mass'),
+  plateTemperature: slotOf('plate.at_temperature'),
+  standoff: slotOf('standoff'),
+  standoffBreakdown: slotOf('standoff.breakdown'),
+  frequency: slotOf('supply.frequency'),
+  lineVoltage: slotOf('supply.line_voltage'),
+  maxVoltage: slotOf('supply.max_voltage'),
+  maxCurrent: slotOf('supply.max_current'),
+  fuseRating: slotOf('supply.fuse.rating'),
+  seriesCapacitance: slotOf('supply.series_capacitance'),
+  seriesResistance: slotOf('supply.series_resistance'),
+  surroundings: slotOf('surroundings.temperature'),
+  visitorDistance: slotOf('surroundings.visitor_distance'),
+  driveCurrent: slotOf('drive.current'),
+});
+
+export const LAYER_SLOTS = 6;
+export const LAYER_THICKNESS = 5;
+export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });

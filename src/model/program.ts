@@ -1,0 +1,42 @@
+import type { Unit } from './units.ts';
+
+/**
+ * A checked expression as a stack program in postfix order: plain data, safe to send to a worker, evaluated
+ * over whole columns. All values are SI.
+ */
+export type Instruction =
+  | { readonly op: 'constant'; readonly value: number }
+  | { readonly op: 'quantity'; readonly index: number }
+  | { readonly op: 'input'; readonly slot: number }
+  | { readonly op: 'derived'; readonly index: number }
+  | { readonly op: UnaryOp }
+  | { readonly op: BinaryOp };
+
+export type UnaryOp = 'negate' | 'abs' | 'sqrt' | 'exp' | 'log' | 'log10';
+export type BinaryOp = 'add' | 'subtract' | 'multiply' | 'divide' | 'power' | 'min' | 'max';
+export type Program = readonly Instruction[];
+
+export type Comparison = '<' | '<=' | '>' | '>=';
+
+export interface Limit {
+  readonly text: string;
+  readonly comparison: Comparison;
+  readonly left: Program;
+  readonly right: Program;
+}
+
+export interface Objective {
+  readonly text: string;
+  readonly sense: 'maximise' | 'minimise';
+  readonly program: Program;
+  /** For display: the unit in which people read this objective, such as mm/A. */
+  readonly unit: Unit;
+}
+
+export interface Derived {
+  readonly name: string;
+  readonly column: string;
+  readonly text: string;
+  readonly program: Program;
+  readonly unit: Unit;
+}

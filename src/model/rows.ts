@@ -1,0 +1,36 @@
+/** Designs on their way to a worker: `values` holds one number per varied input, design after design. */
+export interface DesignBatch {
+  /** Row id of the first design; ids run on from it. */
+  readonly first: number;
+  readonly count: number;
+  /** count x vary.length; a number's SI value or a choice's level. */
+  readonly values: Float64Array;
+}
+
+/**
+ * Evaluated rows on their way back. Columns are SI and stand one after the other: column c is
+ * `subarray(c * count, (c + 1) * count)`. NaN is the empty cell; it never leaves these arrays.
+ */
+export interface RowBatch extends DesignBatch {
+  /** Codes of STATUSES and REASONS. */
+  readonly status: Uint8Array;
+  readonly reason: Uint8Array;
+  /** 1 where every limit is met. */
+  readonly feasible: Uint8Array;
+  /** Bit i is set where limit i is not met (limits beyond the 32nd share the last bit). */
+  readonly unmet: Uint32Array;
+  /** QUANTITIES.length columns. */
+  readonly quantities: Float64Array;
+  /** derive.length columns. */
+  readonly derived: Float64Array;
+  /** objectives.length columns. */
+  readonly objectives: Float64Array;
+}
+
+export function column(
+  batch: { readonly count: number },
+  columns: Float64Array,
+  index: number,
+): Float64Array {
+  return columns.subarray(index * batch.count, (index + 1) * batch.count);
+}

@@ -1,0 +1,49 @@
+/** What became of a design. The order is the code that travels between threads. */
+export const STATUSES = Object.freeze(['lifts', 'rests', 'clamped', 'impossible', 'failed'] as const);
+export type Status = (typeof STATUSES)[number];
+export const STATUS = Object.freeze({ lifts: 0, rests: 1, clamped: 2, impossible: 3, failed: 4 });
+
+/**
+ * Why. A closed set: tables group by it, and a million rows cost one byte each. `blame` is the input that a
+ * builder would change, for the message when no design of a study is possible.
+ */
+interface Reason {
+  readonly key: string;
+  readonly text: string;
+  readonly blame: string | null;
+}
+
+const REASONS_LIST = [
+  { key: 'none', text: '', blame: null },
+  { key: 'weak', text: 'drive too weak: less than the lift-off current', blame: null },
+  { key: 'attracted', text: 'the magnetic plate attracts more than its currents repel', blame: null },
+  {
+    key: 'noFit',
+    text: 'the wires do not fit the section (hexagonal packing fills at most 0.9069 of it)',
+    blame: 'coil.turns',
+  },
+  {
+    key: 'layersOverTurns',
+    text: 'more layers than wires to fill them',
+    blame: 'coil.layers',
+  },
+  {
+    key: 'sectionInverted',
+    text: 'the outer radius of the section is not larger than the inner radius',
+    blame: 'coil.section.outer_radius',
+  },
+  {
+    key: 'outsideRange',
+    text: 'outside the range in which the physics has been checked',
+    blame: null,
+  },
+  { key: 'unsolved', text: 'no equilibrium found within the checked range of gaps', blame: null },
+  { key: 'notFinite', text: 'a quantity came out infinite or undefined', blame: null },
+  { key: 'threw', text: 'the evaluation broke off: please report this study', blame: null },
+] as const satisfies readonly Reason[];
+
+export type ReasonKey = (typeof REASONS_LIST)[number]['key'];
+export const REASONS: readonly Reason[] = Object.freeze(REASONS_LIST);
+export const REASON = Object.freeze(
+  Object.fromEntries(REASONS_LIST.map((reason, code) => [reason.key, code])),
+) as Readonly<Record<ReasonKey, number>>;

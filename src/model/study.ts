@@ -1,0 +1,68 @@
+import type { Derived, Limit, Objective } from './program.ts';
+import type { Unit } from './units.ts';
+
+/** A value that `vary` gives to a rig in place of a number: a metal, an enamel grade, what floats. */
+export interface Choice {
+  readonly label: string;
+  /** Slot and SI value of every input that the choice fixes; NaN takes an input away. */
+  readonly settings: readonly (readonly [slot: number, value: number])[];
+}
+
+/** A varied number: a design carries its SI value. */
+export interface VariedNumber {
+  readonly kind: 'number';
+  readonly path: string;
+  readonly name: string;
+  readonly column: string;
+  readonly unit: Unit;
+  readonly slot: number;
+  readonly meaning: string;
+  readonly integer: boolean;
+  /** SI, in the study's order. */
+  readonly levels: readonly number[];
+}
+
+/** A varied choice: a design carries the index of its level. */
+export interface VariedChoice {
+  readonly kind: 'choice';
+  readonly path: string;
+  readonly name: string;
+  readonly column: string;
+  readonly meaning: string;
+  readonly levels: readonly Choice[];
+}
+
+export type Varied = VariedNumber | VariedChoice;
+
+/** The rig with everything that does not vary: one SI number per input slot, NaN where absent. */
+export interface RigTemplate {
+  readonly slots: Float64Array;
+  /** How many plate layers the study describes. */
+  readonly plateLayers: number;
+  /** Text inputs that do not vary, by path (`coil.metal`: `copper`), for cards and reports. */
+  readonly texts: Readonly<Record<string, string>>;
+}
+
+export interface GridPlan {
+  readonly kind: 'grid';
+}
+
+export interface Study {
+  readonly title: string;
+  readonly notes: string;
+  readonly rig: RigTemplate;
+  readonly vary: readonly Varied[];
+  readonly derive: readonly Derived[];
+  readonly limits: readonly Limit[];
+  readonly objectives: readonly Objective[];
+  readonly plan: GridPlan;
+  /** Names of the quantities and derived quantities to write; null: all. */
+  readonly keep: readonly string[] | null;
+  /** The file as read, byte for byte. */
+  readonly text: string;
+  /** SHA-256 of `text`, hexadecimal. */
+  readonly hash: string;
+}
+
+/** The part of a study that a worker needs. Plain data. */
+export type Task = Pick<Study, 'rig' | 'vary' | 'derive' | 'limits' | 'objectives'>;
