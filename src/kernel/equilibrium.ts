@@ -1,0 +1,43 @@
+import type { PlateCoupling } from './plate-coupling.ts';
+
+/**
+ * The gap above `standoff` at which the slope Re(d dL/d gap) has fallen to `target` (H/m): the equilibrium of a
+ * coil at constant current, target = 2 weight / I^2. The slope at the standoff must exceed the target.
+ *
+ * Over non-magnetic plates the slope is a sum of decaying exponentials with positive weights, so its logarithm is
+ * convex and Newton's method on it climbs to the root from below without overshooting. Over magnetic plates the
+ * slope may first rise (the attraction dies sooner than the repulsion); as a sum of exponentials whose weights
+ * change sign once it meets the target once above the standoff (Laguerre's rule of signs), and a bracket keeps
+ * Newton's method inside.
+ *
+ * Returns the gap in m to 1e-12 relative, or NaN when it lies beyond `limit`.
+ */
+export function equilibriumGap(
+  coupling: PlateCoupling,
+  target: number,
+  standoff: number,
+  limit: number,
+): number {
+  let low = standoff;
+  let high = Number.POSITIVE_INFINITY;
+  let gap = standoff;
+  for (let iteration = 0; iteration < MAX_ITERATIONS; iteration++) {
+    coupling.evaluateLift(gap);
+    const { slopeRe: slope, curvatureRe: curvature } = coupling;
+    if (slope >= target) low = gap;
+    else high = gap;
+    if (low > limit) return Number.NaN;
+    let next = slope > 0 && curvature < 0 ? gap - (slope * Math.log(slope / target)) / curvature : Number.NaN;
+    if (Math.abs(next - gap) <= CLOSE * gap) return Math.max(next, standoff);
+    if (!(next > low && next < high)) next = high === Number.POSITIVE_INFINITY ? 2 * low : (low + high) / 2;
+    if (high - low <= CLOSE * low) return next;
+    gap = next;
+  }
+  return Number.NaN;
+}
+
+/** Newton takes four to six steps; bisection from the widest bracket about fifty. */
+const MAX_ITERATIONS = 200;
+
+/** The step after one this small, quadratic as Newton's are, is below rounding. */
+const CLOSE = 1e-7;

@@ -1,0 +1,159 @@
+import {
+  besselMoment,
+  MOMENT_TAIL_START,
+  momentTailP,
+  momentTailQ,
+} from '../math/bessel-moment.ts';
+import { gaussLegendre } from '../math/gauss-legendre.ts';
+
+/**
+ * Where the spatial-frequency integrals of a winding over a plate are sampled.
+ *
+ * The integrand is S(k)^2 times smooth factors, S(k) = int_{r1}^{r2} r J1(kr) dr = (X(k r2) - X(k r1)) / k^2. It is
+ * smooth at small k, oscillates with half-period pi/(2 r2) beyond, and has an algebraic tail. Nodes are placed in
+ * the dimensionless b = k r2:
+ *
+ *   [0, H]       Gauss panels halved toward zero down to the plate's own slow scale (`levels` halvings);
+ *   [H, 60]      panels with edges H p^2: fine where the integrand is large, coarse where it has decayed;
+ *   [60, end]    octaves, in which the integrand is an average over the fast oscillation (below): 5 nodes each;
+ *   where the section is narrower than 0.73 r2, a slower beat cos(k (r2 - r1)) outlives b = 60 and panels of its
+ *   own follow it until it too has averaged out (quarter-octave classes of width, so that sets can be shared).
+ *
+ * Averaging: far out X(x) = 1 + Re[F(x) e^{ix}], and the terms of S^2 in e^{2ix} integrate to nothing against
+ * smooth factors. A smooth window (half an erfc) crosses from S^2 to its average between b = 28 and 60, so that
+ * neither the cut nor the dropped oscillation leaves a trace. This makes the node count nearly independent of
+ * how thin the winding or how small the gap is: about 100 for a usual rig, a few hundred anywhere in the domain.
+ */
+export interface NodeSet {
+  readonly count: number;
+  /** k r2. */
+  readonly b: Float64Array;
+  /** Quadrature weight (in b) over b^4. */
+  readonly weight: Float64Array;
+  /** X(b) where the window is open (b < 60). */
+  readonly moment: Float64Array;
+  /** How much of the exact S^2 to take: 1 at small b, 0 in the averaged tail. */
+  readonly window: Float64Array;
+  /** The outer edge's share of the average, b (P^2 + Q^2) / pi. */
+  readonly outerShare: Float64Array;
+  /** P(b), Q(b) of the tail. */
+  readonly tailP: Float64Array;
+  readonly tailQ: Float64Array;
+  /** End of the last panel; the free inductance adds the rest in closed form. */
+  readonly end: number;
+}
+
+const END_OF_EXACT = 60;
+const WINDOW_CENTRE = 44;
+const WINDOW_WIDTH = 5;
+const WINDOW_OPEN = WINDOW_CENTRE - 3.5 * WINDOW_WIDTH;
+
+const WIDE_PANELS = 11;
+const HOOP_PANELS = 16;
+/** Below this ratio of section width to outer radius the tail weighs enough to need finer panels before it. */
+const HOOP_RATIO = 0.35;
+const LOW = gaussLegendre(6);
+const MIDDLE = gaussLegendre(7);
+const BEAT = gaussLegendre(6);
+const HIGH = gaussLegendre(5);
+
+/** The beat cos(x), x = k (r2 - r1): panels this wide in x, faded out around BEAT_CENTRE, gone at BEAT_END. */
+const BEAT_PANEL = 6;
+const BEAT_CENTRE = 30;
+const BEAT_WIDTH = 5;
+const BEAT_END = 44;
+/** Sections wider than this have no beat left at b = 60. */
+const BEAT_RATIO = BEAT_END / END_OF_EXACT;
+const CLASSES_PER_OCTAVE = 4;
+
+const MAX_LEVELS = 24;
+
+/**
+ * Node set of a winding.
+ * @param ratio (r2 - r1) / r2
+ * @param slowest the smallest b on which the plate's reflection or the gap's exponential varies
+ * @param end the b at which the integrals may stop
+ */
+export function spectrumNodes(ratio: number, slowest: number, end: number): NodeSet {
+  const beat = Math.max(0, Math.ceil(CLASSES_PER_OCTAVE * Math.log2(BEAT_RATIO / ratio)));
+  const panels = ratio < HOOP_RATIO ? HOOP_PANELS : WIDE_PANELS;
+  const first = END_OF_EXACT / panels ** 2;
+  const levels = Math.min(MAX_LEVELS, Math.max(0, Math.ceil(Math.log2(first / slowest))));
+  const beatEnd = END_OF_EXACT * 2 ** (beat / CLASSES_PER_OCTAVE);
+  const octaves = Math.max(0, Math.ceil(Math.log2(end / beatEnd)));
+  const key = (beat * 64 + octaves) * 64 + levels + (panels === HOOP_PANELS ? 32 : 0);
+  let nodes = sets.get(key);
+  if (!nodes) {
+    nodes = makeNodes(panels, levels, beat, octaves);
+    sets.set(key, nodes);
+  }
+  return nodes;
+}
+
+/** Sets are shared by all designs: a few dozen exist in a usual study, a few thousand could. */
+const sets = new Map<number, NodeSet>();
+
+function makeNodes(panels: number, levels: number, beat: number, octaves: number): NodeSet {
+  const b: number[] = [];
+  const weights: number[] = [];
+  const panel = (from: number, to: number, rule: typeof LOW) => {
+    rule.nodes.forEach((x, i) => {
+      b.push(from + (to - from) * x);
+      weights.push((to - from) * rule.weights[i]!);
+    });
+  };
+  const first = END_OF_EXACT / panels ** 2;
+  panel(0, first / 2 ** levels, LOW);
+  for (let level = levels; level > 0; level--) panel(first / 2 ** level, first / 2 ** (level - 1), LOW);
+  for (let p = 1; p < panels; p++) panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE);
+  let edge = END_OF_EXACT;
+  if (beat > 0) {
+    const width = (BEAT_PANEL / BEAT_RATIO) * 2 ** ((beat - 1) / CLASSES_PER_OCTAVE);
+    for (; 2 * edge <= width; edge *= 2) panel(edge, 2 * edge, BEAT);
+    const beatEnd = END_OF_EXACT * 2 ** (beat / CLASSES_PER_OCTAVE);
+    const pieces = Math.ceil((beatEnd - edge) / width);
+    const step = (beatEnd - edge) / pieces;
+    for (let i = 0; i < pieces; i++) panel(edge + i * step, edge + (i + 1) * step, BEAT);
+    edge = beatEnd;
+  }
+  for (let octave = 0; octave < octaves; octave++, edge *= 2) panel(edge, 2 * edge, HIGH);
+
+  const count = b.length;
+  const window = Float64Array.from(b, (x) =>
+    x < WINDOW_OPEN ? 1 : x > END_OF_EXACT ? 0 : fade((x - WINDOW_CENTRE) / WINDOW_WIDTH),
+  );
+  const tailP = Float64Array.from(b, (x) => (x > MOMENT_TAIL_START ? momentTailP(x) : 0));
+  const tailQ = Float64Array.from(b, (x) => (x > MOMENT_TAIL_START ? momentTailQ(x) : 0));
+  return {
+    count,
+    b: Float64Array.from(b),
+    weight: Float64Array.from(b, (x, i) => weights[i]! / (x * x * x * x)),
+    moment: Float64Array.from(b, (x) => (x <= END_OF_EXACT ? besselMoment(x) : 0)),
+    window,
+    outerShare: Float64Array.from(b, (x, i) => (x * (tailP[i]! ** 2 + tailQ[i]! ** 2)) / Math.PI),
+    tailP,
+    tailQ,
+    end: edge,
+  };
+}
+
+/** How much of the slow beat cos(k (r2 - r1)) is left at k (r2 - r1) = x. */
+export function beatWindow(x: number): number {
+  return x < BEAT_END ? fade((x - BEAT_CENTRE) / BEAT_WIDTH) : 0;
+}
+
+/**
+ * erfc(x) / 2 to 1e-7. Only its smoothness matters here, not its digits.
+ * Source: W. J. Cody's problem, rational fit in t = 1/(1 + p x) after Abramowitz & Stegun 7.1.26 (1.5e-7).
+ */
+function fade(x: number): number {
+  const z = Math.abs(x);
+  const t = 1 / (1 + 0.3275911 * z);
+  const tail =
+    0.5 *
+    t *
+    (0.254829592 +
+      t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
+    Math.exp(-z * z);
+  return x >= 0 ? tail : 1 - tail;
+}
