@@ -1,0 +1,163 @@
+/**
+ * The catalogue of metals: what a coil is wound of and a plate is made of. Every value names its source;
+ * `from memory` marks a value that was recalled, not read, `typical` one that a maker does not guarantee.
+ * A builder whose plate matters writes its own numbers instead: alloys of one name differ by several percent.
+ */
+export interface Sourced {
+  readonly value: number;
+  readonly source: string;
+}
+
+export interface Metal {
+  readonly name: string;
+  readonly description: string;
+  /** ohm m at 20 degC. */
+  readonly resistivity: Sourced;
+  /** 1/K, referred to 20 degC: resistivity(T) = resistivity (1 + coefficient (T - 20 degC)). */
+  readonly temperatureCoefficient: Sourced;
+  /** kg/m3. */
+  readonly density: Sourced;
+  /** J/(kg K). */
+  readonly specificHeat: Sourced;
+  /** Of a linear material, at the field strengths of a rig. */
+  readonly relativePermeability: Sourced;
+}
+
+function sourced(value: number, source: string): Sourced {
+  return Object.freeze({ value, source });
+}
+
+const NOT_MAGNETIC = sourced(1, 'not magnetic: differs from 1 by less than 1e-4 (from memory)');
+
+/** Resistivity of 100 % IACS, ohm m (IEC 60028). */
+const IACS = 1 / 58e6;
+
+function iacs(percent: number, source: string): Sourced {
+  return sourced((IACS * 100) / percent, `${percent} %IACS, ${source}`);
+}
+
+/** Resistivity per kelvin of conductor aluminium, which alloying changes little (Matthiessen's rule). */
+const ALUMINIUM_SLOPE = 2.8264e-8 * 0.00403;
+
+function aluminiumAlloy(
+  name: string,
+  description: string,
+  resistivity: Sourced,
+  density: Sourced,
+  specificHeat: Sourced,
+): Metal {
+  return {
+    name,
+    description,
+    resistivity,
+    temperatureCoefficient: sourced(
+      Number((ALUMINIUM_SLOPE / resistivity.value).toPrecision(3)),
+      "Matthiessen's rule: the resistivity rises per kelvin as that of IEC 60889 aluminium does",
+    ),
+    density,
+    specificHeat,
+    relativePermeability: NOT_MAGNETIC,
+  };
+}
+
+const ENTRIES: readonly Metal[] = [
+  {
+    name: 'copper',
+    description: 'annealed copper, winding wire',
+    resistivity: sourced(IACS, 'IEC 60028: 1/58 ohm mm2/m'),
+    temperatureCoefficient: sourced(0.00393, 'IEC 60028'),
+    density: sourced(8890, 'IEC 60028'),
+    specificHeat: sourced(385, 'CRC Handbook, 25 degC (from memory)'),
+    relativePermeability: NOT_MAGNETIC,
+  },
+  {
+    name: 'aluminium',
+    description: 'hard-drawn aluminium conductor, winding wire',
+    resistivity: sourced(2.8264e-8, 'IEC 60889: 0.028264 ohm mm2/m'),
+    temperatureCoefficient: sourced(0.00403, 'IEC 60889'),
+    density: sourced(2703, 'IEC 60889'),
+    specificHeat: sourced(897, 'CRC Handbook, 25 degC (from memory)'),
+    relativePermeability: NOT_MAGNETIC,
+  },
+  aluminiumAlloy(
+    'aluminium-1050',
+    'EN AW-1050A plate, 99.5 % aluminium: conducts nearly as well as wire',
+    sourced(2.82e-8, "maker's data sheet for 1050A: 0.0282 uohm m, typical"),
+    sourced(2710, "maker's data sheet for 1050A"),
+    sourced(920, "maker's data sheet for 1050A, mean of 10 to 100 degC"),
+  ),
+  aluminiumAlloy(
+    'aluminium-5083',
+    'EN AW-5083-O plate, for boats and vessels: a poor conductor among aluminium alloys',
+    iacs(29, "maker's data for 5083-O, typical"),
+    sourced(2660, "maker's data for 5083-O"),
+    sourced(900, 'Aluminum Association, typical (from memory)'),
+  ),
+  aluminiumAlloy(
+    'aluminium-6061',
+    'EN AW-6061-T6 structural plate',
+    iacs(43, 'Aluminum Association, typical of temper T6'),
+    sourced(2700, 'Aluminum Association, typical'),
+    sourced(896, 'Aluminum Association, typical'),
+  ),
+  aluminiumAlloy(
+    'aluminium-6082',
+    'EN AW-6082-T6 structural plate',
+    sourced(1 / 28e6, "maker's data: 24 to 32 MS/m, here the middle"),
+    sourced(2700, "maker's data"),
+    sourced(896, 'as 6061, of nearly the same composition (from memory)'),
+  ),
+  {
+    name: 'brass',
+    description: 'cartridge brass C26000 (70 % copper, 30 % zinc), annealed',
+    resistivity: sourced(6.16e-8, "maker's data for C26000: 28 %IACS"),
+    temperatureCoefficient: sourced(
+      0.00171,
+      'CRC Handbook, wire tables: 6.08e-8 ohm m at 20 degC, 6.91e-8 at 100 degC',
+    ),
+    density: sourced(8530, "maker's data for C26000"),
+    specificHeat: sourced(377, "maker's data for C26000: 0.09 Btu/(lb degF)"),
+    relativePermeability: NOT_MAGNETIC,
+  },
+  {
+    name: 'stainless-304',
+    description: 'austenitic stainless steel AISI 304 (1.4301)',
+    resistivity: sourced(7.2e-7, 'data sheet for AISI 304: 72 uohm cm'),
+    temperatureCoefficient: sourced(0.00094, 'handbook value for AISI 304 (from memory)'),
+    density: sourced(8000, 'data sheet for AISI 304'),
+    specificHeat: sourced(500, 'data sheet for AISI 304'),
+    relativePermeability: sourced(1.008, 'data sheet for AISI 304, annealed; cold work raises it'),
+  },
+  {
+    name: 'stainless-430',
+    description: 'ferritic stainless steel AISI 430 (1.4016), the base of induction pans; magnetic',
+    resistivity: sourced(6e-7, "maker's data sheet for AISI 430: 60 uohm cm at 21 degC"),
+    temperatureCoefficient: sourced(
+      0.0011,
+      'grade data for AISI 430: 0.56 uohm m at 20 degC, 0.61 uohm m at 100 degC',
+    ),
+    density: sourced(7740, "maker's data sheet for AISI 430"),
+    specificHeat: sourced(460, "maker's data sheet for AISI 430, mean of 0 to 100 degC"),
+    relativePermeability: sourced(800, "maker's data for AISI 430 strip; falls as the steel saturates"),
+  },
+  {
+    name: 'mild-steel',
+    description: 'low-carbon steel, about 0.1 % carbon; magnetic',
+    resistivity: sourced(1.43e-7, 'handbook value for AISI 1010 (from memory)'),
+    temperatureCoefficient: sourced(0.0045, 'handbook value for iron and steel'),
+    density: sourced(7850, 'handbook value for carbon steel: 7.85 g/cm3'),
+    specificHeat: sourced(486, 'handbook value for low-carbon steel (from memory)'),
+    relativePermeability: sourced(
+      200,
+      'assumed: low fields, far from saturation (from memory, uncertain by a factor of 2)',
+    ),
+  },
+];
+
+export const METALS: readonly Metal[] = Object.freeze(ENTRIES.map((metal) => Object.freeze(metal)));
+
+const byName = new Map(METALS.map((metal) => [metal.name, metal]));
+
+export function metalByName(name: string): Metal | undefined {
+  return byName.get(name);
+}
