@@ -30,7 +30,7 @@ export function equilibriumGap(
     let next = slope > 0 && curvature < 0 ? gap - (slope * Math.log(slope / target)) / curvature : Number.NaN;
     if (Math.abs(next - gap) <= CLOSE * gap) return Math.max(next, standoff);
     if (!(next > low && next < high)) next = high === Number.POSITIVE_INFINITY ? 2 * low : (low + high) / 2;
-    if (high - low <= CLOSE * low) return next;
+    if (high - low <= ROUNDING * low) return next;
     gap = next;
   }
   return Number.NaN;
@@ -38,6 +38,9 @@ export function equilibriumGap(
 
 /** Newton takes four to six steps; bisection from the widest bracket about fifty. */
 const MAX_ITERATIONS = 200;
+
+/** A bracket this narrow (relative) cannot be halved much further. */
+const ROUNDING = 1e-13;
 
 /** The step after one this small, quadratic as Newton's are, is below rounding. */
 const CLOSE = 1e-7;

@@ -25,7 +25,13 @@ export class PlateReflection {
   re = new Float64Array(256);
   im = new Float64Array(256);
 
-  fill(layers: readonly PlateLayer[], layerCount: number, omega: number, k: Float64Array, count: number): void {
+  fill(
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    k: Float64Array,
+    count: number,
+  ): void {
     if (this.re.length < count) {
       this.re = new Float64Array(2 * count);
       this.im = new Float64Array(2 * count);

@@ -1,9 +1,4 @@
-import {
-  besselMoment,
-  MOMENT_TAIL_START,
-  momentTailP,
-  momentTailQ,
-} from '../math/bessel-moment.ts';
+import { besselMoment, MOMENT_TAIL_START, momentTailP, momentTailQ } from '../math/bessel-moment.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
 
 /**
@@ -152,8 +147,7 @@ function fade(x: number): number {
   const tail =
     0.5 *
     t *
-    (0.254829592 +
-      t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
+    (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
     Math.exp(-z * z);
   return x >= 0 ? tail : 1 - tail;
 }

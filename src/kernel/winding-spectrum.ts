@@ -89,9 +89,7 @@ function averageSquare(a: number, b: number, outerShare: number, pb: number, qb:
     const inPhase = pb * pa + qb * qa;
     const quadrature = qb * pa - pb * qa;
     square -=
-      ((2 * beat) / Math.PI) *
-      Math.sqrt(a * b) *
-      (inPhase * Math.cos(b - a) - quadrature * Math.sin(b - a));
+      ((2 * beat) / Math.PI) * Math.sqrt(a * b) * (inPhase * Math.cos(b - a) - quadrature * Math.sin(b - a));
   }
   return square;
 }

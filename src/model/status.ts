@@ -33,6 +33,11 @@ const REASONS_LIST = [
     blame: 'coil.section.outer_radius',
   },
   {
+    key: 'noEnamel',
+    text: 'no enamel of this grade is tabulated for this wire: give the insulation thickness instead',
+    blame: 'coil.insulation',
+  },
+  {
     key: 'outsideRange',
     text: 'outside the range in which the physics has been checked',
     blame: null,

@@ -1,0 +1,43 @@
+import { INPUTS, SLOT } from '../model/inputs.ts';
+import type { Task } from '../model/study.ts';
+
+/** Room temperature where a study gives none: 20 degC, in K (the reference of ISO 1). */
+const DEFAULT_SURROUNDINGS = 293.15;
+
+/**
+ * Turns a design of a batch into one full set of input numbers. The returned function writes into the one array
+ * that it owns, so a million designs allocate nothing.
+ */
+export function createDesignReader(task: Task): DesignReader {
+  const { rig, vary } = task;
+  const slots = new Float64Array(INPUTS.length);
+  return {
+    slots,
+    read(values: Float64Array, at: number): void {
+      slots.set(rig.slots);
+      for (let v = 0; v < vary.length; v++) {
+        const varied = vary[v]!;
+        const value = values[at + v]!;
+        if (varied.kind === 'number') {
+          slots[varied.slot] = value;
+        } else {
+          for (const [slot, setting] of varied.levels[value]!.settings) slots[slot] = setting;
+        }
+      }
+      fillDefault(SLOT.surroundings, DEFAULT_SURROUNDINGS);
+      fillDefault(SLOT.coilTemperature, slots[SLOT.surroundings]!);
+      fillDefault(SLOT.plateTemperature, slots[SLOT.surroundings]!);
+    },
+  };
+
+  function fillDefault(slot: number, value: number): void {
+    if (Number.isNaN(slots[slot])) slots[slot] = value;
+  }
+}
+
+export interface DesignReader {
+  /** The inputs of the design last read, SI; NaN where the study gives nothing. */
+  readonly slots: Float64Array;
+  /** Reads the design whose varied values start at `values[at]`. */
+  read(values: Float64Array, at: number): void;
+}
