@@ -34,3 +34,12 @@ export function column(
 ): Float64Array {
   return columns.subarray(index * batch.count, (index + 1) * batch.count);
 }
+
+/**
+ * Rows as tables take them: of any designs, each with its id and the verdict of the front. `onFront` is 1
+ * where no feasible design dominates the row.
+ */
+export interface TableRows extends Omit<RowBatch, 'first'> {
+  readonly designs: Float64Array;
+  readonly onFront: Uint8Array;
+}

@@ -1,0 +1,93 @@
+import { paretoFront } from './pareto-front.ts';
+import type { Sense } from './senses.ts';
+
+/**
+ * The front of rows that arrive batch after batch. What it holds at the end is what `paretoFront` finds
+ * among all rows at once, in whatever order they came; memory is bounded by a few times the front and one
+ * batch.
+ */
+export interface FrontArchive {
+  /**
+   * Adds rows `first`, `first + 1`, ... with one column an objective. Where `mask` is given, only rows whose
+   * entry is not 0 are candidates. Copies what it keeps.
+   */
+  add(first: number, columns: readonly Float64Array[], mask?: Uint8Array): void;
+  /** The front so far, ids ascending, one column an objective. */
+  front(): { readonly ids: Float64Array; readonly columns: readonly Float64Array[] };
+}
+
+/** Below this many waiting rows a merge costs more than it saves. */
+const FEWEST_WAITING = 4096;
+
+export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
+  let kept = emptyRows(senses.length);
+  let waiting: Candidates[] = [];
+  let waitingCount = 0;
+
+  function merge(): void {
+    if (waitingCount === 0) return;
+    const all = join([kept, ...waiting], senses.length);
+    kept = take(all, paretoFront(all.columns, senses));
+    waiting = [];
+    waitingCount = 0;
+  }
+
+  return {
+    add(first, columns, mask) {
+      const masked = mask ? columns.map((column) => blank(column, mask)) : columns;
+      const rows = paretoFront(masked, senses);
+      if (rows.length === 0) return;
+      const ids = Float64Array.from(rows, (row) => first + row);
+      waiting.push({ ids, columns: columns.map((column) => gather(column, rows)) });
+      waitingCount += rows.length;
+      if (waitingCount >= Math.max(FEWEST_WAITING, kept.ids.length)) merge();
+    },
+    front() {
+      merge();
+      const order = Uint32Array.from(kept.ids.keys()).sort((a, b) => kept.ids[a]! - kept.ids[b]!);
+      return take(kept, order);
+    },
+  };
+}
+
+interface Candidates {
+  readonly ids: Float64Array;
+  readonly columns: readonly Float64Array[];
+}
+
+function emptyRows(objectives: number): Candidates {
+  return {
+    ids: new Float64Array(0),
+    columns: Array.from({ length: objectives }, () => new Float64Array(0)),
+  };
+}
+
+/** NaN keeps a row off the front. */
+function blank(column: Float64Array, mask: Uint8Array): Float64Array {
+  return column.map((value, row) => (mask[row] ? value : Number.NaN));
+}
+
+function gather(column: Float64Array, rows: Uint32Array): Float64Array {
+  return Float64Array.from(rows, (row) => column[row]!);
+}
+
+function take({ ids, columns }: Candidates, rows: Uint32Array): Candidates {
+  return { ids: gather(ids, rows), columns: columns.map((column) => gather(column, rows)) };
+}
+
+function join(parts: readonly Candidates[], objectives: number): Candidates {
+  const count = parts.reduce((sum, { ids }) => sum + ids.length, 0);
+  const all = {
+    ids: new Float64Array(count),
+    columns: Array.from({ length: objectives }, () => new Float64Array(count)),
+  };
+  let at = 0;
+  for (const { ids, columns } of parts) {
+    all.ids.set(ids, at);
+    columns.forEach((column, objective) => {
+      all.columns[objective]!.set(column, at);
+    });
+    at += ids.length;
+  }
+  return all;
+}
