@@ -21,11 +21,13 @@ import { gaussLegendre } from '../math/gauss-legendre.ts';
  */
 export interface NodeSet {
   readonly count: number;
+  /** 1, or THOROUGH. */
+  readonly stretch: number;
   /** k r2. */
   readonly b: Float64Array;
   /** Quadrature weight (in b) over b^4. */
   readonly weight: Float64Array;
-  /** X(b) where the window is open (b < 60). */
+  /** X(b) where the window is open. */
   readonly moment: Float64Array;
   /** How much of the exact S^2 to take: 1 at small b, 0 in the averaged tail. */
   readonly window: Float64Array;
@@ -38,13 +40,19 @@ export interface NodeSet {
   readonly end: number;
 }
 
+/** The exact integrand is followed to here, in b; the window to its average is an erfc of this centre and width. */
 const END_OF_EXACT = 60;
 const WINDOW_CENTRE = 44;
 const WINDOW_WIDTH = 5;
 const WINDOW_OPEN = WINDOW_CENTRE - 3.5 * WINDOW_WIDTH;
 
+/** Thorough sets stretch all of this by two: magnetic plates reflect at every k, so that the tail weighs more. */
+const THOROUGH = 2;
+
 const WIDE_PANELS = 11;
 const HOOP_PANELS = 16;
+/** Its last panels must be no wider than those of the usual set, and the tail is heavier. */
+const THOROUGH_PANELS = 2.5;
 /** Below this ratio of section width to outer radius the tail weighs enough to need finer panels before it. */
 const HOOP_RATIO = 0.35;
 const LOW = gaussLegendre(6);
@@ -68,18 +76,21 @@ const MAX_LEVELS = 24;
  * @param ratio (r2 - r1) / r2
  * @param slowest the smallest b on which the plate's reflection or the gap's exponential varies
  * @param end the b at which the integrals may stop
+ * @param thorough whether the plate is magnetic or the gap far beyond the winding's size
  */
-export function spectrumNodes(ratio: number, slowest: number, end: number): NodeSet {
+export function spectrumNodes(ratio: number, slowest: number, end: number, thorough: boolean): NodeSet {
+  const stretch = thorough ? THOROUGH : 1;
+  const exactEnd = stretch * END_OF_EXACT;
   const beat = Math.max(0, Math.ceil(CLASSES_PER_OCTAVE * Math.log2(BEAT_RATIO / ratio)));
-  const panels = ratio < HOOP_RATIO ? HOOP_PANELS : WIDE_PANELS;
-  const first = END_OF_EXACT / panels ** 2;
-  const levels = Math.min(MAX_LEVELS, Math.max(0, Math.ceil(Math.log2(first / slowest))));
-  const beatEnd = END_OF_EXACT * 2 ** (beat / CLASSES_PER_OCTAVE);
+  const hoop = ratio < HOOP_RATIO;
+  const panels = Math.round((hoop ? HOOP_PANELS : WIDE_PANELS) * (thorough ? THOROUGH_PANELS : 1));
+  const levels = Math.min(MAX_LEVELS, Math.max(0, Math.ceil(Math.log2(exactEnd / panels ** 2 / slowest))));
+  const beatEnd = exactEnd * 2 ** (beat / CLASSES_PER_OCTAVE);
   const octaves = Math.max(0, Math.ceil(Math.log2(end / beatEnd)));
-  const key = (beat * 64 + octaves) * 64 + levels + (panels === HOOP_PANELS ? 32 : 0);
+  const key = ((beat * 64 + octaves) * 64 + levels) * 64 + panels;
   let nodes = sets.get(key);
   if (!nodes) {
-    nodes = makeNodes(panels, levels, beat, octaves);
+    nodes = makeNodes(stretch, panels, levels, beat, octaves);
     sets.set(key, nodes);
   }
   return nodes;
@@ -88,7 +99,8 @@ export function spectrumNodes(ratio: number, slowest: number, end: number): Node
 /** Sets are shared by all designs: a few dozen exist in a usual study, a few thousand could. */
 const sets = new Map<number, NodeSet>();
 
-function makeNodes(panels: number, levels: number, beat: number, octaves: number): NodeSet {
+function makeNodes(stretch: number, panels: number, levels: number, beat: number, octaves: number): NodeSet {
+  const exactEnd = stretch * END_OF_EXACT;
   const b: number[] = [];
   const weights: number[] = [];
   const panel = (from: number, to: number, rule: typeof LOW) => {
@@ -97,15 +109,15 @@ function makeNodes(panels: number, levels: number, beat: number, octaves: number
       weights.push((to - from) * rule.weights[i]!);
     });
   };
-  const first = END_OF_EXACT / panels ** 2;
+  const first = exactEnd / panels ** 2;
   panel(0, first / 2 ** levels, LOW);
   for (let level = levels; level > 0; level--) panel(first / 2 ** level, first / 2 ** (level - 1), LOW);
   for (let p = 1; p < panels; p++) panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE);
-  let edge = END_OF_EXACT;
+  let edge = exactEnd;
   if (beat > 0) {
     const width = (BEAT_PANEL / BEAT_RATIO) * 2 ** ((beat - 1) / CLASSES_PER_OCTAVE);
     for (; 2 * edge <= width; edge *= 2) panel(edge, 2 * edge, BEAT);
-    const beatEnd = END_OF_EXACT * 2 ** (beat / CLASSES_PER_OCTAVE);
+    const beatEnd = exactEnd * 2 ** (beat / CLASSES_PER_OCTAVE);
     const pieces = Math.ceil((beatEnd - edge) / width);
     const step = (beatEnd - edge) / pieces;
     for (let i = 0; i < pieces; i++) panel(edge + i * step, edge + (i + 1) * step, BEAT);
@@ -115,15 +127,16 @@ function makeNodes(panels: number, levels: number, beat: number, octaves: number
 
   const count = b.length;
   const window = Float64Array.from(b, (x) =>
-    x < WINDOW_OPEN ? 1 : x > END_OF_EXACT ? 0 : fade((x - WINDOW_CENTRE) / WINDOW_WIDTH),
+    x < stretch * WINDOW_OPEN ? 1 : x > exactEnd ? 0 : fade((x / stretch - WINDOW_CENTRE) / WINDOW_WIDTH),
   );
   const tailP = Float64Array.from(b, (x) => (x > MOMENT_TAIL_START ? momentTailP(x) : 0));
   const tailQ = Float64Array.from(b, (x) => (x > MOMENT_TAIL_START ? momentTailQ(x) : 0));
   return {
     count,
+    stretch,
     b: Float64Array.from(b),
     weight: Float64Array.from(b, (x, i) => weights[i]! / (x * x * x * x)),
-    moment: Float64Array.from(b, (x) => (x <= END_OF_EXACT ? besselMoment(x) : 0)),
+    moment: Float64Array.from(b, (x) => (x <= exactEnd ? besselMoment(x) : 0)),
     window,
     outerShare: Float64Array.from(b, (x, i) => (x * (tailP[i]! ** 2 + tailQ[i]! ** 2)) / Math.PI),
     tailP,
@@ -132,9 +145,9 @@ function makeNodes(panels: number, levels: number, beat: number, octaves: number
   };
 }
 
-/** How much of the slow beat cos(k (r2 - r1)) is left at k (r2 - r1) = x. */
-export function beatWindow(x: number): number {
-  return x < BEAT_END ? fade((x - BEAT_CENTRE) / BEAT_WIDTH) : 0;
+/** How much of the slow beat cos(x), x = k (r2 - r1), a set still follows. */
+export function beatWindow(x: number, stretch: number): number {
+  return x < stretch * BEAT_END ? fade((x / stretch - BEAT_CENTRE) / BEAT_WIDTH) : 0;
 }
 
 /**

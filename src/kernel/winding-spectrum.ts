@@ -52,7 +52,8 @@ export class WindingSpectrum {
         square = s * s;
       }
       if (w < 1) {
-        square = w * square + (1 - w) * averageSquare(a, bi, outerShare[i]!, tailP[i]!, tailQ[i]!);
+        square =
+          w * square + (1 - w) * averageSquare(a, bi, outerShare[i]!, tailP[i]!, tailQ[i]!, nodes.stretch);
       }
       const k = bi / r2;
       const x = k * h;
@@ -76,7 +77,14 @@ export class WindingSpectrum {
  * (X(b) - X(a))^2 averaged over its fast oscillation, for b well into the tail: the two edges' own shares, less
  * the slow beat between them where it has not faded. An inner edge not yet in its tail counts with 1 - X(a).
  */
-function averageSquare(a: number, b: number, outerShare: number, pb: number, qb: number): number {
+function averageSquare(
+  a: number,
+  b: number,
+  outerShare: number,
+  pb: number,
+  qb: number,
+  stretch: number,
+): number {
   if (a < MOMENT_TAIL_START) {
     const s = 1 - besselMoment(a);
     return outerShare + s * s;
@@ -84,7 +92,7 @@ function averageSquare(a: number, b: number, outerShare: number, pb: number, qb:
   const pa = momentTailP(a);
   const qa = momentTailQ(a);
   let square = outerShare + (a * (pa * pa + qa * qa)) / Math.PI;
-  const beat = beatWindow(b - a);
+  const beat = beatWindow(b - a, stretch);
   if (beat > 0) {
     const inPhase = pb * pa + qb * qa;
     const quadrature = qb * pa - pb * qa;

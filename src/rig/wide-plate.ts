@@ -37,10 +37,15 @@ export class WidePlate {
     const width = outerRadius - innerRadius;
     const side = Math.min(width, height);
     // the lowest panel must follow the plate's slow scale, e^{-2 k gap} and (1 - e^{-kh}) / k
-    const slowest = Math.min(2 * slowestReflection(layers, layerCount, omega), 1.4 / farthest, 3 / height);
+    const slowest = Math.min(2 * slowestReflection(layers, layerCount, omega), 1.2 / farthest, 3 / height);
     // the free inductance needs k side = 40 (its tail is closed), the nearest gap e^{-18} unless the section's own fall-off comes first
     const end = Math.max(40 / side, Math.min(9 / nearest, 400 / side));
-    const nodes = spectrumNodes(width / outerRadius, slowest * outerRadius, end * outerRadius);
+    const nodes = spectrumNodes(
+      width / outerRadius,
+      slowest * outerRadius,
+      end * outerRadius,
+      isMagnetic(layers, layerCount) || farthest > FAR_RADII * outerRadius,
+    );
     const sameNodes = nodes === this.nodes;
     const sameCoil = sameNodes && this.sameSection(section);
     if (!sameCoil) {
@@ -91,4 +96,12 @@ export class WidePlate {
     this.plateLength = at;
     return same;
   }
+}
+
+/** Beyond this many outer radii the gap's exponential, too, needs the thorough nodes. */
+const FAR_RADII = 5;
+
+function isMagnetic(layers: readonly PlateLayer[], layerCount: number): boolean {
+  for (let j = 0; j < layerCount; j++) if (layers[j]!.relativePermeability > 1) return true;
+  return false;
 }

@@ -1,0 +1,54 @@
+import { readFileSync } from 'node:fs';
+import type { PlateCoupling } from '../../src/kernel/plate-coupling.ts';
+import type { PlateLayer } from '../../src/kernel/plate-reflection.ts';
+import { WidePlate } from '../../src/rig/wide-plate.ts';
+
+/** A rig of `test/fixtures/wide-plate-reference.json`; layers are [resistivity, permeability, thickness or null]. */
+export interface ReferenceRig {
+  family: 'usual' | 'wide' | 'broad';
+  innerRadius: number;
+  outerRadius: number;
+  height: number;
+  gap: number;
+  omega: number;
+  layers: [number, number, number | null][];
+  free: number;
+  inductance: [number, number];
+  slope: [number, number];
+  curvature: [number, number];
+}
+
+export function referenceRigs(): ReferenceRig[] {
+  return JSON.parse(
+    readFileSync(new URL('../fixtures/wide-plate-reference.json', import.meta.url), 'utf8'),
+  ) as ReferenceRig[];
+}
+
+export interface AskedPlate {
+  innerRadius: number;
+  outerRadius: number;
+  height: number;
+  turns?: number;
+  gap: number;
+  omega: number;
+  layers: PlateLayer[];
+}
+
+/** A fresh plate, asked at one gap. */
+export function askPlate(rig: AskedPlate): { free: number; coupling: PlateCoupling } {
+  const plate = new WidePlate();
+  plate.prepare(
+    { innerRadius: rig.innerRadius, outerRadius: rig.outerRadius, height: rig.height, turns: rig.turns ?? 1 },
+    rig.layers,
+    rig.layers.length,
+    rig.omega,
+    rig.gap,
+    Math.max(1.5 * rig.gap, 2.5 * rig.outerRadius),
+  );
+  plate.coupling.evaluate(rig.gap);
+  return { free: plate.freeInductance, coupling: plate.coupling };
+}
+
+export function layer(conductivity: number, thickness: number, relativePermeability = 1): PlateLayer {
+  return { resistivity: 1 / conductivity, relativePermeability, thickness };
+}
