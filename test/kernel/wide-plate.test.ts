@@ -16,7 +16,7 @@ describe('the wide-plate integrals against dense quadrature with scipy (test/fix
   it.each([
     ['usual', 1e-6, 3e-6],
     ['wide', 1e-5, 1e-5],
-    ['broad', 1e-5, 1e-5],
+    ['broad', 1e-5, 3e-5],
   ] as const)('%s rigs: inductance and slope within %d, curvature within %d', (family, close, loose) => {
     const drawn = rigs.filter((rig) => rig.family === family);
     expect(drawn.length).toBeGreaterThanOrEqual(40);
