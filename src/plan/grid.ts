@@ -1,0 +1,77 @@
+import type { DesignBatch } from '../model/rows.ts';
+import type { Varied } from '../model/study.ts';
+import { batchSize } from './batch-size.ts';
+import type { Plan } from './plan.ts';
+
+/** Every combination of what varies, once; the first key of `vary` changes slowest. Learns nothing from rows. */
+export function createGrid(vary: readonly Varied[]): Plan {
+  const total = gridSize(vary);
+  const size = batchSize(total);
+  let first = 0;
+  return {
+    total,
+    get done() {
+      return first >= total;
+    },
+    next() {
+      if (first >= total) return null;
+      const count = Math.min(size, total - first);
+      const batch = { first, count, values: consecutive(vary, first, count) };
+      first += count;
+      return batch;
+    },
+    tell() {},
+    sample: (count) => spread(vary, total, Math.min(count, total)),
+  };
+}
+
+/** Number of combinations; exact up to 2^53. */
+export function gridSize(vary: readonly Varied[]): number {
+  return vary.reduce((size, { levels }) => size * levels.length, 1);
+}
+
+/** Position of design `index` on each axis: its digits in mixed radix, the last axis running fastest. */
+function setDigits(vary: readonly Varied[], index: number, digits: Uint32Array): void {
+  let rest = index;
+  for (let v = vary.length - 1; v >= 0; v--) {
+    const { length } = vary[v]!.levels;
+    digits[v] = rest % length;
+    rest = Math.floor(rest / length);
+  }
+}
+
+/** A number travels as its SI value, a choice as its level. */
+function valueAt(varied: Varied, digit: number): number {
+  return varied.kind === 'number' ? varied.levels[digit]! : digit;
+}
+
+function consecutive(vary: readonly Varied[], first: number, count: number): Float64Array {
+  const width = vary.length;
+  const values = new Float64Array(count * width);
+  const digits = new Uint32Array(width);
+  setDigits(vary, first, digits);
+  for (let i = 0; i < count; i++) {
+    for (let v = 0; v < width; v++) values[i * width + v] = valueAt(vary[v]!, digits[v]!);
+    for (let v = width - 1; v >= 0; v--) {
+      digits[v]!++;
+      if (digits[v]! < vary[v]!.levels.length) break;
+      digits[v] = 0;
+    }
+  }
+  return values;
+}
+
+/** The golden ratio's fractional part. Equal steps would meet an axis whose length divides them at one level only. */
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+function spread(vary: readonly Varied[], total: number, count: number): DesignBatch {
+  const width = vary.length;
+  const values = new Float64Array(count * width);
+  const digits = new Uint32Array(width);
+  for (let i = 0; i < count; i++) {
+    const index = count === total ? i : Math.floor((((i + 1) * GOLDEN) % 1) * total);
+    setDigits(vary, index, digits);
+    for (let v = 0; v < width; v++) values[i * width + v] = valueAt(vary[v]!, digits[v]!);
+  }
+  return { first: 0, count, values };
+}

@@ -1,0 +1,201 @@
+import { describe, expect, it } from 'vitest';
+import { QUANTITIES } from '../../src/model/quantities.ts';
+import { column, type DesignBatch, type RowBatch } from '../../src/model/rows.ts';
+import { REASON, STATUS } from '../../src/model/status.ts';
+import type { Task } from '../../src/model/study.ts';
+import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
+
+const task: Task = {
+  rig: { slots: new Float64Array(QUANTITIES.length), plateLayers: 1, texts: {} },
+  vary: [],
+  derive: [],
+  limits: [],
+  objectives: [],
+};
+
+function worker(name: string): URL {
+  return new URL(`../fixtures/workers/${name}.mjs`, import.meta.url);
+}
+
+/** Designs 0, 1, 2, ... whose one value is their number. */
+function counting(total: number, size: number) {
+  let first = 0;
+  return {
+    told: [] as number[],
+    get done() {
+      return first >= total;
+    },
+    next(): DesignBatch | null {
+      if (first >= total) return null;
+      const count = Math.min(size, total - first);
+      const start = first;
+      first += count;
+      return { first: start, count, values: Float64Array.from({ length: count }, (_, i) => start + i) };
+    },
+    tell(rows: RowBatch) {
+      this.told.push(rows.first);
+    },
+  };
+}
+
+async function run(options: Partial<StudyRun> & { worker: URL }) {
+  const batches: RowBatch[] = [];
+  const outcome = await evaluateStudy({
+    plan: counting(40, 8),
+    task,
+    threads: 2,
+    signal: new AbortController().signal,
+    onRows: (rows) => {
+      batches.push(rows);
+    },
+    ...options,
+  });
+  const values = batches.flatMap((rows) => [...rows.values]);
+  const status = batches.flatMap((rows) => [...rows.status]);
+  const reason = batches.flatMap((rows) => [...rows.reason]);
+  return { outcome, batches, values, status, reason };
+}
+
+const inOrder = Array.from({ length: 40 }, (_, i) => i);
+
+describe('evaluateStudy', () => {
+  it('delivers every row once and in design order, although later batches come back first', async () => {
+    const plan = counting(40, 8);
+    const progress: number[] = [];
+    const { outcome, values } = await run({
+      plan,
+      worker: worker('later-first'),
+      onProgress: (done) => progress.push(done),
+    });
+    expect(values).toEqual(inOrder);
+    expect(plan.told).toEqual([0, 8, 16, 24, 32]);
+    expect(progress).toEqual([8, 16, 24, 32, 40]);
+    expect(outcome).toEqual({ interrupted: false, designs: 40, fault: null });
+  });
+
+  it('hands out no more than a few batches a thread ahead of what the tables have taken', async () => {
+    const plan = counting(1000, 1);
+    let handedOut = 0;
+    let taken = 0;
+    let farthest = 0;
+    await run({
+      plan: {
+        get done() {
+          return plan.done;
+        },
+        next() {
+          handedOut++;
+          farthest = Math.max(farthest, handedOut - taken);
+          return plan.next();
+        },
+        tell: (rows) => plan.tell(rows),
+      },
+      worker: worker('echo'),
+      onRows: async () => {
+        await new Promise((resolve) => setImmediate(resolve));
+        taken++;
+      },
+    });
+    expect(taken).toBe(1000);
+    expect(farthest).toBeLessThanOrEqual(2 * 4 + 1);
+  });
+
+  it('waits with a plan that must be told rows before it goes on', async () => {
+    let told = 0;
+    let next = 0;
+    const { values } = await run({
+      plan: {
+        get done() {
+          return next === 5;
+        },
+        next: () =>
+          next === 5 || next > told ? null : { first: next, count: 1, values: Float64Array.of(next++) },
+        tell: () => {
+          told++;
+        },
+      },
+      worker: worker('echo'),
+    });
+    expect(values).toEqual([0, 1, 2, 3, 4]);
+  });
+
+  it('reports a plan that is not done and hands out nothing, instead of waiting for ever', async () => {
+    const stuck = { done: false, next: () => null, tell: () => {} };
+    await expect(run({ plan: stuck, worker: worker('echo') })).rejects.toThrow('hands out nothing');
+  });
+
+  it.each(['throws-at-13', 'dies-at-13'])(
+    'makes a failed row of the one design that breaks its worker (%s), and keeps all others',
+    async (name) => {
+      const { outcome, batches, values, status, reason } = await run({ worker: worker(name) });
+      expect(values).toEqual(inOrder);
+      expect(status).toEqual(inOrder.map((i) => (i === 13 ? STATUS.failed : STATUS.lifts)));
+      expect(reason[13]).toBe(REASON.threw);
+      expect(outcome.fault).toMatch(/unlucky design|exited/);
+      const broken = batches[1]!;
+      expect(broken.feasible[5]).toBe(0);
+      // column c of the fixture holds the design's number plus c
+      expect([...column(broken, broken.quantities, 2)]).toEqual([10, 11, 12, 13, 14, Number.NaN, 16, 17]);
+      expect(broken.count).toBe(8);
+    },
+  );
+
+  it('survives the death of its only thread', async () => {
+    const { values, status } = await run({ worker: worker('dies-at-13'), threads: 1 });
+    expect(values).toEqual(inOrder);
+    expect(status.filter((code) => code === STATUS.failed)).toHaveLength(1);
+  });
+
+  it('tries a batch again before it blames a design', async () => {
+    const { outcome, status } = await run({ worker: worker('throws-once') });
+    expect(status.every((code) => code === STATUS.lifts)).toBe(true);
+    expect(outcome.fault).toBeNull();
+  });
+
+  it('gives a failed row one empty cell a quantity, derived quantity and objective', async () => {
+    const one = { text: '', program: [] } as never;
+    const { batches } = await run({
+      plan: { done: true, next: once({ first: 13, count: 1, values: Float64Array.of(13) }), tell: () => {} },
+      task: { ...task, derive: [one], objectives: [one, one] },
+      worker: worker('throws-at-13'),
+    });
+    const [row] = batches;
+    expect([...row!.quantities]).toEqual(QUANTITIES.map(() => Number.NaN));
+    expect([...row!.derived]).toEqual([Number.NaN]);
+    expect([...row!.objectives]).toEqual([Number.NaN, Number.NaN]);
+  });
+
+  it('throws when the worker cannot be loaded at all', async () => {
+    await expect(run({ worker: worker('does-not-load') })).rejects.toThrow('cannot be loaded');
+  });
+
+  it('stops threads that never answer when its signal aborts, and resolves as interrupted', async () => {
+    const controller = new AbortController();
+    const running = run({ worker: worker('hangs'), signal: controller.signal });
+    setTimeout(() => controller.abort(), 50);
+    const { outcome } = await running;
+    expect(outcome).toEqual({ interrupted: true, designs: 0, fault: null });
+  });
+
+  it('starts nothing when it is aborted before it begins', async () => {
+    const { outcome, values } = await run({ worker: worker('hangs'), signal: AbortSignal.abort() });
+    expect(outcome.interrupted).toBe(true);
+    expect(values).toEqual([]);
+  });
+
+  it('ends with the error of whoever takes the rows', async () => {
+    const onRows = () => {
+      throw new Error('disk full');
+    };
+    await expect(run({ worker: worker('echo'), onRows })).rejects.toThrow('disk full');
+  });
+});
+
+function once(batch: DesignBatch) {
+  let given = false;
+  return () => {
+    if (given) return null;
+    given = true;
+    return batch;
+  };
+}
