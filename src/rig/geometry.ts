@@ -14,7 +14,7 @@ export const CHECKED = Object.freeze({
   innerRadius: { minimum: 2e-3, maximum: 2 },
   outerRadius: { minimum: 4e-3, maximum: 2 },
   sectionSide: { minimum: 0.2e-3, maximum: 0.6 },
-  standoff: { minimum: 0.05e-3, maximum: 1 },
+  gap: { minimum: 0.05e-3, maximum: 1 },
   plateThickness: { minimum: 5e-6, maximum: Number.POSITIVE_INFINITY },
   frequency: { minimum: 0.5, maximum: 2e5 },
   relativePermeability: { minimum: 1, maximum: 2000 },
@@ -87,7 +87,7 @@ export function createGeometry(plateLayers: number): Geometry {
       outside(winding.outerRadius, CHECKED.outerRadius) ||
       outside(winding.outerRadius - input.innerRadius, CHECKED.sectionSide) ||
       outside(winding.height, CHECKED.sectionSide) ||
-      outside(slots[SLOT.standoff]!, CHECKED.standoff) ||
+      outside(slots[SLOT.standoff]!, CHECKED.gap) ||
       outside(slots[SLOT.frequency]!, CHECKED.frequency)
     ) {
       return REASON.outsideRange;

@@ -7,7 +7,7 @@ import { skinDepth } from '../kernel/skin-depth.ts';
 import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, MAX_LAYERS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
-import { createGeometry } from './geometry.ts';
+import { CHECKED, createGeometry } from './geometry.ts';
 import { WidePlate } from './wide-plate.ts';
 
 /**
@@ -26,8 +26,6 @@ export interface Laws {
 
 /** Gaps up to this many outer radii are resolved from the start; a rig that floats higher is asked again. */
 const USUAL_REACH = 2.5;
-/** No rig is followed higher than this many outer radii: there the lift is ten million times weaker. */
-const FARTHEST_REACH = 40;
 
 export function createLaws(plateLayers: number): Laws {
   const results = new Float64Array(QUANTITIES.length);
@@ -80,7 +78,7 @@ export function createLaws(plateLayers: number): Laws {
     const floats = slots[SLOT.floats] === FLOATS.coil;
     const weight = winding.mass * GRAVITY;
 
-    plate.prepare(section, layers, plateLayers, omega, standoff, reach(standoff, USUAL_REACH));
+    plate.prepare(section, layers, plateLayers, omega, standoff, usualReach(standoff));
     coupling.evaluate(standoff);
     const free = plate.freeInductance;
     const restSlope = coupling.slopeRe;
@@ -156,17 +154,18 @@ export function createLaws(plateLayers: number): Laws {
     return resistance;
   }
 
-  function reach(standoff: number, radii: number): number {
-    return Math.max(1.5 * standoff, radii * section.outerRadius);
+  function usualReach(standoff: number): number {
+    return Math.max(1.5 * standoff, USUAL_REACH * section.outerRadius);
   }
 
   /** Equilibrium gap; the nodes are laid anew, finer at small k, for the few rigs that float very high. */
   function findGap(target: number, omega: number, standoff: number): number {
-    const usual = equilibriumGap(coupling, target, standoff, reach(standoff, USUAL_REACH));
+    const limit = Math.max(standoff, CHECKED.gap.maximum);
+    const usual = equilibriumGap(coupling, target, standoff, Math.min(usualReach(standoff), limit));
     if (!Number.isNaN(usual)) return usual;
-    const farthest = reach(standoff, FARTHEST_REACH);
+    const farthest = 1.5 * limit;
     plate.prepare(section, layers, plateLayers, omega, standoff, farthest);
-    return equilibriumGap(coupling, target, standoff, farthest);
+    return equilibriumGap(coupling, target, standoff, limit);
   }
 
   /** Circuit and losses at the gap that `coupling` was last asked about. */
