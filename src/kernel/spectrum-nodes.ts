@@ -23,6 +23,10 @@ export interface NodeSet {
   readonly count: number;
   /** 1, or THOROUGH. */
   readonly stretch: number;
+  /** Panels in rising k: index of the first node of each, and how its nodes follow from the panel before. */
+  readonly panelCount: number;
+  readonly panelStart: Int32Array;
+  readonly panelRule: Uint8Array;
   /** k r2. */
   readonly b: Float64Array;
   /** Quadrature weight (in b) over b^4. */
@@ -39,6 +43,12 @@ export interface NodeSet {
   /** End of the last panel; the free inductance adds the rest in closed form. */
   readonly end: number;
 }
+
+/**
+ * How a panel's nodes k follow from those of the panel before it (of the same size): not at all; doubled; by a
+ * constant step; by a step that grows by a constant step (edges H p^2), the first such panel and those after.
+ */
+export const PANEL = Object.freeze({ fresh: 0, double: 1, even: 2, firstSquare: 3, square: 4 });
 
 /** The exact integrand is followed to here, in b; the window to its average is an erfc of this centre and width. */
 const END_OF_EXACT = 60;
@@ -103,27 +113,40 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
   const exactEnd = stretch * END_OF_EXACT;
   const b: number[] = [];
   const weights: number[] = [];
-  const panel = (from: number, to: number, rule: typeof LOW) => {
+  const starts: number[] = [];
+  const rules: number[] = [];
+  const panel = (from: number, to: number, rule: typeof LOW, follows: number) => {
+    starts.push(b.length);
+    rules.push(follows);
     rule.nodes.forEach((x, i) => {
       b.push(from + (to - from) * x);
       weights.push((to - from) * rule.weights[i]!);
     });
   };
   const first = exactEnd / panels ** 2;
-  panel(0, first / 2 ** levels, LOW);
-  for (let level = levels; level > 0; level--) panel(first / 2 ** level, first / 2 ** (level - 1), LOW);
-  for (let p = 1; p < panels; p++) panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE);
+  panel(0, first / 2 ** levels, LOW, PANEL.fresh);
+  for (let level = levels; level > 0; level--) {
+    panel(first / 2 ** level, first / 2 ** (level - 1), LOW, level === levels ? PANEL.fresh : PANEL.double);
+  }
+  for (let p = 1; p < panels; p++) {
+    const follows = p === 1 ? PANEL.fresh : p === 2 ? PANEL.firstSquare : PANEL.square;
+    panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE, follows);
+  }
   let edge = exactEnd;
   if (beat > 0) {
     const width = (BEAT_PANEL / BEAT_RATIO) * 2 ** ((beat - 1) / CLASSES_PER_OCTAVE);
-    for (; 2 * edge <= width; edge *= 2) panel(edge, 2 * edge, BEAT);
+    for (; 2 * edge <= width; edge *= 2) panel(edge, 2 * edge, BEAT, PANEL.fresh);
     const beatEnd = exactEnd * 2 ** (beat / CLASSES_PER_OCTAVE);
     const pieces = Math.ceil((beatEnd - edge) / width);
     const step = (beatEnd - edge) / pieces;
-    for (let i = 0; i < pieces; i++) panel(edge + i * step, edge + (i + 1) * step, BEAT);
+    for (let i = 0; i < pieces; i++) {
+      panel(edge + i * step, edge + (i + 1) * step, BEAT, i === 0 ? PANEL.fresh : PANEL.even);
+    }
     edge = beatEnd;
   }
-  for (let octave = 0; octave < octaves; octave++, edge *= 2) panel(edge, 2 * edge, HIGH);
+  for (let octave = 0; octave < octaves; octave++, edge *= 2) {
+    panel(edge, 2 * edge, HIGH, octave === 0 ? PANEL.fresh : PANEL.double);
+  }
 
   const count = b.length;
   const window = Float64Array.from(b, (x) =>
@@ -134,6 +157,9 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
   return {
     count,
     stretch,
+    panelCount: starts.length,
+    panelStart: Int32Array.from(starts),
+    panelRule: Uint8Array.from(rules),
     b: Float64Array.from(b),
     weight: Float64Array.from(b, (x, i) => weights[i]! / (x * x * x * x)),
     moment: Float64Array.from(b, (x) => (x <= exactEnd ? besselMoment(x) : 0)),

@@ -58,7 +58,7 @@ export class WidePlate {
     if (!samePlate) {
       this.reflection.fill(layers, layerCount, omega, this.spectrum.k, this.spectrum.count);
     }
-    if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
+    if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection, nodes);
   }
 
   private sameSection(other: Section): boolean {
