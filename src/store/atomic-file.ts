@@ -1,0 +1,73 @@
+import { type FileHandle, open, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { asFolderError } from './folder-error.ts';
+import { type ResultFile, temporaryName } from './result-files.ts';
+
+/** A file that appears under its name whole, on disk, or not at all. */
+export interface AtomicFile {
+  /** Appends; await it before the next. Text is written as UTF-8. */
+  write(data: string | Uint8Array): Promise<void>;
+  /** Puts the file in place, over an earlier one of its name. */
+  commit(): Promise<void>;
+  /** Removes what was written. Does nothing after `commit`. */
+  abandon(): Promise<void>;
+}
+
+/** Every method throws FolderError when the file system refuses. */
+export async function openAtomicFile(folder: string, name: ResultFile): Promise<AtomicFile> {
+  const temporary = join(folder, temporaryName(name));
+  // wx: never through a link that somebody left under this name.
+  const handle = await worded(folder, () => open(temporary, 'wx'));
+  let done = false;
+  return {
+    write: (data) => worded(folder, () => handle.writeFile(data)),
+    commit: () =>
+      worded(folder, async () => {
+        await handle.sync();
+        await handle.close();
+        await rename(temporary, join(folder, name));
+        done = true;
+        await syncFolder(folder);
+      }),
+    async abandon() {
+      if (done) return;
+      done = true;
+      await closeQuietly(handle);
+      await rm(temporary, { force: true }).catch(() => undefined);
+    },
+  };
+}
+
+export async function writeAtomically(folder: string, name: ResultFile, data: string): Promise<void> {
+  const file = await openAtomicFile(folder, name);
+  try {
+    await file.write(data);
+    await file.commit();
+  } finally {
+    await file.abandon();
+  }
+}
+
+/** A rename is on disk only when its folder is. Windows cannot open a folder. */
+export async function syncFolder(folder: string): Promise<void> {
+  if (process.platform === 'win32') return;
+  const handle = await open(folder, 'r');
+  try {
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+}
+
+/** The error that led here matters more than that of closing. */
+async function closeQuietly(handle: FileHandle): Promise<void> {
+  await handle.close().catch(() => undefined);
+}
+
+async function worded<T>(folder: string, act: () => Promise<T>): Promise<T> {
+  try {
+    return await act();
+  } catch (error) {
+    throw asFolderError(error, folder);
+  }
+}

@@ -1,0 +1,49 @@
+import type { Study } from '../model/study.ts';
+import type { TableColumn } from '../model/table-columns.ts';
+import { RESULT_FILES } from './result-files.ts';
+
+const DATATYPES = Object.freeze({
+  integer: 'integer',
+  // XML Schema's double, whose lexical space has INF and -INF.
+  number: 'double',
+  text: 'string',
+  boolean: { base: 'boolean', format: 'true|false' },
+} satisfies Record<TableColumn['kind'], unknown>);
+
+/**
+ * Metadata of `designs.csv` in the place where readers look for it, `<table>-metadata.json`: Metadata
+ * Vocabulary for Tabular Data, W3C Recommendation, 17 December 2015
+ * (https://www.w3.org/TR/2015/REC-tabular-metadata-20151217/). It has no term for units; they stand in
+ * schema.org's `unitText`, a prefix of the vocabulary's own context, as `rdfs` and `dc` are.
+ */
+export function csvwMetadata(study: Pick<Study, 'title'>, columns: readonly TableColumn[]): string {
+  const metadata = {
+    '@context': ['http://www.w3.org/ns/csvw', { '@language': 'en' }],
+    url: RESULT_FILES.csv,
+    'dc:title': study.title,
+    'dc:description':
+      'One row a design. An empty cell is not applicable or not known. A text that a spreadsheet would run has an apostrophe in front.',
+    dialect: {
+      encoding: 'utf-8',
+      header: true,
+      delimiter: ',',
+      quoteChar: '"',
+      doubleQuote: true,
+      lineTerminators: ['\n'],
+    },
+    null: '',
+    tableSchema: {
+      columns: columns.map(({ name, label, kind, unit, meaning, nullable }) => ({
+        name,
+        titles: name,
+        datatype: DATATYPES[kind],
+        required: !nullable,
+        'rdfs:label': label,
+        'dc:description': meaning,
+        ...(unit.symbol === '' ? {} : { 'schema:unitText': unit.symbol }),
+      })),
+      primaryKey: 'design',
+    },
+  };
+  return `${JSON.stringify(metadata, null, 2)}\n`;
+}

@@ -1,0 +1,159 @@
+import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import type { Study } from '../model/study.ts';
+import { syncFolder, writeAtomically } from './atomic-file.ts';
+import { asFolderError, FolderError } from './folder-error.ts';
+import { RESULT_FILES, temporaryOwner } from './result-files.ts';
+import {
+  type FoundRecord,
+  formatRunRecord,
+  RESULT_FORMAT,
+  type RunCounts,
+  type RunEnd,
+  type RunFacts,
+  type RunRecord,
+  readRunRecord,
+} from './run-record.ts';
+
+/** What stands at a path. `finished` is false for a run that was broken off. */
+export type FolderState =
+  | { readonly kind: 'absent' }
+  | { readonly kind: 'empty' }
+  | ({ readonly kind: 'result' } & Omit<FoundRecord, 'format'>)
+  | { readonly kind: 'foreign'; readonly entries: readonly string[] };
+
+const SLUG_LENGTH = 48;
+/** A run record is a few kilobytes; anything far larger is none and is not worth reading. */
+const LARGEST_RECORD = 1_000_000;
+
+/**
+ * The folder's name when none is asked for: `<slug>-<hash8>`. The slug is lower-case ASCII letters, digits
+ * and single hyphens, whatever the title holds.
+ */
+export function resultFolderName({ title, hash }: Pick<Study, 'title' | 'hash'>): string {
+  const slug = title
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-/, '')
+    .slice(0, SLUG_LENGTH)
+    .replace(/-$/, '');
+  return `${slug || 'study'}-${hash.slice(0, 8)}`;
+}
+
+/** Throws FolderError when the path cannot be read as a folder or a newer version wrote it. */
+export async function inspectFolder(folder: string): Promise<FolderState> {
+  let entries: string[];
+  try {
+    entries = await readdir(folder);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return { kind: 'absent' };
+    throw asFolderError(error, folder);
+  }
+  const lasting = entries.filter((name) => temporaryOwner(name) === null).sort();
+  if (lasting.length === 0) return { kind: 'empty' };
+  const record = lasting.includes(RESULT_FILES.run) ? await readRecord(folder) : null;
+  if (record === null) return { kind: 'foreign', entries: lasting };
+  const { format, ...found } = record;
+  if (format > RESULT_FORMAT) {
+    throw new FolderError(
+      'NEWER_FORMAT',
+      folder,
+      `${folder} was written by a newer version (format ${format}, this version knows ${RESULT_FORMAT})`,
+    );
+  }
+  return { kind: 'result', ...found };
+}
+
+async function readRecord(folder: string): Promise<FoundRecord | null> {
+  const path = join(folder, RESULT_FILES.run);
+  try {
+    const { size } = await stat(path);
+    return size > LARGEST_RECORD ? null : readRunRecord(await readFile(path, 'utf8'));
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EISDIR') return null;
+    throw asFolderError(error, folder);
+  }
+}
+
+/**
+ * Makes the folder ready for a run of this study: an unfinished run record, the study as run, and no tables
+ * of an earlier run. Throws FolderError when the folder holds another study's result or anything else.
+ */
+export async function createResultFolder(folder: string, study: Study, facts: RunFacts): Promise<void> {
+  const state = await inspectFolder(folder);
+  if (state.kind === 'foreign') throw notAResult(folder, state.entries);
+  if (state.kind === 'result' && state.hash !== study.hash) {
+    throw new FolderError(
+      'OTHER_STUDY',
+      folder,
+      `${folder} holds the result of another study, '${state.title}' (${state.hash.slice(0, 8)}); choose another folder`,
+    );
+  }
+  try {
+    await mkdir(folder, { recursive: true });
+    await syncFolder(dirname(resolve(folder)));
+    await writeAtomically(folder, RESULT_FILES.run, formatRunRecord(recordOf(study, facts, null, null)));
+    await sweep(folder);
+    await writeAtomically(folder, RESULT_FILES.study, study.text);
+  } catch (error) {
+    throw asFolderError(error, folder);
+  }
+}
+
+/** Marks the result as finished. To be called when the tables stand. */
+export async function finishResult(
+  folder: string,
+  study: Study,
+  facts: RunFacts,
+  counts: RunCounts,
+  end: RunEnd,
+): Promise<void> {
+  await writeAtomically(folder, RESULT_FILES.run, formatRunRecord(recordOf(study, facts, counts, end)));
+}
+
+function recordOf(study: Study, facts: RunFacts, counts: RunCounts | null, end: RunEnd | null): RunRecord {
+  return {
+    format: RESULT_FORMAT,
+    eddylift: facts.version,
+    node: facts.node,
+    study: { title: study.title, hash: study.hash },
+    seed: facts.seed,
+    threads: facts.threads,
+    started: facts.started,
+    finished: end?.finished ?? null,
+    seconds: end?.seconds ?? null,
+    counts,
+    objectives: study.objectives.map(({ text, sense, unit }) => ({ text, sense, unit: unit.symbol })),
+  };
+}
+
+function notAResult(folder: string, entries: readonly string[]): FolderError {
+  const some = entries.slice(0, 3).map((name) => JSON.stringify(name));
+  const more = entries.length > some.length ? ', ...' : '';
+  return new FolderError(
+    'NOT_A_RESULT',
+    folder,
+    `${folder} is not empty and holds no result (it has ${some.join(', ')}${more}); choose another folder`,
+  );
+}
+
+/** Tables of an earlier run of this study, and what a killed process left half-written. */
+async function sweep(folder: string): Promise<void> {
+  const { csv, parquet, metadata, front } = RESULT_FILES;
+  for (const name of [csv, parquet, metadata, front]) await rm(join(folder, name), { force: true });
+  for (const name of await readdir(folder)) {
+    const owner = temporaryOwner(name);
+    if (owner !== null && !isRunning(owner)) await rm(join(folder, name), { force: true });
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code !== 'ESRCH';
+  }
+}

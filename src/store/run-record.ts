@@ -1,0 +1,79 @@
+import type { Status } from '../model/status.ts';
+
+/** The version of everything in a result folder; a reader refuses a higher one. */
+export const RESULT_FORMAT = 1;
+
+/** What is known of a run before it starts. */
+export interface RunFacts {
+  /** Version of this package. */
+  readonly version: string;
+  /** Version of Node, such as `v20.11.0`. */
+  readonly node: string;
+  readonly threads: number;
+  /** Null for a plan without chance. */
+  readonly seed: number | null;
+  /** ISO 8601. */
+  readonly started: string;
+}
+
+export interface RunCounts {
+  readonly designs: number;
+  readonly statuses: Readonly<Record<Status, number>>;
+  readonly feasible: number;
+  readonly front: number;
+}
+
+export interface RunEnd {
+  /** ISO 8601. */
+  readonly finished: string;
+  readonly seconds: number;
+}
+
+/** `run.json`. `finished`, `seconds` and `counts` are null until the tables stand. */
+export interface RunRecord {
+  readonly format: number;
+  readonly eddylift: string;
+  readonly node: string;
+  readonly study: { readonly title: string; readonly hash: string };
+  readonly seed: number | null;
+  readonly threads: number;
+  readonly started: string;
+  readonly finished: string | null;
+  readonly seconds: number | null;
+  readonly counts: RunCounts | null;
+  readonly objectives: readonly { readonly text: string; readonly sense: string; readonly unit: string }[];
+}
+
+/** What another part of the program, or another version of it, left behind: enough to tell whose it is. */
+export interface FoundRecord {
+  readonly format: number;
+  /** Printable, whatever the file holds. */
+  readonly title: string;
+  readonly hash: string;
+  readonly finished: boolean;
+}
+
+export function formatRunRecord(record: RunRecord): string {
+  return `${JSON.stringify(record, null, 2)}\n`;
+}
+
+/** Null when the text is no run record. */
+export function readRunRecord(text: string): FoundRecord | null {
+  let record: Partial<RunRecord> | null;
+  try {
+    record = JSON.parse(text);
+  } catch {
+    return null;
+  }
+  const format: unknown = record?.format;
+  const title: unknown = record?.study?.title;
+  const hash: unknown = record?.study?.hash;
+  if (typeof format !== 'number' || typeof title !== 'string') return null;
+  if (typeof hash !== 'string' || !/^[0-9a-f]{64}$/.test(hash)) return null;
+  return { format, title: printable(title), hash, finished: typeof record?.finished === 'string' };
+}
+
+/** The title goes to a terminal: no control or direction characters, not endless. */
+function printable(text: string): string {
+  return text.replace(/[\p{Cc}\p{Cf}]/gu, ' ').slice(0, 200);
+}

@@ -1,0 +1,94 @@
+import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { tableColumns } from '../../src/model/table-columns.ts';
+import { createCsvText, csvField, csvNumber } from '../../src/store/csv-text.ts';
+import { markFront } from '../../src/store/front-rows.ts';
+import { batchOf, type Row, workshopStudy } from '../support/batches.ts';
+
+describe('csvNumber', () => {
+  it('reads back as exactly the number, and is the shortest text that does', () => {
+    fc.assert(
+      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
+        expect(Number(csvNumber(value))).toBe(value + 0);
+        expect(csvNumber(value)).toBe(String(value));
+      }),
+    );
+  });
+
+  it('writes infinity as INF and an empty cell as nothing', () => {
+    expect([Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NaN].map(csvNumber)).toEqual([
+      'INF',
+      '-INF',
+      '',
+    ]);
+  });
+
+  it('leaves a negative number a number', () => {
+    expect(csvNumber(-1.5)).toBe('-1.5');
+  });
+});
+
+describe('csvField', () => {
+  it('reads back through a CSV parser as the text, or as the text with one apostrophe in front', () => {
+    const nasty = fc.oneof(
+      fc.string({ unit: 'binary' }),
+      fc.string({ unit: fc.constantFrom('=', '+', '-', '@', '\t', '\r', '\n', '"', ',', ' ', "'", 'a') }),
+    );
+    fc.assert(
+      fc.property(nasty, (text) => {
+        const [[first, second]] = parse(`${csvField(text)},x\n`, { record_delimiter: '\n' }) as [
+          [string, string],
+        ];
+        expect(second).toBe('x');
+        expect([text, `'${text}`]).toContain(first);
+        expect(first).not.toMatch(/^\s*[=+\-@]|^[\t\r\n]/);
+      }),
+    );
+  });
+
+  it.each([
+    ['=HYPERLINK("x")', `"'=HYPERLINK(""x"")"`],
+    ['+1', "'+1"],
+    ['-1', "'-1"],
+    ['@SUM(A1)', "'@SUM(A1)"],
+    [' =1+1', "' =1+1"],
+    ['\uFF1D1+1', "'\uFF1D1+1"],
+    ['\tx', "'\tx"],
+    ['\rx', '"\'\rx"'],
+  ])('makes %j harmless', (text, field) => {
+    expect(csvField(text)).toBe(field);
+  });
+
+  it.each(['aluminium-1050', "5' board", 'a=b', 'x - y'])('leaves %j as it is', (text) => {
+    expect(csvField(text)).toBe(text);
+  });
+});
+
+describe('createCsvText', () => {
+  const study = workshopStudy();
+  const rows: Row[] = Array.from({ length: 700 }, (_, i) => ({
+    values: [i % 2, 320 + (i % 5), 0.0011],
+    quantities: { height: i / 7, coil_mass: 2 },
+  }));
+  const table = markFront(batchOf(study, rows), [3]);
+  const csv = createCsvText(tableColumns(study));
+
+  it('gives the same lines in any pieces', () => {
+    const whole = csv.lines(table, 0, 700);
+    expect(csv.lines(table, 0, 1) + csv.lines(table, 1, 300) + csv.lines(table, 300, 700)).toBe(whole);
+    expect(whole.match(/\n/g)).toHaveLength(700);
+    expect(csv.lines(table, 5, 5)).toBe('');
+  });
+
+  it('ends lines in LF and writes a row as the contract says', () => {
+    const study = workshopStudy({ keep: ['height'] });
+    const csv = createCsvText(tableColumns(study));
+    expect(csv.header).toBe(
+      'design,coil_metal,coil_turns,plate_thickness_mm,status,reason,feasible,height_mm,on_front\n',
+    );
+    expect(csv.lines(table, 3, 5)).toBe(
+      '3,copper,323,1.1,lifts,,true,428.57142857142856,true\n4,aluminium,324,1.1,lifts,,true,571.4285714285714,false\n',
+    );
+  });
+});
