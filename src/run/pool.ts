@@ -27,7 +27,9 @@ export interface PoolOptions {
 }
 
 export function createPool({ task, threads, batchesPerThread, worker = EVALUATE }: PoolOptions): Pool {
-  const workerData: WorkerData = { task };
+  // a study is a task, too, but its text has no business in the workers
+  const { rig, vary, derive, limits, objectives } = task;
+  const workerData: WorkerData = { task: { rig, vary, derive, limits, objectives } };
   const piscina = new Piscina<Request, Reply>({
     filename: worker.href,
     minThreads: threads,

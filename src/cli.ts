@@ -1,0 +1,157 @@
+#!/usr/bin/env node
+import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { EXIT, type Io } from './commands/io.ts';
+import { version } from './commands/version.ts';
+import { UsageError } from './errors.ts';
+
+/**
+ * argv -> command -> exit code. The only place that touches the process: its streams, clock, signals and end.
+ * Commands are loaded when they are called, so that `--help` need not wait for what reads a study.
+ */
+
+const MOST_THREADS = 1024;
+
+/** After this the process ends whatever it is at; a clean stop takes a fraction of it. */
+const PATIENCE_MS = 1800;
+
+const stop = new AbortController();
+
+const io: Io = {
+  stdout: process.stdout,
+  stderr: process.stderr,
+  cwd: process.cwd(),
+  now: () => Date.now(),
+  signal: stop.signal,
+};
+
+function threadCount(text: string): number {
+  const count = Number(text);
+  if (!/^\d+$/.test(text) || count < 1 || count > MOST_THREADS) {
+    throw new InvalidArgumentError(`wanted a whole number from 1 to ${MOST_THREADS}.`);
+  }
+  return count;
+}
+
+function folderName(text: string): string {
+  if (text.trim() === '') throw new InvalidArgumentError('wanted the name of a folder.');
+  return text;
+}
+
+interface RunArguments {
+  out?: string;
+  threads?: number;
+  fresh?: true;
+  quiet?: true;
+  json?: true;
+  csv?: true;
+  allowHuge?: true;
+}
+
+/** Runs a command line; the exit code. */
+async function main(argv: readonly string[]): Promise<number> {
+  let code: number = EXIT.done;
+  const program = new Command('eddylift')
+    .description(
+      'Parametric studies of AC coil-over-plate rigs: lift-off, float height, heat and trade-offs.',
+    )
+    .version(version(), '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print help')
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
+
+  program
+    .command('check')
+    .description('read studies, report every problem, or say what a run would do')
+    .argument('<study...>', 'study files (YAML)')
+    .option('--allow-huge', 'accept a grid of more than 50 million designs')
+    .action(async (files: string[], options: { allowHuge?: true }) => {
+      const { check } = await import('./commands/check.ts');
+      code = await check(files, { allowHuge: options.allowHuge === true }, io);
+    });
+
+  program
+    .command('run')
+    .description('evaluate every design of each study; write tables and the front')
+    .argument('<study...>', 'study files (YAML)')
+    .option(
+      '--out <folder>',
+      'where results go; with several studies, the folder for their folders',
+      folderName,
+    )
+    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .option('--fresh', 'run again into a new folder, even if the result is there')
+    .option('--quiet', 'print one line a study, no progress')
+    .option('--json', 'print one JSON object as the last line')
+    .option('--csv', 'write designs.csv even beyond a million rows')
+    .option('--allow-huge', 'accept a grid of more than 50 million designs')
+    .action(async (files: string[], options: RunArguments) => {
+      const { run } = await import('./commands/run.ts');
+      const { out = null, threads = null, fresh, quiet, json, csv, allowHuge } = options;
+      code = await run(
+        files,
+        {
+          out,
+          threads,
+          fresh: fresh === true,
+          quiet: quiet === true,
+          json: json === true,
+          csv: csv === true,
+          allowHuge: allowHuge === true,
+        },
+        io,
+      );
+    });
+
+  program
+    .command('quantities')
+    .description('list what expressions may name: quantities and inputs')
+    .action(async () => {
+      const { quantities } = await import('./commands/quantities.ts');
+      code = quantities(io);
+    });
+
+  program
+    .command('metals')
+    .description('list the metals that a study may name, with sources')
+    .action(async () => {
+      const { metals } = await import('./commands/metals.ts');
+      code = metals(io);
+    });
+
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    return explain(error);
+  }
+}
+
+/** Says what went wrong in one line: a mistake as it is, a bug with a request to report it. */
+function explain(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
+  const message = error instanceof Error ? error.message : String(error);
+  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+  if (error instanceof UsageError) {
+    io.stderr.write(`eddylift: ${message}\n`);
+    return EXIT.usage;
+  }
+  io.stderr.write(`eddylift: unexpected error, please report it: ${message.split('\n')[0]}\n`);
+  return EXIT.unexpected;
+}
+
+function interrupt(): void {
+  if (stop.signal.aborted) process.exit(EXIT.interrupted);
+  stop.abort();
+  setTimeout(() => process.exit(EXIT.interrupted), PATIENCE_MS).unref();
+}
+
+process.on('SIGINT', interrupt);
+process.on('SIGTERM', interrupt);
+for (const stream of [process.stdout, process.stderr]) {
+  // the reader of a pipe has enough, as `head` does: go on in silence
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') process.exit(EXIT.unexpected);
+  });
+}
+
+process.exit(await main(process.argv.slice(2)));

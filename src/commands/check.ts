@@ -1,0 +1,66 @@
+import { UsageError } from '../errors.ts';
+import type { Study } from '../model/study.ts';
+import { defaultThreads } from '../run/pool.ts';
+import { sayEffort, sayVaried } from './describe.ts';
+import { EXIT, type Io, worse } from './io.ts';
+import { listing, widthOf } from './listing.ts';
+import { loadStudy } from './load-study.ts';
+
+export interface CheckOptions {
+  readonly allowHuge: boolean;
+}
+
+/** `eddylift check`: every problem of each study, or what a run of it would do. */
+export async function check(files: readonly string[], { allowHuge }: CheckOptions, io: Io): Promise<number> {
+  let code: number = EXIT.done;
+  for (const file of files) {
+    code = worse(code, await checkFile(file, allowHuge, io));
+    if (io.signal.aborted) return EXIT.interrupted;
+  }
+  return code;
+}
+
+async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<number> {
+  try {
+    const study = await loadStudy(file, allowHuge, io);
+    if (!study) return EXIT.usage;
+    io.stdout.write(`${file}: no problems\n${outline(study, io)}`);
+    return EXIT.done;
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    io.stderr.write(`eddylift: ${error.message}\n`);
+    return EXIT.usage;
+  }
+}
+
+function outline(study: Study, io: Io): string {
+  const varied = study.vary.map(sayVaried);
+  const longest = Math.max(...varied.map(([path]) => path.length));
+  const rows = [
+    ...section(
+      'varies',
+      varied.map(([path, levels]) => `${path.padEnd(longest)}  ${levels}`),
+    ),
+    ...section(
+      'limits',
+      study.limits.map(({ text }) => text),
+    ),
+    ...section(
+      'objectives',
+      study.objectives.map(({ sense, text }) => `${sense} ${text}`),
+    ),
+  ];
+  const heading = [study.title, sayEffort(study, defaultThreads(), io.now)];
+  const width = widthOf(io.stdout);
+  return (
+    listing(
+      heading.map((line) => [line]),
+      width,
+    ) + listing(rows, width)
+  );
+}
+
+/** Its name stands beside the first entry. */
+function section(name: string, entries: readonly string[]): string[][] {
+  return entries.map((entry, i) => [i === 0 ? name : '', entry]);
+}

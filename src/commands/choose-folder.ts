@@ -1,0 +1,44 @@
+import { join, resolve } from 'node:path';
+import type { Study } from '../model/study.ts';
+import { inspectFolder, resultFolderName } from '../store/result-folder.ts';
+
+/** Where results go when nobody says where. */
+const RESULTS = 'results';
+
+export interface ChosenFolder {
+  /** As the user would write it. */
+  readonly shown: string;
+  readonly path: string;
+  /** The finished result of this very study is there. */
+  readonly finished: boolean;
+}
+
+export interface FolderChoice {
+  /** What `--out` says; null: results/<slug>-<hash8>. */
+  readonly out: string | null;
+  /** Whether `out` holds one folder a study, or is the folder itself. */
+  readonly several: boolean;
+  /** Start over in a new place when there is something already. */
+  readonly fresh: boolean;
+  readonly cwd: string;
+}
+
+/** The folder for a study's result. A folder with something else in it is chosen, too: who writes to it refuses. */
+export async function chooseFolder(study: Study, choice: FolderChoice): Promise<ChosenFolder> {
+  const { out, several, fresh, cwd } = choice;
+  const shown = out !== null && !several ? out : join(out ?? RESULTS, resultFolderName(study));
+  if (fresh) return nextFree(shown, cwd);
+  const path = resolve(cwd, shown);
+  const state = await inspectFolder(path);
+  return { shown, path, finished: state.kind === 'result' && state.hash === study.hash && state.finished };
+}
+
+async function nextFree(shown: string, cwd: string): Promise<ChosenFolder> {
+  const stem = shown.replace(/[/\\]+$/, '');
+  for (let n = 1; ; n++) {
+    const candidate = n === 1 ? stem : `${stem}-${n}`;
+    const path = resolve(cwd, candidate);
+    const { kind } = await inspectFolder(path);
+    if (kind === 'absent' || kind === 'empty') return { shown: candidate, path, finished: false };
+  }
+}

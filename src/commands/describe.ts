@@ -1,0 +1,49 @@
+import type { Study, Varied, VariedNumber } from '../model/study.ts';
+import { inputToUnit } from '../model/units.ts';
+import { createGrid } from '../plan/grid.ts';
+import { sayDuration } from '../run/duration.ts';
+import { timePerDesign } from '../run/time-per-design.ts';
+
+/** Cells of a table that one thread writes in a second, CSV and Parquet together. */
+const CELLS_PER_SECOND = 2e6;
+/** Columns that a table has besides those that vary: roughly, an estimate needs no more. */
+const USUAL_COLUMNS = 40;
+/** Designs that are tried to see how long one takes. */
+const SAMPLE = 48;
+
+export function count(n: number, noun: string): string {
+  return `${n.toLocaleString('en')} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+/** `264 designs, about 4 s on 2 threads`. */
+export function sayEffort(study: Study, threads: number, now: () => number): string {
+  const plan = createGrid(study.vary);
+  const designs = plan.total!;
+  const evaluating = (designs * timePerDesign(study, plan.sample(SAMPLE), now)) / threads;
+  const writing = (designs * (USUAL_COLUMNS + study.vary.length)) / CELLS_PER_SECOND;
+  const duration = sayDuration(evaluating + writing);
+  const about = /^\d/.test(duration) ? `about ${duration}` : duration;
+  return `${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
+}
+
+/** Most levels that are listed one by one. */
+const LISTED = 6;
+
+/** What varies and how: `coil.turns` and `320 to 520, 11 values`. */
+export function sayVaried(varied: Varied): [path: string, text: string] {
+  // as a plate of one layer is written
+  const path = varied.path.replace('plate.layers.0.', 'plate.');
+  return [
+    path,
+    varied.kind === 'choice' ? varied.levels.map(({ label }) => label).join(', ') : sayLevels(varied),
+  ];
+}
+
+function sayLevels({ levels, unit }: VariedNumber): string {
+  const say = (si: number) => {
+    if (si === Number.POSITIVE_INFINITY) return 'thick';
+    return `${Number(inputToUnit(si, unit).toPrecision(6))}${unit.symbol === '' ? '' : ` ${unit.symbol}`}`;
+  };
+  if (levels.length <= LISTED) return levels.map(say).join(', ');
+  return `${say(levels[0]!)} to ${say(levels.at(-1)!)}, ${levels.length} values`;
+}

@@ -1,0 +1,33 @@
+import { REASONS } from '../model/status.ts';
+import type { Study } from '../model/study.ts';
+import { createGrid } from '../plan/grid.ts';
+import { noPossibleDesign } from '../run/no-possible-design.ts';
+import { drawProblems } from '../study/draw-problems.ts';
+import { readStudy } from '../study/read-study.ts';
+import type { Io } from './io.ts';
+import { readStudyFile } from './read-study-file.ts';
+
+/**
+ * The study in a file; null when it has problems, which then stand on stderr: all that reading finds, or that no
+ * design of it can be built. Throws UsageError when the file cannot be read.
+ */
+export async function loadStudy(file: string, allowHuge: boolean, io: Io): Promise<Study | null> {
+  const source = await readStudyFile(file, io.cwd);
+  const reading = readStudy(source, { allowHuge });
+  if ('problems' in reading) {
+    io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
+    return null;
+  }
+  const { study, locate } = reading;
+  const code = await noPossibleDesign(study, createGrid(study.vary), io.signal);
+  if (code === null) return study;
+  const { text, blame } = REASONS[code]!;
+  const problem = {
+    ...locate(blame ?? study.vary[0]!.path),
+    code: 'impossible',
+    found: `no design of this study is possible: ${text}`,
+    wanted: 'a study in which at least one design can be built',
+  };
+  io.stderr.write(`${drawProblems(file, source, [problem])}\n`);
+  return null;
+}

@@ -1,0 +1,33 @@
+import { METALS, type Metal } from '../model/metals.ts';
+import { EXIT, type Io } from './io.ts';
+import { listing, widthOf } from './listing.ts';
+
+/** `eddylift metals`: the catalogue, each value with its source. */
+export function metals(io: Io): number {
+  const width = widthOf(io.stdout);
+  io.stdout.write('Metals that a study may name. A study may also give the numbers of its own metal.\n\n');
+  for (const metal of METALS) {
+    io.stdout.write(`${metal.name}: ${metal.description}\n${listing(rows(metal), width)}\n`);
+  }
+  return EXIT.done;
+}
+
+function rows(metal: Metal): string[][] {
+  const { resistivity, temperatureCoefficient, density, specificHeat, relativePermeability } = metal;
+  const conductivity = 1e-6 / resistivity.value;
+  return [
+    [
+      'resistivity at 20 °C',
+      `${digits(resistivity.value * 1e9)} nΩ·m (${digits(conductivity)} MS/m)`,
+      resistivity.source,
+    ],
+    ['temperature coefficient', `${digits(temperatureCoefficient.value)} 1/K`, temperatureCoefficient.source],
+    ['density', `${digits(density.value)} kg/m³`, density.source],
+    ['specific heat', `${digits(specificHeat.value)} J/(kg·K)`, specificHeat.source],
+    ['relative permeability', digits(relativePermeability.value), relativePermeability.source],
+  ];
+}
+
+function digits(value: number): string {
+  return String(Number(value.toPrecision(4)));
+}

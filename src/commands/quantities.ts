@@ -1,0 +1,56 @@
+import { INPUTS, type InputSpec, LAYER_SLOTS, MAX_LAYERS, SLOT } from '../model/inputs.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import { EXIT, type Io } from './io.ts';
+import { listing, widthOf, wrap } from './listing.ts';
+
+/** `eddylift quantities`: everything that an expression may name. */
+export function quantities(io: Io): number {
+  const width = widthOf(io.stdout);
+  const say = (text: string) => io.stdout.write(`${text}\n`);
+  const paragraph = (text: string) => say(`${wrap(text, width).join('\n')}\n`);
+
+  paragraph(
+    'Quantities, computed for every design. Expressions (derive, limits, objectives) name them as they stand here; tables add the unit, as in height_mm.',
+  );
+  const group = <T>(
+    entries: readonly T[],
+    of: (entry: T) => string,
+    row: (entry: T) => readonly string[],
+  ) => {
+    const columns = entries.map(row);
+    // one width for all groups, so that the columns of the whole page line up
+    const pad = (cells: readonly string[]) =>
+      cells.map((cell, c) =>
+        c === cells.length - 1 ? cell : cell.padEnd(Math.max(...columns.map((other) => other[c]!.length))),
+      );
+    for (const name of new Set(entries.map(of))) {
+      const members = entries.filter((entry) => of(entry) === name);
+      say(name);
+      say(
+        listing(
+          members.map((entry) => pad(row(entry))),
+          width,
+        ),
+      );
+    }
+  };
+  group(
+    QUANTITIES,
+    (quantity) => quantity.group,
+    (quantity) => [quantity.name, quantity.unit.symbol, quantity.meaning],
+  );
+  paragraph(
+    `Inputs, which expressions may name, too. Of a plate's layers, the one nearest the coil stands here; the others are called plate_layers_1_thickness and so on, up to plate_layers_${MAX_LAYERS - 1}.`,
+  );
+  group(
+    INPUTS.filter((input) => !isFartherLayer(input)),
+    (input) => input.path.split('.')[0]!,
+    (input) => [input.name, input.unit.symbol, input.meaning],
+  );
+  return EXIT.done;
+}
+
+function isFartherLayer({ slot }: InputSpec): boolean {
+  const nearest = SLOT.plateLayers + LAYER_SLOTS;
+  return slot >= nearest && slot < SLOT.plateLayers + MAX_LAYERS * LAYER_SLOTS;
+}

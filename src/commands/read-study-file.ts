@@ -1,0 +1,40 @@
+import { open } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { UsageError } from '../errors.ts';
+
+/** More than any study may hold, so that whoever reads the bytes can say so; endless devices end here, too. */
+const MOST_BYTES = 2 ** 21;
+
+const WHY: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  ENOTDIR: 'part of the path is a file, not a folder',
+  EISDIR: 'that is a folder; name the study file in it',
+  EACCES: 'no permission to read it',
+  EPERM: 'no permission to read it',
+  ELOOP: 'the path loops through links',
+  ENAMETOOLONG: 'the path is too long',
+  ENXIO: 'it cannot be read as a file',
+  EIO: 'the disk reports an error',
+};
+
+/** The bytes of a study file, at most 2 MB of them. Throws UsageError, in one line, when it cannot be read. */
+export async function readStudyFile(path: string, cwd: string): Promise<Uint8Array> {
+  try {
+    const file = await open(resolve(cwd, path), 'r');
+    try {
+      const buffer = new Uint8Array(MOST_BYTES);
+      let length = 0;
+      while (length < MOST_BYTES) {
+        const { bytesRead } = await file.read(buffer, length, MOST_BYTES - length);
+        if (bytesRead === 0) break;
+        length += bytesRead;
+      }
+      return buffer.slice(0, length);
+    } finally {
+      await file.close();
+    }
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException;
+    throw new UsageError(`cannot read ${path}: ${WHY[code ?? ''] ?? message}`, { cause: error });
+  }
+}

@@ -1,0 +1,231 @@
+import { readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { PROJECT, type SourceFile, sourceFiles } from './support/source-files.ts';
+
+const files = sourceFiles('src', 'workers');
+const byPath = new Map(files.map((file) => [file.path, file]));
+
+/** A file's part of the program: `cli`, `errors`, `workers`, or its folder below src. */
+function part(path: string): string {
+  const [top, second] = path.split('/') as [string, string];
+  return top === 'src' ? second.replace(/\.ts$/, '') : top;
+}
+
+const STAGES = ['study', 'expression', 'plan', 'run', 'store', 'table', 'front', 'report'];
+const OPEN_TO_ALL = ['model', 'errors'];
+
+/** What a part may import besides itself and what is open to all. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  cli: ['commands'],
+  commands: [...STAGES, 'rig', 'kernel', 'math'],
+  workers: ['rig'],
+  ...Object.fromEntries(STAGES.map((stage) => [stage, ['rig', 'kernel', 'math']])),
+  // a study contains expressions
+  study: ['expression', 'rig', 'kernel', 'math'],
+  rig: ['kernel', 'math'],
+  kernel: ['math'],
+  math: [],
+  model: [],
+  errors: [],
+};
+
+/** Types cross from stage to stage, and messages to the worker that they are for. */
+const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
+  ...Object.fromEntries(STAGES.map((stage) => [stage, STAGES])),
+  workers: ['run'],
+};
+
+/** The parts that may use each package; a package that is not here has no place in the program. */
+const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
+  arquero: ['table'],
+  'cli-progress': ['run'],
+  commander: ['cli'],
+  'fastest-levenshtein': ['expression', 'study'],
+  'hyparquet-writer': ['store'],
+  mathjs: ['expression', 'study'],
+  piscina: ['run', 'workers'],
+  yaml: ['study'],
+  zod: ['study'],
+  // the disk: results are written by store/ alone, study files are read by commands/
+  'node:fs': ['commands', 'store'],
+  'node:fs/promises': ['commands', 'store'],
+  'node:path': ['commands', 'store'],
+  'node:crypto': ['study'],
+  // mathjs is loaded when it is first needed
+  'node:module': ['expression'],
+  // threads
+  'node:os': ['run'],
+  'node:timers/promises': ['run'],
+};
+
+/** What only one file, or none, may touch. */
+const OWNED_GLOBALS: readonly { what: string; pattern: RegExp; owners: readonly string[] }[] = [
+  { what: 'the console', pattern: /\bconsole\b/, owners: ['src/cli.ts'] },
+  { what: 'the standard streams', pattern: /\bprocess\.(stdout|stderr|stdin)\b/, owners: ['src/cli.ts'] },
+  { what: 'the end of the process', pattern: /\bprocess\.(exit|exitCode|abort)\b/, owners: ['src/cli.ts'] },
+  { what: 'signals', pattern: /\bprocess\.(on|once)\b/, owners: ['src/cli.ts'] },
+  { what: 'arguments and environment', pattern: /\bprocess\.(argv|env|cwd)\b/, owners: ['src/cli.ts'] },
+  {
+    what: 'the clock',
+    pattern: /\bDate\.now\b|\bnew Date\(\s*\)|\bperformance\.|\bprocess\.(hrtime|uptime)\b/,
+    owners: ['src/cli.ts'],
+  },
+  { what: 'chance', pattern: /\bMath\.random\b|\brandomUUID\b|\bgetRandomValues\b/, owners: [] },
+  { what: 'running text as code', pattern: /\beval\(|\bnew Function\b/, owners: [] },
+];
+
+function offences(of: (file: SourceFile) => readonly string[]): string[] {
+  return files.flatMap((file) => of(file).map((what) => `${file.path}: ${what}`));
+}
+
+describe('architecture', () => {
+  it('finds imports however they are written', () => {
+    const pool = byPath.get('src/run/pool.ts')!;
+    expect(pool.imports).toContainEqual({
+      specifier: 'piscina',
+      file: null,
+      package: 'piscina',
+      typeOnly: false,
+      lazy: false,
+    });
+    expect(pool.imports).toContainEqual({
+      specifier: '../model/study.ts',
+      file: 'src/model/study.ts',
+      package: null,
+      typeOnly: true,
+      lazy: false,
+    });
+    expect(byPath.get('src/cli.ts')!.imports).toContainEqual({
+      specifier: './commands/run.ts',
+      file: 'src/commands/run.ts',
+      package: null,
+      typeOnly: false,
+      lazy: true,
+    });
+  });
+
+  it('knows every part of the program', () => {
+    expect(offences(({ path }) => (part(path) in MAY_IMPORT ? [] : ['belongs to no known part']))).toEqual(
+      [],
+    );
+  });
+
+  it('imports files that exist', () => {
+    expect(
+      offences(({ imports }) =>
+        imports.flatMap(({ file }) => (file === null || byPath.has(file) ? [] : [`imports ${file}`])),
+      ),
+    ).toEqual([]);
+  });
+
+  it('imports in one direction only: cli, commands, stages, rig, kernel, math', () => {
+    expect(
+      offences(({ path, imports }) => {
+        const from = part(path);
+        return imports.flatMap(({ file, typeOnly }) => {
+          if (file === null) return [];
+          const to = part(file);
+          const allowed =
+            to === from ||
+            OPEN_TO_ALL.includes(to) ||
+            MAY_IMPORT[from]?.includes(to) ||
+            (typeOnly && MAY_IMPORT_TYPES[from]?.includes(to));
+          return allowed ? [] : [`${from} may not import ${file}`];
+        });
+      }),
+    ).toEqual([]);
+  });
+
+  it('has no circular imports', () => {
+    const state = new Map<string, 'open' | 'closed'>();
+    const cycles: string[] = [];
+    const visit = (path: string, trail: readonly string[]) => {
+      if (state.get(path) === 'closed') return;
+      if (state.get(path) === 'open') {
+        cycles.push([...trail.slice(trail.indexOf(path)), path].join(' -> '));
+        return;
+      }
+      state.set(path, 'open');
+      for (const { file } of byPath.get(path)?.imports ?? [])
+        if (file !== null) visit(file, [...trail, path]);
+      state.set(path, 'closed');
+    };
+    for (const { path } of files) visit(path, []);
+    expect(cycles).toEqual([]);
+  });
+
+  it('answers --help without loading more than commander', () => {
+    const loaded = new Set<string>();
+    const load = (path: string) => {
+      if (loaded.has(path)) return;
+      loaded.add(path);
+      for (const { file, package: name, typeOnly, lazy } of byPath.get(path)?.imports ?? []) {
+        if (typeOnly || lazy) continue;
+        if (file !== null) load(file);
+        else loaded.add(name!);
+      }
+    };
+    load('src/cli.ts');
+    expect([...loaded].filter((name) => !name.startsWith('node:')).sort()).toEqual([
+      'commander',
+      'src/cli.ts',
+      'src/commands/io.ts',
+      'src/commands/version.ts',
+      'src/errors.ts',
+    ]);
+  });
+
+  it('uses each package in the parts that own it', () => {
+    expect(
+      offences(({ path, imports }) =>
+        imports.flatMap((found) => {
+          if (found.package === null) return [];
+          const owners = PACKAGE_OWNERS[found.package];
+          return owners?.includes(part(path)) ? [] : [`may not import ${found.package}`];
+        }),
+      ),
+    ).toEqual([]);
+  });
+
+  it('uses no package that package.json does not name as a dependency', () => {
+    const { dependencies } = JSON.parse(readFileSync(join(PROJECT, 'package.json'), 'utf8')) as {
+      dependencies: Record<string, string>;
+    };
+    const used = new Set(files.flatMap(({ imports }) => imports.flatMap((found) => found.package ?? [])));
+    expect([...used].filter((name) => !name.startsWith('node:') && !(name in dependencies))).toEqual([]);
+  });
+
+  it('keeps physics and numerics free of any package', () => {
+    const pure = ['kernel', 'math', 'rig', 'plan', 'front', 'model', 'errors'];
+    expect(
+      offences(({ path, imports }) =>
+        pure.includes(part(path)) ? imports.flatMap((found) => found.package ?? []) : [],
+      ),
+    ).toEqual([]);
+  });
+
+  it.each(OWNED_GLOBALS)('touches $what only where it is owned', ({ pattern, owners }) => {
+    expect(
+      offences(({ path, code }) => (!owners.includes(path) && pattern.test(code) ? [String(pattern)] : [])),
+    ).toEqual([]);
+  });
+
+  it('names files in kebab case, for one idea each', () => {
+    expect(
+      offences(({ path }) =>
+        /^[a-z0-9]+(-[a-z0-9]+)*\.ts$/.test(basename(path)) && !/util|helper|misc|common/.test(path)
+          ? []
+          : ['is not a name for one idea'],
+      ),
+    ).toEqual([]);
+  });
+
+  it('exports by name, so that a thing has one name everywhere', () => {
+    // a worker is called by its default export
+    const nameless = files.filter(
+      ({ path, code }) => part(path) !== 'workers' && /\bexport default\b/.test(code),
+    );
+    expect(nameless.map(({ path }) => path)).toEqual([]);
+  });
+});
