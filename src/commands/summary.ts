@@ -6,11 +6,15 @@ import { sayDuration } from '../run/duration.ts';
 import type { RunCounts } from '../store/run-record.ts';
 import { describeFront } from '../table/describe-front.ts';
 import { frontTable } from '../table/front-table.ts';
+import { superlative } from '../table/objective-words.ts';
 import { count } from './describe.ts';
 import { wrap } from './listing.ts';
 
 /** Rows of the front that the terminal shows. */
 const SHOWN = 10;
+
+/** Shorter times, s, are told to a tenth. */
+const TENTHS_BELOW = 9.95;
 
 const VERBS: Readonly<Record<Status, readonly [one: string, more: string]>> = {
   lifts: ['lifts', 'lift'],
@@ -20,14 +24,15 @@ const VERBS: Readonly<Record<Status, readonly [one: string, more: string]>> = {
   failed: ['failed', 'failed'],
 };
 
-/** `264 designs in 2 s: 210 lift, 54 rest; 120 meet every limit, 14 of them are the front.` */
+/** `264 designs in 0.9 s: 210 lift, 54 rest; 120 feasible, 14 on the front.` */
 export function sayCounts({ designs, statuses, feasible, front }: RunCounts, seconds: number): string {
   const parts = STATUSES.filter((status) => statuses[status] > 0).map((status) => {
     const n = statuses[status];
     return `${n.toLocaleString('en')} ${VERBS[status][n === 1 ? 0 : 1]}`;
   });
+  const spent = seconds < TENTHS_BELOW ? `${seconds.toFixed(1)} s` : sayDuration(seconds);
   const judged = `${feasible.toLocaleString('en')} feasible, ${front.toLocaleString('en')} on the front`;
-  return `${count(designs, 'design')} in ${sayDuration(seconds)}: ${parts.join(', ')}; ${judged}.`;
+  return `${count(designs, 'design')} in ${spent}: ${parts.join(', ')}; ${judged}.`;
 }
 
 /** The best of a front as a table, then its extremes and its knee in words. The front has one row at least. */
@@ -38,13 +43,12 @@ export function sayFindings(study: Study, front: TableRows, width: number): stri
   const words = describeFront(study, front, landmarks)
     .split('\n')
     .map((line) => wrap(line, width).join('\n  '));
-  const [first] = study.objectives;
-  const shown =
+  const which =
     front.count > SHOWN
       ? `The best ${SHOWN} of ${front.count} designs`
       : `The ${count(front.count, 'design')}`;
   return [
-    `${shown} on the front, by ${first!.sense === 'maximise' ? 'highest' : 'lowest'} ${first!.text}:`,
+    `${which} on the front, ${superlative(study.objectives[0]!)} first:`,
     '',
     frontTable(study, front, { width, count: SHOWN }),
     '',

@@ -1,0 +1,272 @@
+import { spawnSync } from 'node:child_process';
+import { once } from 'node:events';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { CLI, cli, type Ended, scratchFolder, start } from './support/cli.ts';
+import { PROJECT } from './support/source-files.ts';
+
+const folder = scratchFolder();
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** The rig that floats; `vary` and more below it. */
+function study(title: string, rest: string): string {
+  return `study: ${title}
+rig:
+  floats: coil
+  coil: {metal: aluminium, wire: 2 mm, insulation: grade 2, turns: 440, layers: 8, inner_radius: 50 mm}
+  plate: {metal: aluminium-1050, thickness: 12 mm}
+  standoff: 2 mm
+  supply: {frequency: 50 Hz}
+drive: {current: 12 A}
+objectives: [{maximise: height / current}, {minimise: coil_mass}]
+${rest}`;
+}
+
+beforeAll(() => {
+  writeFileSync(
+    join(folder, 'small.yaml'),
+    study(
+      'Small study',
+      `vary:
+  coil.metal: [aluminium, copper]
+  coil.turns: {from: 320, to: 520, step: 1}
+  plate.thickness: [3 mm, 12 mm]
+limits: [coil_mass <= 3 kg]`,
+    ),
+  );
+  writeFileSync(join(folder, 'tiny.yaml'), study('Tiny study', 'vary: {coil.turns: [400, 440]}'));
+  writeFileSync(
+    join(folder, 'long.yaml'),
+    study(
+      'Long study',
+      `vary:
+  coil.turns: {from: 300, to: 600, step: 1}
+  plate.thickness: {from: 1 mm, to: 12 mm, count: 300}
+  coil.inner_radius: {from: 40 mm, to: 60 mm, count: 30}`,
+    ),
+  );
+  writeFileSync(join(folder, 'typo.yaml'), study('Typo', 'vary: {coil.turn: [400, 440]}'));
+  writeFileSync(
+    join(folder, 'nowhere.yaml'),
+    study('Fits nowhere', 'vary:\n  coil.layers: [2]\n  coil.turns: [1]\n'),
+  );
+});
+
+function expectNoTrace({ out, err }: Ended): void {
+  expect(out + err).not.toMatch(/\n\s+at |node:internal|\.[jt]s:\d+/);
+}
+
+describe.concurrent('the command line', () => {
+  it.each([[['--help']], [['run', '--help']], [['--version']]])(
+    'answers %j with exit code 0',
+    async (args) => {
+      const ended = await cli(args, folder);
+      expect(ended.code).toBe(0);
+      expect(ended.err).toBe('');
+    },
+  );
+
+  it.each([
+    [['rnu'], "unknown command 'rnu'"],
+    [['run'], "missing required argument 'study'"],
+    [['check'], "missing required argument 'study'"],
+    [['run', 'small.yaml', '--thread', '2'], "unknown option '--thread'"],
+    [['run', 'small.yaml', '--threads', '0'], 'whole number from 1 to'],
+    [['run', 'small.yaml', '--threads', '1.5'], 'whole number from 1 to'],
+    [['run', 'small.yaml', '--threads', 'all'], 'whole number from 1 to'],
+    [['run', 'small.yaml', '--out', ''], 'the name of a folder'],
+    [['run', 'missing.yaml'], 'cannot read missing.yaml: there is no such file'],
+    [['check', '.'], 'that is a folder'],
+  ])('refuses %j with exit code 2 and says why', async (args, why) => {
+    const ended = await cli(args, folder);
+    expect(ended.code).toBe(2);
+    expect(ended.err).toMatch(/^eddylift: /);
+    expect(ended.err).toContain(why);
+    expectNoTrace(ended);
+  });
+
+  it('prints its help and exit code 2 when nothing is asked', async () => {
+    const ended = await cli([], folder);
+    expect(ended.code).toBe(2);
+    expect(ended.err).toContain('Usage: eddylift');
+  });
+
+  it('goes on in silence when the reader of its pipe has enough', async () => {
+    const { child, ended } = start(['quantities'], folder);
+    child.stdout!.destroy();
+    const { code, err } = await ended;
+    expect(err).toBe('');
+    expect(code).toBe(0);
+  });
+
+  it.skipIf(process.platform === 'win32')('can be piped to head', () => {
+    const { stdout, stderr } = spawnSync(
+      'sh',
+      ['-c', '"$0" "$1" metals | head -n 1', process.execPath, CLI],
+      {
+        encoding: 'utf8',
+      },
+    );
+    expect(stderr).toBe('');
+    expect(stdout).toMatch(/^Metals that a study may name/);
+  });
+});
+
+describe('check', () => {
+  it('says what a run would do', async () => {
+    const { code, out, err } = await cli(['check', 'small.yaml'], folder);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(out).toMatch(/small\.yaml: no problems\n {2}Small study\n {2}804 designs, /);
+    expect(out).toMatch(/varies +coil\.metal +aluminium, copper\n +coil\.turns +320 to 520, 201 values/);
+    expect(out).toMatch(/limits +coil_mass <= 3 kg\n +objectives +maximise height \/ current\n/);
+  });
+
+  it('points at what is wrong and goes on with the next study', async () => {
+    const ended = await cli(['check', 'typo.yaml', 'tiny.yaml'], folder);
+    expect(ended.code).toBe(2);
+    expect(ended.err).toMatch(/^typo\.yaml:10:8: found .*coil\.turn.*coil\.turns/);
+    expect(ended.err).toContain('^^^^^^^^^');
+    expect(ended.out).toContain('tiny.yaml: no problems');
+    expectNoTrace(ended);
+  });
+
+  it('refuses a study none of whose designs can be built, and points at the input to blame', async () => {
+    const { code, err } = await cli(['check', 'nowhere.yaml'], folder);
+    expect(code).toBe(2);
+    expect(err).toMatch(/^nowhere\.yaml:11:3: found no design of this study is possible: more layers than/);
+  });
+
+  it('refuses bad studies without a stack trace, and prints nothing on stdout', async () => {
+    const bad = join(PROJECT, 'test/fixtures/bad-studies');
+    const ended = await cli(['check', ...readdirSync(bad)], bad);
+    expect(ended.code).toBe(2);
+    expect(ended.out).toBe('');
+    expectNoTrace(ended);
+  });
+});
+
+describe('run', () => {
+  const tables = (at: string) => readdirSync(join(folder, at)).sort();
+  const bytes = (...path: string[]) => readFileSync(join(folder, ...path));
+
+  it('writes its tables to the folder named by --out and says what it found and where', async () => {
+    const { code, out, err } = await cli(['run', 'small.yaml', '--out', 'one', '--threads', '1'], folder);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Small study\n804 designs, .* on 1 thread\n/);
+    expect(out).toMatch(/804 designs in [\d.]+ s: \d+ lift, \d+ rest; \d+ feasible, \d+ on the front\./);
+    expect(out).toMatch(/on the front, highest height \/ current first:\n/);
+    expect(out).toContain('Best compromise (the knee of the front)');
+    expect(out).toMatch(/\nResults: one\n$/);
+    expect(tables('one')).toEqual([
+      'designs.csv',
+      'designs.csv-metadata.json',
+      'designs.parquet',
+      'front.csv',
+      'run.json',
+      'study.yaml',
+    ]);
+    expect(bytes('one', 'study.yaml')).toEqual(bytes('small.yaml'));
+  });
+
+  it('writes the same bytes with two threads as with one', async () => {
+    const { code } = await cli(['run', 'small.yaml', '--out', 'two', '--threads', '2'], folder);
+    expect(code).toBe(0);
+    for (const table of ['designs.csv', 'front.csv', 'designs.parquet', 'designs.csv-metadata.json']) {
+      expect(bytes('two', table).equals(bytes('one', table)), table).toBe(true);
+    }
+    expect(bytes('one', 'designs.csv').toString().split('\n')).toHaveLength(804 + 2);
+  });
+
+  it('says that a result is there already, and touches nothing', async () => {
+    const before = bytes('one', 'run.json');
+    const { code, out } = await cli(['run', 'small.yaml', '--out', 'one'], folder);
+    expect(code).toBe(0);
+    expect(out).toContain('already done, see one');
+    expect(bytes('one', 'run.json')).toEqual(before);
+  });
+
+  it('starts over in a new place with --fresh', async () => {
+    const { code, out } = await cli(['run', 'small.yaml', '--out', 'one', '--fresh'], folder);
+    expect(code).toBe(0);
+    expect(out).toContain('Results: one-2\n');
+    expect(bytes('one-2', 'designs.csv').equals(bytes('one', 'designs.csv'))).toBe(true);
+  });
+
+  it("refuses a folder with another study's result, or with anything else", async () => {
+    const other = await cli(['run', 'tiny.yaml', '--out', 'one'], folder);
+    expect(other.code).toBe(2);
+    expect(other.err).toContain("holds the result of another study, 'Small study'");
+    mkdirSync(join(folder, 'photos'));
+    writeFileSync(join(folder, 'photos/coil.jpg'), '');
+    const foreign = await cli(['run', 'tiny.yaml', '--out', 'photos'], folder);
+    expect(foreign.code).toBe(2);
+    expect(foreign.err).toContain('coil.jpg');
+    expect(tables('photos')).toEqual(['coil.jpg']);
+  });
+
+  it('uses results/<slug>-<hash8> when it is not told where', async () => {
+    const { code, out } = await cli(['run', 'tiny.yaml'], folder);
+    expect(code).toBe(0);
+    expect(out).toMatch(/\nResults: results\/tiny-study-[0-9a-f]{8}\n$/);
+  });
+
+  it('writes nothing for a study with problems', async () => {
+    const { code } = await cli(['run', 'typo.yaml', '--out', 'typo'], folder);
+    expect(code).toBe(2);
+    expect(existsSync(join(folder, 'typo'))).toBe(false);
+  });
+
+  it('runs the other studies when one fails, and ends with the worst exit code', async () => {
+    const files = ['typo.yaml', 'missing.yaml', 'tiny.yaml'];
+    const { code, out, err } = await cli(['run', ...files, '--out', 'several'], folder);
+    expect(code).toBe(2);
+    expect(err).toContain('typo.yaml:10:8');
+    expect(err).toContain('cannot read missing.yaml');
+    expect(out).toContain('Results: several/tiny-study-');
+    expect(tables('several')).toHaveLength(1);
+  });
+
+  it('prints one JSON object as the last line with --json', async () => {
+    const { out } = await cli(['run', 'tiny.yaml', '--out', 'json', '--json'], folder);
+    const report = JSON.parse(out.trimEnd().split('\n').at(-1)!) as Record<string, unknown>;
+    expect(report).toEqual({
+      status: 'done',
+      designs: 2,
+      feasible: 2,
+      front: 2,
+      seconds: expect.any(Number),
+      folder: 'json',
+    });
+    const refused = await cli(['run', 'typo.yaml', '--json'], folder);
+    expect(JSON.parse(refused.out)).toMatchObject({ status: 'refused', designs: null, folder: null });
+  });
+
+  it('prints one line a study with --quiet', async () => {
+    const { out, err } = await cli(['run', 'tiny.yaml', '--out', 'quiet', '--quiet'], folder);
+    expect(out).toMatch(/^tiny\.yaml: 2 designs in [^\n]* quiet\n$/);
+    expect(err).toBe('');
+  });
+
+  it.skipIf(process.platform === 'win32').each(['SIGINT', 'SIGTERM'] as const)(
+    'stops within 2 s of %s, exit code 130, and says that no tables were written',
+    async (signal) => {
+      const { child, ended } = start(['run', 'long.yaml', '--out', signal], folder);
+      await once(child.stdout!, 'data');
+      await pause(300);
+      const sent = Date.now();
+      child.kill(signal);
+      const { code, err } = await ended;
+      // the contract's own limit, not a measure of speed
+      expect(Date.now() - sent).toBeLessThan(2000);
+      expect(code).toBe(130);
+      expect(err).toMatch(
+        /^eddylift: long\.yaml: interrupted after [\d,]+ designs; no tables were written\n$/,
+      );
+      expect(tables(signal)).toEqual(['run.json', 'study.yaml']);
+    },
+  );
+});

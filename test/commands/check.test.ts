@@ -1,0 +1,33 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { check } from '../../src/commands/check.ts';
+import { PROJECT } from '../support/source-files.ts';
+import { testIo } from '../support/test-io.ts';
+
+describe('check', () => {
+  const cwd = join(PROJECT, 'test/fixtures/bad-studies');
+  const files = readdirSync(cwd);
+
+  it('has at least 40 bad studies to be tried on', () => {
+    expect(files.length).toBeGreaterThanOrEqual(40);
+  });
+
+  it.each(files)('refuses %s: its line, what was found and what is wanted, exit code 2', async (file) => {
+    const io = testIo({ cwd });
+    expect(await check([file], { allowHuge: false }, io)).toBe(2);
+    expect(io.out()).toBe('');
+    expect(io.err().startsWith(`${file}:`)).toBe(true);
+    for (const problem of io.err().trimEnd().split('\n\n')) {
+      const [headline, line, caret] = problem.split('\n');
+      expect(headline!.slice(file.length)).toMatch(/^:\d+:\d+: found .+; wanted .+/);
+      expect(line).toMatch(/^ +\d+ \|/);
+      expect(caret).toMatch(/^ +\| *\^+$/);
+    }
+  });
+
+  it('stops between studies when it is interrupted', async () => {
+    const io = testIo({ cwd, signal: AbortSignal.abort() });
+    expect(await check([files[0]!, files[1]!], { allowHuge: false }, io)).toBe(130);
+  });
+});
