@@ -16,6 +16,6 @@ it("README's table of quantities is the registry (UPDATE=1 npx vitest run test/r
   const [before, rest] = text.split(BEGIN);
   const after = rest!.split(END)[1]!;
   const wanted = `${before}${BEGIN}${table()}${END}${after}`;
-  if (process.env['UPDATE']) writeFileSync(README, wanted);
+  if (process.env.UPDATE) writeFileSync(README, wanted);
   else expect(text).toBe(wanted);
 });
