@@ -1,7 +1,7 @@
 export type Sense = 'maximise' | 'minimise';
 
 /**
- * The columns turned so that less is better in each, -0 made 0. Throws RangeError when the columns are not
+ * The columns turned so that less is better in each. Throws RangeError when the columns are not
  * one a sense and equally long, or when there is none.
  */
 export function asCosts(columns: readonly Float64Array[], senses: readonly Sense[]): Float64Array[] {
@@ -11,6 +11,6 @@ export function asCosts(columns: readonly Float64Array[], senses: readonly Sense
   }
   return columns.map((column, objective) => {
     const sign = senses[objective] === 'maximise' ? -1 : 1;
-    return column.map((value) => sign * value + 0);
+    return column.map((value) => sign * value);
   });
 }

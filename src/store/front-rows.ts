@@ -37,9 +37,8 @@ export function collectFront(study: Shape, size: number): FrontRows {
       if (found !== size) throw new Error(`the front has ${size} rows, but ${found} of them came`);
       const first = column(rows, rows.objectives, 0);
       const sign = study.objectives[0]?.sense === 'maximise' ? -1 : 1;
-      const order = Array.from(first.keys()).sort(
-        (a, b) => sign * (first[a]! - first[b]!) || rows.designs[a]! - rows.designs[b]!,
-      );
+      // Rows came in design order and the sort is stable: equals stay by id.
+      const order = Array.from(first.keys()).sort((a, b) => sign * (first[a]! - first[b]!));
       const result = emptyRows(study, size);
       order.forEach((row, at) => {
         copyRow(rows, row, result, at);

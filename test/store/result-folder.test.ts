@@ -30,6 +30,8 @@ const counts = {
   front: 0,
 };
 
+const RECORD = JSON.stringify({ format: 1, study: { title: study.title, hash: study.hash } });
+
 describe('resultFolderName', () => {
   it.each([
     [
@@ -118,7 +120,7 @@ describe('a result folder', () => {
       'a run.json with a hash that is a path',
       { 'run.json': '{"format":1,"study":{"title":"x","hash":"../x"}}' },
     ],
-    ['a run.json of many megabytes', { 'run.json': ' '.repeat(2_000_000) }],
+    ['a run.json of many megabytes', { 'run.json': `${RECORD}${' '.repeat(2_000_000)}` }],
   ])('is refused with %s in it, which stays', async (_, files) => {
     const folder = temporaryFolder();
     for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
