@@ -1,0 +1,246 @@
+import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
+import { besselMoment } from '../math/bessel-moment.ts';
+import { gaussLegendre } from '../math/gauss-legendre.ts';
+import { MU0 } from './constants.ts';
+import type { PlateReflection } from './plate-reflection.ts';
+import type { NodeSet } from './spectrum-nodes.ts';
+import { WINDING_FIELD_SHAPE } from './winding-field-shape.ts';
+import type { Section } from './winding-spectrum.ts';
+
+/**
+ * Mean square of the flux density over a winding's own section, weighted with the wire length (with r), for 1 A rms in
+ * its terminals, T2/A2: what proximity loss feeds on. With a plate
+ *   <|B|^2> = <B0^2> + <2 Re(B0 . Br*) + |Br|^2>.
+ *
+ * B0, the winding's own field with uniform current density: over (mu0 N)^2 / (w^2 + h^2) a function of h/w and w/r2
+ * alone, read from a table (test/fixtures/winding-field-shape.py), as is B0 at the six points below.
+ * Br, what the plate sends back (Dodd & Deeds 1968), at three Gauss radii and a fifth of the height from either face:
+ *   Br_z, Br_r = (mu0 n / 2) int S(k) Gamma(k) (1 - e^{-kh}) e^{-2 k gap} e^{-k zeta} {J0, J1}(kr) dk,
+ * n turns per area, zeta from the plate-side face, on the winding's own nodes. In the averaged tail of the nodes S J0
+ * and S J1 are replaced by the slow part of their product, to leading order.
+ *
+ * Domain: that of the wide plate; outside 1/3000 <= h/w <= 3000 and w/r2 >= 1/3000 the nearest tabulated shape.
+ * Accuracy, measured against dense quadrature over 130 rigs: without a plate 0.8 %, half of them 0.2 %; over a plate half
+ * within 0.4 %, nine in ten within 1.5 %, and 3 to 7 % where a section much taller or wider than the gap meets the plate
+ * with one edge (six points are few there). The plate moves proximity loss by some 10 %, and that is 0.1 to 1 % of the
+ * resistance at mains frequency.
+ */
+export class WindingField {
+  private readonly shape = new Float64Array(SHAPES);
+  /** Per radius: B_r and B_z, real and imaginary, at the near and the far point. */
+  private readonly sums = new Float64Array(8 * RADII);
+
+  /** Without a plate. */
+  meanSquareFree(section: Section): number {
+    return this.readShape(section) * this.shape[0]!;
+  }
+
+  /**
+   * Over a plate at a gap in m.
+   * @param nodes those that `reflection` was filled for, at k = b / outer radius
+   */
+  meanSquare(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): number {
+    const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
+    const square = this.readShape(section);
+    const amplitude = Math.sqrt(square);
+    this.reflect(section, nodes, reflection, gap);
+    const { shape, sums } = this;
+    const scale = ((MU0 / 2) * turns * r2) / ((r2 - r1) * h);
+    let added = 0;
+    let weights = 0;
+    for (let p = 0; p < RADII; p++) {
+      const weight = RULE.weights[p]! * (r1 + (r2 - r1) * RULE.nodes[p]!);
+      weights += weight;
+      const ownR = 2 * amplitude * shape[1 + p]!;
+      const ownZ = 2 * amplitude * shape[1 + RADII + p]!;
+      const at = 8 * p;
+      for (let side = 0; side < 2; side++) {
+        const rr = scale * sums[at + side]!;
+        const ri = scale * sums[at + side + 2]!;
+        const zr = scale * sums[at + side + 4]!;
+        const zi = scale * sums[at + side + 6]!;
+        // the own radial field is odd about the mid-plane
+        const cross = (side === 0 ? ownR : -ownR) * rr + ownZ * zr;
+        added += (weight / 2) * (cross + rr * rr + ri * ri + zr * zr + zi * zi);
+      }
+    }
+    return Math.max(0, square * shape[0]! + added / weights);
+  }
+
+  /** Reads the shape functions; returns the square that they are relative to. */
+  private readShape(section: Section): number {
+    const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
+    const w = r2 - r1;
+    const x = within((Math.log(h / w) + 8) * PER_LOG, SHAPE_X - 1);
+    const y = within((Math.log(w / r2) + 8) * PER_LOG, SHAPE_Y - 1);
+    const i = Math.min(Math.max((x | 0) - 1, 0), SHAPE_X - 4);
+    const j = Math.min(Math.max((y | 0) - 1, 0), SHAPE_Y - 4);
+    cubic(x - i, WX);
+    cubic(y - j, WY);
+    const { shape } = this;
+    shape.fill(0);
+    for (let a = 0; a < 4; a++) {
+      for (let b = 0; b < 4; b++) {
+        const weight = WX[a]! * WY[b]!;
+        const at = ((i + a) * SHAPE_Y + j + b) * SHAPES;
+        for (let f = 0; f < SHAPES; f++) shape[f]! += weight * TABLE[at + f]!;
+      }
+    }
+    const field = MU0 * turns;
+    return (field * field) / (w * w + h * h);
+  }
+
+  private reflect(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): void {
+    const { innerRadius: r1, outerRadius: r2, height: h } = section;
+    const { count, b: bs, weight, moment, window, stretch } = nodes;
+    const { sums } = this;
+    const ratio = r1 / r2;
+    const distance = (2 * gap + AXIAL * h) / r2;
+    const rise = (AXIAL * h) / r2;
+    const tail = 1 - ratio < NARROW;
+    sums.fill(0);
+    for (let i = 0; i < count; i++) {
+      const b = bs[i]!;
+      const x = b * distance;
+      const exact = window[i]!;
+      if (x > NOTHING || (exact === 0 && !tail)) break;
+      const step = Math.exp(-b * rise);
+      // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
+      const beyond = step * step * step;
+      const near = weight[i]! * b * b * (1 - beyond * step * step) * Math.exp(-x);
+      const re = near * reflection.re[i]!;
+      const im = near * reflection.im[i]!;
+      const a = b * ratio;
+      if (exact > 0) {
+        const spectrum = exact * (moment[i]! - besselMoment(a));
+        for (let p = 0; p < RADII; p++) {
+          besselJ01(b - (b - a) * FROM_OUTSIDE[p]!, pair);
+          this.add(8 * p, re, im, beyond, spectrum * pair.j1, spectrum * pair.j0);
+        }
+      }
+      if (exact < 1 && tail) this.addTail(b - a, ratio, stretch, (1 - exact) / Math.PI, re, im, beyond);
+    }
+  }
+
+  /**
+   * One node of the averaged tail, x = k (r2 - r1): the slow parts of X(b) and X(a) times J0(c), J1(c),
+   * <X(b) J0(c)> = -cos(b - c) sqrt(b/c) / pi, <X(b) J1(c)> = sin(b - c) sqrt(b/c) / pi, at the three radii.
+   */
+  private addTail(
+    x: number,
+    ratio: number,
+    stretch: number,
+    share: number,
+    re: number,
+    im: number,
+    beyond: number,
+  ): void {
+    // sin and cos of the distances x/2 and x/2 -+ spread to either edge
+    const sm = Math.sin(x / 2);
+    const cm = Math.cos(x / 2);
+    const ss = Math.sin(SPREAD * x);
+    const cs = Math.cos(SPREAD * x);
+    for (let p = 0; p < RADII; p++) {
+      const outside = FROM_OUTSIDE[p]!;
+      const outer = share * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
+      const inner =
+        share * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
+      // p - 1 is the sign of the point's shift from the middle, outward
+      const t = ss * (p - 1);
+      const u = p === 1 ? 1 : cs;
+      const sinOut = sm * u - cm * t;
+      const cosOut = cm * u + sm * t;
+      const sinIn = sm * u + cm * t;
+      const cosIn = cm * u - sm * t;
+      this.add(8 * p, re, im, beyond, outer * sinOut + inner * sinIn, inner * cosIn - outer * cosOut);
+    }
+  }
+
+  /** Adds one node's radial and axial field at the near and the far point of a radius. */
+  private add(at: number, re: number, im: number, beyond: number, radial: number, axial: number): void {
+    const { sums } = this;
+    const rr = re * radial;
+    const ri = im * radial;
+    const zr = re * axial;
+    const zi = im * axial;
+    sums[at]! += rr;
+    sums[at + 1]! += rr * beyond;
+    sums[at + 2]! += ri;
+    sums[at + 3]! += ri * beyond;
+    sums[at + 4]! += zr;
+    sums[at + 5]! += zr * beyond;
+    sums[at + 6]! += zi;
+    sums[at + 7]! += zi * beyond;
+  }
+}
+
+const RADII = 3;
+const SHAPES = 1 + 2 * RADII;
+const RULE = gaussLegendre(RADII);
+/** Distance of the outer Gauss points from the middle. */
+const SPREAD = 0.5 - RULE.nodes[0]!;
+const FROM_OUTSIDE = Float64Array.from(RULE.nodes, (x) => 1 - x);
+/** Of the height: close to the Gauss point 0.2113, and then one exponential gives all others. */
+const AXIAL = 0.2;
+/** e^{-5} of the oscillating far tail is below the accuracy claimed. */
+const NOTHING = 5;
+/** In sections wider than this part of the outer radius the field at the points has died where the tail begins. */
+const NARROW = 0.4;
+const pair: BesselPair = { j0: 0, j1: 0 };
+
+/** The table: ln(h/w) from -8 to 8, ln(w/r2) from -8 to 0, cubic interpolation between. */
+const PER_LOG = 5;
+const SHAPE_X = 16 * PER_LOG + 1;
+const SHAPE_Y = 8 * PER_LOG + 1;
+const WX = new Float64Array(4);
+const WY = new Float64Array(4);
+const TABLE = makeTable();
+
+function within(value: number, last: number): number {
+  return value < 0 ? 0 : Math.min(value, last);
+}
+
+/** Fades the slow beat out before the nodes can no longer follow it: 1 up to 16, 0 from 44 on. */
+function taper(x: number): number {
+  if (x <= 16) return 1;
+  if (x >= 44) return 0;
+  const t = (44 - x) / 28;
+  return t * t * (3 - 2 * t);
+}
+
+/** Lagrange weights of four points 0, 1, 2, 3. */
+function cubic(t: number, weights: Float64Array): void {
+  const t1 = t - 1;
+  const t2 = t - 2;
+  const t3 = t - 3;
+  weights[0] = (-t1 * t2 * t3) / 6;
+  weights[1] = (t * t2 * t3) / 2;
+  weights[2] = (-t * t1 * t3) / 2;
+  weights[3] = (t * t1 * t2) / 6;
+}
+
+/** Sums the Chebyshev series at the table's points, one direction after the other. */
+function makeTable(): Float64Array {
+  const degrees = WINDING_FIELD_SHAPE.length;
+  const table = new Float64Array(SHAPE_X * SHAPE_Y * SHAPES);
+  const partial = new Float64Array(degrees * SHAPES);
+  for (let j = 0; j < SHAPE_Y; j++) {
+    const ty = Math.acos(j / (4 * PER_LOG) - 1);
+    partial.fill(0);
+    WINDING_FIELD_SHAPE.forEach((row, m) => {
+      for (let n = 0; n * SHAPES < row.length; n++) {
+        const c = Math.cos(n * ty) * 1e-5;
+        for (let f = 0; f < SHAPES; f++) partial[m * SHAPES + f]! += c * row[n * SHAPES + f]!;
+      }
+    });
+    for (let i = 0; i < SHAPE_X; i++) {
+      const tx = Math.acos(i / (8 * PER_LOG) - 1);
+      const at = (i * SHAPE_Y + j) * SHAPES;
+      for (let m = 0; m < degrees; m++) {
+        const c = Math.cos(m * tx);
+        for (let f = 0; f < SHAPES; f++) table[at + f]! += c * partial[m * SHAPES + f]!;
+      }
+    }
+  }
+  return table;
+}

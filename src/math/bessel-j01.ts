@@ -1,0 +1,58 @@
+/** J0 and J1 at one argument. */
+export interface BesselPair {
+  j0: number;
+  j1: number;
+}
+
+/** Largest argument of `besselJ01`. */
+export const J01_TABLE_END = 128;
+
+/**
+ * J0(x) and J1(x) for 0 <= x <= J01_TABLE_END, from a table 1/32 apart and Taylor's series about the nearest entry
+ * (J0' = -J1, J1' = J0 - J1/x, J1'' = -J1 - J1'/x + J1/x^2).
+ * Accuracy: 4e-7 absolute in J1, 1e-9 in J0; relative for neither.
+ * Source: Abramowitz & Stegun (1964), 9.1.27-9.1.30; table by Miller's backward recurrence, 9.12, example 1.
+ */
+export function besselJ01(x: number, out: BesselPair): void {
+  const cell = (x * PER_UNIT + 0.5) | 0;
+  const s = x - cell / PER_UNIT;
+  const i = 4 * cell;
+  const j1 = TABLE[i + 1]!;
+  const slope = TABLE[i + 2]!;
+  const curvature = TABLE[i + 3]!;
+  out.j0 = TABLE[i]! - s * (j1 + (s / 2) * (slope + (s / 3) * curvature));
+  out.j1 = j1 + s * (slope + (s / 2) * curvature);
+}
+
+const PER_UNIT = 32;
+const TABLE = makeTable();
+
+/** Per entry: J0, J1, J1', J1''. */
+function makeTable(): Float64Array {
+  const count = J01_TABLE_END * PER_UNIT + 1;
+  const table = new Float64Array(4 * count);
+  table.set([1, 0, 0.5, 0]);
+  for (let cell = 1; cell < count; cell++) {
+    const x = cell / PER_UNIT;
+    let above = 0;
+    let here = 1e-300;
+    let evens = 0;
+    for (let n = 2 * Math.ceil((x + 20 + 12 * Math.cbrt(x)) / 2); n > 0; n--) {
+      if (n % 2 === 0) evens += here;
+      const below = (2 * n * here) / x - above;
+      above = here;
+      here = below;
+      if (Math.abs(here) > 1e250) {
+        here *= 1e-250;
+        above *= 1e-250;
+        evens *= 1e-250;
+      }
+    }
+    const norm = here + 2 * evens;
+    const j0 = here / norm;
+    const j1 = above / norm;
+    const slope = j0 - j1 / x;
+    table.set([j0, j1, slope, -j1 - slope / x + j1 / (x * x)], 4 * cell);
+  }
+  return table;
+}
