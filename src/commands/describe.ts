@@ -1,13 +1,12 @@
 import type { Study, Varied, VariedNumber } from '../model/study.ts';
+import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
 import { createGrid } from '../plan/grid.ts';
 import { sayDuration } from '../run/duration.ts';
 import { timePerDesign } from '../run/time-per-design.ts';
 
-/** Cells of a table that one thread writes in a second, CSV and Parquet together. */
-const CELLS_PER_SECOND = 2e6;
-/** Columns that a table has besides those that vary: roughly, an estimate needs no more. */
-const USUAL_COLUMNS = 40;
+/** Cells of a table that one thread writes in a second, CSV and Parquet together (`npm run bench`). */
+const CELLS_PER_SECOND = 1.4e6;
 /** Designs that are tried to see how long one takes. */
 const SAMPLE = 48;
 
@@ -20,7 +19,7 @@ export function sayEffort(study: Study, threads: number, now: () => number): str
   const plan = createGrid(study.vary);
   const designs = plan.total!;
   const evaluating = (designs * timePerDesign(study, plan.sample(SAMPLE), now)) / threads;
-  const writing = (designs * (USUAL_COLUMNS + study.vary.length)) / CELLS_PER_SECOND;
+  const writing = (designs * tableColumns(study).length) / CELLS_PER_SECOND;
   const duration = sayDuration(evaluating + writing);
   const about = /^\d/.test(duration) ? `about ${duration}` : duration;
   return `${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;

@@ -1,6 +1,6 @@
 /**
- * A batch's round trip to a worker and back (post, wake, transfer, collect) costs 0.1 to 0.3 ms beside 15 to 60 us a
- * design, so 1024 designs keep it under 2 % (`npm run bench` prints it).
+ * A batch's trip to a worker and back (post, wake, fresh arrays for its rows, transfer) costs 0.1 to 0.3 ms beside 15 to
+ * 60 us a design to evaluate: 1024 designs keep it under 2 %, 625 under 3 % (`npm run bench` measures it).
  */
 const LARGEST = 1024;
 /** Below this the round trip would show: 16 designs cost at least as much as it does. */

@@ -1,0 +1,92 @@
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { cli, scratchFolder } from './support/cli.ts';
+import { PROJECT } from './support/source-files.ts';
+
+/** What the project shows to its users is run: every demo study, every command of the README. */
+
+const scratch = scratchFolder();
+afterAll(() => rmSync(scratch, { recursive: true, force: true }));
+
+const studies = readdirSync(join(PROJECT, 'studies')).filter((name) => name.endsWith('.yaml'));
+
+describe('the demo studies', () => {
+  it('are there', () => {
+    expect(studies.length).toBeGreaterThanOrEqual(3);
+  });
+
+  it.each(studies)('%s says in its header what it asks and how long it takes', (name) => {
+    const header = readFileSync(join(PROJECT, 'studies', name), 'utf8').split(/^[^#]/m)[0]!;
+    expect(header).toMatch(/\?/);
+    expect(header).toMatch(/\b(second|seconds|minute|minutes|s)\b/);
+  });
+
+  it.each(studies)('%s runs through, no design of it fails, and its front is not empty', async (name) => {
+    const file = join(PROJECT, 'studies', name);
+    const { code, out, err } = await cli(['run', file, '--out', name, '--json'], scratch);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    const report = JSON.parse(out.trimEnd().split('\n').at(-1)!) as { front: number; feasible: number };
+    expect(report.front).toBeGreaterThan(0);
+    expect(report.feasible).toBeGreaterThanOrEqual(report.front);
+  });
+});
+
+/** Run by whoever set up this test, or not at all: they would run this test again, or need another machine. */
+const NOT_RUN_HERE = /^(npm (ci|install|test|run bench|link)\b|git clone\b|cd )/;
+
+/** Command lines of a text's ```sh blocks: comments and prompts dropped, `a && b` taken apart. */
+function commandLines(markdown: string): string[] {
+  const blocks = [...markdown.matchAll(/^```sh\n([\s\S]*?)^```/gm)].map(([, block]) => block!);
+  return blocks
+    .join('')
+    .split('\n')
+    .flatMap((line) => line.replace(/\s+#.*$/, '').split('&&'))
+    .map((line) => line.replace(/^\s*\$ /, '').trim())
+    .filter((line) => line !== '' && !line.startsWith('#'));
+}
+
+describe('the README', () => {
+  const readme = join(PROJECT, 'README.md');
+  const lines = existsSync(readme) ? commandLines(readFileSync(readme, 'utf8')) : [];
+
+  it('finds command lines as a README writes them', () => {
+    const text =
+      '```sh\nnpm ci && npm start   # the demo\n# a remark\n$ npx eddylift metals\n```\n```yaml\na: b\n```\n';
+    expect(commandLines(text)).toEqual(['npm ci', 'npm start', 'npx eddylift metals']);
+  });
+
+  it('starts with the two commands that work on a fresh machine', () => {
+    expect(lines.slice(0, 4)).toEqual(['npm ci', 'npm start', 'npm ci', 'npm test']);
+  });
+
+  const run = [...new Set(lines)].filter((line) => !NOT_RUN_HERE.test(line));
+
+  it.each(run)('runs `%s`', async (line) => {
+    const { code, err } = await cli(argumentsOf(line), scratch);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+  });
+});
+
+const { scripts } = JSON.parse(readFileSync(join(PROJECT, 'package.json'), 'utf8')) as {
+  scripts: Record<string, string>;
+};
+
+/** Arguments of the command line that a README line comes down to; paths of the project made absolute. */
+function argumentsOf(line: string): string[] {
+  const script = /^npm (?:run )?([\w:-]+)/.exec(line)?.[1];
+  const command = script === undefined ? line : (scripts[script] ?? line);
+  const match = /^(?:npx eddylift|node dist\/src\/cli\.js) ?(.*)$/.exec(command);
+  if (!match) throw new Error(`the README shows a command that this test cannot run: ${line}`);
+  return match[1]!
+    .split(/\s+/)
+    .filter((argument) => argument !== '')
+    .flatMap((argument) => (argument.startsWith('studies/') ? studyFiles(argument) : [argument]));
+}
+
+function studyFiles(pattern: string): string[] {
+  const names = pattern === 'studies/*.yaml' ? studies.map((name) => `studies/${name}`) : [pattern];
+  return names.map((name) => join(PROJECT, name));
+}
