@@ -16,20 +16,26 @@ const WIDEST_BAR = 40;
  * terminal wraps, so that there is nothing to restore however the process ends. `now` in ms.
  */
 export function showProgress(stream: NodeJS.WritableStream, total: number, now: () => number): Progress {
-  const began = now();
+  // counted from the first rows on: starting the threads says nothing about how long the rest takes
+  let first: { readonly at: number; readonly done: number } | null = null;
+  const rate = (done: number) => (first === null ? 0 : (1000 * (done - first.done)) / (now() - first.at));
   const format: GenericFormatter = (_options, { value, maxWidth }) =>
-    progressLine(value, total, (now() - began) / 1000, maxWidth);
+    progressLine(value, total, rate(value), maxWidth);
   const bar = new SingleBar({ stream, format, linewrap: true, clearOnComplete: true, fps: 5 });
   bar.start(total, 0);
   return {
-    update: (done) => bar.update(done),
+    update(done) {
+      first ??= { at: now(), done };
+      bar.update(done);
+    },
     stop: () => bar.stop(),
   };
 }
 
-/** One line at most `width` characters wide: bar, percent, count, designs/s and time left. */
-export function progressLine(done: number, total: number, elapsed: number, width: number): string {
-  const rate = elapsed > 0 ? done / elapsed : 0;
+/**
+ * One line at most `width` characters wide: bar, percent, count, rate (designs/s; 0 or NaN: not known yet), time left.
+ */
+export function progressLine(done: number, total: number, rate: number, width: number): string {
   const count = (n: number) => Math.round(n).toLocaleString('en');
   const parts = [`${Math.floor((100 * done) / total)} %`, `${count(done)} of ${count(total)} designs`];
   if (rate > 0) parts.push(`${count(rate)}/s`, `${sayDuration((total - done) / rate)} left`);

@@ -4,12 +4,13 @@ import { progressLine, showProgress } from '../../src/run/progress.ts';
 
 describe('progressLine', () => {
   it('shows bar, percent, count, rate and time left', () => {
-    expect(progressLine(25_000, 100_000, 2, 80)).toMatchInlineSnapshot(
+    expect(progressLine(25_000, 100_000, 12_500, 80)).toMatchInlineSnapshot(
       `"[=====                 ] 25 % · 25,000 of 100,000 designs · 12,500/s · 6 s left"`,
     );
   });
 
-  it('says no rate before the first design is done', () => {
+  it('says no rate while none is known', () => {
+    expect(progressLine(10, 100, Number.NaN, 80)).not.toMatch(/NaN|left/);
     expect(progressLine(0, 100, 0, 80)).toMatchInlineSnapshot(
       `"[                                        ] 0 % · 0 of 100 designs"`,
     );
@@ -17,9 +18,9 @@ describe('progressLine', () => {
 
   it('drops the bar, then cuts the text, on a narrow terminal', () => {
     for (const width of [10, 20, 40, 60, 80, 200]) {
-      expect(progressLine(25_000, 100_000, 2, width).length).toBeLessThan(width);
+      expect(progressLine(25_000, 100_000, 12_500, width).length).toBeLessThan(width);
     }
-    expect(progressLine(25_000, 100_000, 2, 40)).toMatchInlineSnapshot(
+    expect(progressLine(25_000, 100_000, 12_500, 40)).toMatchInlineSnapshot(
       `"25 % · 25,000 of 100,000 designs · 12,5"`,
     );
   });
