@@ -1,6 +1,6 @@
 /**
- * Facts of a problem in a study file, and the one place that words them. A problem is data: several travel
- * together, and `draw` turns each into text with its line and a caret.
+ * A problem in a study file is data: several travel together, and `drawProblems` (study/) turns each into
+ * text with its line and a caret. What was found and what is wanted are worded where both are known.
  */
 export interface Problem {
   /** 0-based character offset into the file, and how many characters the caret underlines. */

@@ -1,5 +1,6 @@
-import { type Dimension, sameDimension, siSymbol, TEMPERATURE } from '../model/dimension.ts';
+import { type Dimension, sameDimension, TEMPERATURE } from '../model/dimension.ts';
 import type { Unit } from '../model/units.ts';
+import { siUnit } from './display.ts';
 import { flawed, type Outcome } from './outcome.ts';
 import { nearest } from './suggest.ts';
 import { parseUnit, scaleBy } from './units.ts';
@@ -42,9 +43,9 @@ export function kindOf(unit: Unit): string {
   return EXAMPLES.find(([suffix]) => suffix === unit.suffix)?.[1] ?? 'a plain number';
 }
 
-/** `m`, `kg m s-2`, or `no unit`. */
+/** `m`, `V`, `kg/m³`, or `no unit`. */
 export function dimensionText(dimension: Dimension): string {
-  return siSymbol(dimension) || 'no unit';
+  return siUnit(null, dimension).symbol || 'no unit';
 }
 
 const NUMBER = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*/;

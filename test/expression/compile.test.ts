@@ -136,7 +136,7 @@ describe('the unit people read an expression in', () => {
     expect(column('surroundings_temperature')).toBe('x_degC');
     expect(column('coil_mass / wire_length ^ 3')).toBe('x_kg_per_m3');
     expect(column('height ^ 2.5')).toBe('x_m2p5');
-    expect(column('height / current', 'mm')).toBe('`mm` is in m; a unit for m A-1');
+    expect(column('height / current', 'mm')).toBe('`mm` is in m; a unit for m/A');
     expect(column('height', 'furlongz')).toBe('`furlongz` is not a unit; a unit such as mm/A');
     expect(column('surroundings_temperature - 20 degC', 'degC')).toBe(
       '`degC`; K, for a difference of temperatures',

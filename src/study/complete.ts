@@ -1,0 +1,124 @@
+import type { Problem } from '../errors.ts';
+import { INPUTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import type { RigTemplate, Varied } from '../model/study.ts';
+import { ENAMELLED, enamelThickness } from '../model/wires.ts';
+import { shortPath } from './paths.ts';
+import type { Path, Positions, Span } from './positions.ts';
+import { layerSlot } from './rig.ts';
+
+/** Every value that a slot takes over the designs of a study; NaN where a design leaves it out. */
+export type ValuesOf = (slot: number) => readonly number[];
+
+export function valuesOf(template: RigTemplate, varied: readonly Varied[]): ValuesOf {
+  const values = new Map<number, number[]>();
+  for (const one of varied) {
+    if (one.kind === 'number') values.set(one.slot, [...one.levels]);
+    else {
+      for (const [slot] of one.levels.flatMap((level) => level.settings)) {
+        values.set(
+          slot,
+          one.levels.map((level) => level.settings.find(([of]) => of === slot)?.[1] ?? Number.NaN),
+        );
+      }
+    }
+  }
+  return (slot) => values.get(slot) ?? [template.slots[slot]!];
+}
+
+/** Slots and texts that `vary` takes over are left out of the template. */
+export function withoutVaried(template: RigTemplate, varied: readonly Varied[]): RigTemplate {
+  const slots = Float64Array.from(template.slots);
+  const texts = { ...template.texts };
+  for (const one of varied) {
+    const taken =
+      one.kind === 'number'
+        ? [one.slot]
+        : one.levels.flatMap((level) => level.settings.map(([slot]) => slot));
+    for (const slot of taken) slots[slot] = Number.NaN;
+    delete texts[one.path];
+    // A thickness takes the place of the grade that the rig gives.
+    if (one.kind === 'number' && one.slot === SLOT.insulationThickness) {
+      slots[SLOT.insulationGrade] = Number.NaN;
+      delete texts['coil.insulation'];
+    }
+  }
+  return { ...template, slots, texts };
+}
+
+/** The nearest part of the file that should hold a path and does exist. */
+function home(path: string): Path {
+  const segments = path === 'drive.current' ? ['drive'] : ['rig', ...path.split('.').slice(0, -1)];
+  return segments.map((segment) => (/^\d+$/.test(segment) ? Number(segment) : segment));
+}
+
+/** Names the parts that a study needs and has neither in the rig nor in `vary`. */
+export function missingParts(plateLayers: number, values: ValuesOf, positions: Positions): Problem[] {
+  const problems: Problem[] = [];
+  const has = (slot: number): boolean => values(slot).every((value) => !Number.isNaN(value));
+  const need = (path: string, wanted: string): void => {
+    const short = shortPath(path);
+    problems.push({
+      code: 'missing',
+      found: `no \`${short}\``,
+      wanted: `\`${short}\`${short.startsWith('drive') ? '' : ' in the rig'}, or in vary: ${wanted}`,
+      ...positions.key(plateLayers === 1 ? home(short) : home(path)),
+    });
+  };
+  const number = (slot: number, wanted: string): void => {
+    if (!has(slot)) need(INPUTS[slot]!.path, wanted);
+  };
+  const metal = (path: string, slot: number): void => {
+    const needed = [
+      METAL_SLOTS.resistivity,
+      METAL_SLOTS.temperatureCoefficient,
+      METAL_SLOTS.density,
+      METAL_SLOTS.specificHeat,
+    ];
+    const absent = needed.filter((offset) => !has(slot + offset));
+    if (absent.length === needed.length) need(path, 'a metal such as aluminium');
+    else for (const offset of absent) number(slot + offset, 'its value at 20 degC');
+  };
+  number(SLOT.floats, 'coil or nothing');
+  metal('coil.metal', SLOT.coilMetal);
+  number(SLOT.wire, 'a bare diameter such as 2 mm');
+  const grades = values(SLOT.insulationGrade);
+  const thicknesses = values(SLOT.insulationThickness);
+  const insulated = grades.some(
+    (grade, i) => !Number.isNaN(grade) || !Number.isNaN(thicknesses[i] ?? Number.NaN),
+  );
+  if (!insulated && !has(SLOT.insulationThickness)) need('coil.insulation', 'grade 2, or a thickness');
+  number(SLOT.turns, 'a whole number');
+  number(SLOT.innerRadius, 'a length such as 50 mm');
+  const [outer, height] = [has(SLOT.sectionOuterRadius), has(SLOT.sectionHeight)];
+  if (outer !== height) {
+    number(outer ? SLOT.sectionHeight : SLOT.sectionOuterRadius, 'a section needs outer_radius and height');
+  } else if (!outer) {
+    number(SLOT.layers, 'a whole number; or a section');
+  }
+  for (let i = 0; i < plateLayers; i++) {
+    metal(`plate.layers.${i}.metal`, layerSlot(i));
+    number(layerSlot(i) + LAYER_THICKNESS, 'a length such as 8 mm');
+  }
+  number(SLOT.standoff, 'a length such as 2 mm');
+  number(SLOT.frequency, 'a frequency such as 50 Hz');
+  number(SLOT.driveCurrent, 'a current such as 12 A');
+  return problems;
+}
+
+/** A wire for which the standard has no enamel of the grade asked for, in every design of the study. */
+export function missingEnamel(values: ValuesOf, span: Span): Problem[] {
+  const grades = values(SLOT.insulationGrade).filter((grade) => !Number.isNaN(grade));
+  const wires = values(SLOT.wire).filter((wire) => !Number.isNaN(wire));
+  if (grades.length === 0 || grades.length < values(SLOT.insulationGrade).length || wires.length === 0)
+    return [];
+  if (wires.some((wire) => grades.some((grade) => !Number.isNaN(enamelThickness(wire, grade))))) return [];
+  const [thin, thick] = [ENAMELLED.thinnest, ENAMELLED.thickest].map((d) => Number((d * 1e3).toPrecision(6)));
+  return [
+    {
+      code: 'no-enamel',
+      found: `a grade of enamel on wire outside ${thin} to ${thick} mm, of which IEC 60317-0-1 says nothing`,
+      wanted: 'the thickness on one side, such as 0.1 mm',
+      ...span,
+    },
+  ];
+}

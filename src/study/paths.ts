@@ -1,0 +1,58 @@
+import { INPUTS, MAX_LAYERS } from '../model/inputs.ts';
+
+/**
+ * The paths that `vary` knows, each with the path of the input (or of the metal) that it means: a study
+ * with one plate layer writes `plate.thickness` for `plate.layers.0.thickness`.
+ */
+const LAYER_0 = 'plate.layers.0.';
+
+function aliasesOf(path: string): string[] {
+  if (path.startsWith(LAYER_0)) return [path, path.replace(LAYER_0, 'plate.')];
+  if (path === 'standoff') return [path, 'standoff.thickness'];
+  if (path === 'supply.fuse.rating') return [path, 'supply.fuse'];
+  return [path];
+}
+
+const NOT_NUMBERS: ReadonlySet<string> = new Set([
+  'floats',
+  'coil.insulation.grade',
+  'coil.insulation.thickness',
+]);
+
+export const NUMBER_PATHS: ReadonlyMap<string, string> = new Map(
+  INPUTS.filter((input) => !NOT_NUMBERS.has(input.path)).flatMap((input) =>
+    aliasesOf(input.path).map((path): [string, string] => [path, input.path]),
+  ),
+);
+
+/** Choices other than the insulation, which may be varied by grade or by thickness. */
+export const CHOICE_PATHS: ReadonlyMap<string, string> = new Map(
+  [
+    'floats',
+    'coil.metal',
+    ...Array.from({ length: MAX_LAYERS }, (_, i) => `plate.layers.${i}.metal`),
+    'supply.fuse.kind',
+    'supply.fuse.side',
+  ].flatMap((path) => aliasesOf(path).map((alias): [string, string] => [alias, path])),
+);
+
+/** How an input is called in a study's text: the short form of layer 0. */
+export function shortPath(path: string): string {
+  return path.replace(LAYER_0, 'plate.');
+}
+
+/** Column name of a choice, as `InputSpec.name` is of a number. */
+export function choiceName(path: string): string {
+  return shortPath(path).replaceAll('.', '_');
+}
+
+/** Parts of the file where a value for this input may stand, likeliest first. */
+export function placesOf(path: string): readonly (readonly string[])[] {
+  const segments = path.split('.');
+  if (path === 'drive.current') return [segments];
+  const below = [['rig', ...segments]];
+  if (path.startsWith(LAYER_0)) below.push(['rig', ...shortPath(path).split('.')]);
+  if (path === 'standoff') below.unshift(['rig', 'standoff', 'thickness']);
+  if (path.startsWith('coil.insulation.')) below.unshift(['rig', 'coil', 'insulation']);
+  return below;
+}

@@ -1,0 +1,150 @@
+import { type Measure, parseMeasure, toSI } from '../expression/measure.ts';
+import { type Flaw, flawed } from '../expression/outcome.ts';
+import type { InputSpec } from '../model/inputs.ts';
+import { checkRange, readMeasure } from './input-value.ts';
+import type { RangeShape } from './schema.ts';
+
+/** More values of one key than this are a mistake, and would not fit the memory. */
+export const MAX_LEVELS = 1_000_000;
+/** Steps are counted with this tolerance, so that 0.1 to 0.5 in steps of 0.1 has its last value. */
+const STEP_TOLERANCE = 1e-9;
+/** Digits of a level in the unit it was written in: 1.3 mm, not 1.3000000000000003 mm. */
+const DIGITS = 12;
+
+type Part = keyof RangeShape;
+export type Levels =
+  | { readonly ok: true; readonly levels: readonly number[] }
+  | { readonly ok: false; readonly flaw: Flaw; readonly part: Part | null };
+
+function refuse(part: Part | null, ...args: Parameters<typeof flawed>): Levels {
+  return { ok: false, flaw: flawed(...args).flaw, part };
+}
+
+function tidy(value: number): number {
+  return Number(value.toPrecision(DIGITS));
+}
+
+/** `value` of one measure in the unit of another. */
+function inUnitOf(measure: Measure, unit: Measure): number {
+  if (measure.factor === unit.factor && measure.offset === unit.offset) return measure.value;
+  return toSI(measure.value, measure) / unit.factor - unit.offset;
+}
+
+/** The values of a range, SI, in order. They are spaced in the unit that `from` is written in. */
+export function levelsOf(spec: InputSpec, range: RangeShape): Levels {
+  const ends: Measure[] = [];
+  for (const part of ['from', 'to'] as const) {
+    const measure = readMeasure(spec, range[part]);
+    if (!measure.ok) return { ok: false, flaw: measure.flaw, part };
+    if (!Number.isFinite(measure.value.value) || /awg/i.test(String(range[part]))) {
+      return refuse(
+        part,
+        'range-end',
+        `\`${range[part]}\` in a range`,
+        'a number with a unit; gauges and thick go in a list',
+      );
+    }
+    const within = checkRange(
+      toSI(measure.value.value, measure.value),
+      { ...spec, integer: false },
+      String(range[part]),
+    );
+    if (!within.ok) return { ok: false, flaw: within.flaw, part };
+    ends.push(measure.value);
+  }
+  const unit = ends[0]!;
+  const from = unit.value;
+  const to = inUnitOf(ends[1]!, unit);
+  if (from === to)
+    return refuse('to', 'range-end', 'a range from a value to itself', 'two different ends, or a list');
+  const spaced = range.step === undefined ? counted(range, from, to) : stepped(spec, range, unit, from, to);
+  if (!('values' in spaced)) return spaced;
+  const levels: number[] = [];
+  for (const value of spaced.values) {
+    const si = toSI(value, unit);
+    if (spec.integer && !Number.isInteger(si)) {
+      const wanted = 'a step or count that keeps to whole numbers, or a list';
+      return refuse(range.step === undefined ? 'count' : 'step', 'not-whole', `the value ${value}`, wanted);
+    }
+    levels.push(si);
+  }
+  return { ok: true, levels };
+}
+
+type Spaced = Levels | { readonly values: readonly number[] };
+
+function tooMany(part: Part, count: number): Levels {
+  const found = `${count.toLocaleString('en-GB')} values`;
+  return refuse(
+    part,
+    'too-many-values',
+    found,
+    `at most ${MAX_LEVELS.toLocaleString('en-GB')} values of one key`,
+  );
+}
+
+function stepped(spec: InputSpec, range: RangeShape, unit: Measure, from: number, to: number): Spaced {
+  if (range.count !== undefined || range.spacing !== undefined) {
+    return refuse(
+      range.count === undefined ? 'spacing' : 'count',
+      'step-and-count',
+      'a step and a count or spacing',
+      'one of them',
+    );
+  }
+  const written = range.step!;
+  let step: number;
+  if (typeof written === 'number') {
+    step = written / unit.factor;
+  } else {
+    const measure = parseMeasure(written, spec.unit);
+    if (!measure.ok) return { ok: false, flaw: measure.flaw, part: 'step' };
+    // A step of a temperature is a difference: 5 K and 5 degC are the same, and the zero plays no part.
+    const { value, factor } = measure.value;
+    step = factor === unit.factor ? value : (value * factor) / unit.factor;
+  }
+  if (!Number.isFinite(step) || step === 0)
+    return refuse('step', 'zero-step', 'a step of zero', 'a step from one value to the next');
+  if (step > 0 !== to > from) {
+    return refuse(
+      'step',
+      'step-away',
+      'a step that leads away from `to`',
+      `a ${to > from ? 'positive' : 'negative'} step`,
+    );
+  }
+  const steps = Math.floor((to - from) / step + STEP_TOLERANCE);
+  if (steps + 1 > MAX_LEVELS) return tooMany('step', steps + 1);
+  if (steps < 1)
+    return refuse('step', 'step-over', 'a step beyond the end of the range', 'a step that fits into it');
+  const reaches = Math.abs((to - from) / step - steps) <= STEP_TOLERANCE;
+  return {
+    values: Array.from({ length: steps + 1 }, (_, i) =>
+      i === 0 ? from : i === steps && reaches ? to : tidy(from + i * step),
+    ),
+  };
+}
+
+function counted(range: RangeShape, from: number, to: number): Spaced {
+  const { count, spacing } = range;
+  if (count === undefined) return refuse(null, 'no-step', 'a range without step and count', 'step, or count');
+  if (!Number.isInteger(count) || count < 2)
+    return refuse('count', 'count', `a count of ${count}`, 'a whole number of at least 2');
+  if (count > MAX_LEVELS) return tooMany('count', count);
+  if (spacing === 'log' && !(from > 0 && to > 0)) {
+    return refuse(
+      'spacing',
+      'log-of-zero',
+      'log spacing over zero or negative values',
+      'ends above zero, or linear spacing',
+    );
+  }
+  const at = (share: number): number =>
+    spacing === 'log' ? from * (to / from) ** share : from + (to - from) * share;
+  return {
+    values: Array.from({ length: count }, (_, i) => {
+      if (i === 0) return from;
+      return i === count - 1 ? to : tidy(at(i / (count - 1)));
+    }),
+  };
+}

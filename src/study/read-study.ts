@@ -1,0 +1,174 @@
+import { createHash } from 'node:crypto';
+import type { Problem } from '../errors.ts';
+import type { Study, Varied } from '../model/study.ts';
+import { cleanLine, cleanText } from './clean.ts';
+import { missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
+import { createExpressions } from './expressions.ts';
+import { placesOf } from './paths.ts';
+import { createPositions, type Positions, type Span } from './positions.ts';
+import { fillRig } from './rig.ts';
+import { SECTIONS, STUDY } from './schema.ts';
+import { shapeProblems } from './shape-problems.ts';
+import { readVary } from './vary.ts';
+import { readYaml } from './yaml-text.ts';
+
+/** More problems than this help nobody. */
+const MAX_PROBLEMS = 50;
+
+/** Designs of a grid that need `--allow-huge`. */
+export const HUGE_GRID = 50_000_000;
+
+export interface ReadOptions {
+  /** Take a grid of more than 50 million designs. */
+  readonly allowHuge?: boolean;
+}
+
+export interface ReadStudy {
+  readonly study: Study;
+  /** Where the file gives an input (`coil.turns`), for problems that only the rig can find. */
+  locate(inputPath: string): Span;
+}
+
+export type StudyResult = ReadStudy | { readonly problems: readonly Problem[] };
+
+type Section = keyof typeof SECTIONS;
+
+/** Reads a study file: a frozen study, or everything that is wrong with it, in the order of the file. */
+export function readStudy(source: Uint8Array | string, options: ReadOptions = {}): StudyResult {
+  const yaml = readYaml(source);
+  if ('problems' in yaml) return yaml;
+  const { text, document } = yaml;
+  const positions = createPositions(text, document);
+  const raw = document.toJS() as Record<string, unknown>;
+
+  const whole = STUDY.safeParse(raw);
+  const problems: Problem[] = whole.success ? [] : shapeProblems(whole.error, raw, positions);
+  /** A section whose shape is right, whatever the others are. */
+  const section = <Name extends Section>(name: Name) => {
+    const parsed = SECTIONS[name].safeParse(raw[name]);
+    return parsed.success ? (parsed.data as ReturnType<(typeof SECTIONS)[Name]['parse']>) : undefined;
+  };
+
+  const rig = section('rig');
+  const drive = section('drive');
+  const shapesRight = problems.length === 0;
+  const filled = fillRig(rig, drive, positions);
+  if (rig) problems.push(...filled.problems);
+
+  const varyShape = section('vary');
+  const vary =
+    varyShape === undefined
+      ? null
+      : readVary(inFileOrder(varyShape, raw.vary), filled.template.plateLayers, positions);
+  if (vary) problems.push(...vary.problems);
+  const { varied, keys } = vary ?? { varied: [], keys: new Map() };
+  if (vary && Object.keys(varyShape!).length === 0) {
+    problems.push({
+      code: 'nothing-varies',
+      found: 'nothing that varies',
+      wanted: 'at least one path, such as coil.turns',
+      ...positions.value(['vary']),
+    });
+  }
+
+  const template = withoutVaried(filled.template, varied);
+  const values = valuesOf(template, varied);
+  // With a rig or vary that could not be read, what it leaves out is not known.
+  const complete = shapesRight && vary !== null && vary.problems.length === 0;
+  if (complete) {
+    const missing = missingParts(template.plateLayers, values, positions);
+    problems.push(...missing);
+    if (missing.length === 0)
+      problems.push(...missingEnamel(values, locate('coil.insulation.grade', keys, positions)));
+  }
+
+  const expressions = createExpressions(positions, complete ? values : null);
+  expressions.derive(section('derive') ?? {});
+  const limits = expressions.limits(section('limits') ?? []);
+  const objectives = expressions.objectives(section('objectives') ?? []);
+  const keep = section('keep');
+  if (keep) expressions.keep(keep);
+  problems.push(...expressions.problems, ...gridProblems(varied, positions, options.allowHuge === true));
+
+  const title = cleanLine(section('study') ?? '');
+  if (section('study') !== undefined && title === '') {
+    problems.push({
+      code: 'empty-title',
+      found: 'an empty title',
+      wanted: 'what the study asks',
+      ...positions.value(['study']),
+    });
+  }
+  if (problems.length > 0) return { problems: inOrder(problems) };
+
+  const study: Study = {
+    title,
+    notes: cleanText(section('notes') ?? ''),
+    rig: template,
+    vary: varied,
+    derive: expressions.derived,
+    limits,
+    objectives,
+    plan: { kind: 'grid' },
+    keep: keep ?? null,
+    text,
+    hash: createHash('sha256').update(text).digest('hex'),
+  };
+  return { study: deepFreeze(study), locate: (inputPath) => locate(inputPath, keys, positions) };
+}
+
+/** The shape lists its keys in its own order; in `vary` the order is the user's. */
+function inFileOrder(shape: Readonly<Record<string, unknown>>, raw: unknown): Record<string, unknown> {
+  return Object.fromEntries(Object.keys(raw as object).map((key) => [key, shape[key]]));
+}
+
+function gridProblems(varied: readonly Varied[], positions: Positions, allowHuge: boolean): Problem[] {
+  const designs = varied.reduce((product, one) => product * one.levels.length, 1);
+  if (designs <= HUGE_GRID || (allowHuge && designs <= Number.MAX_SAFE_INTEGER)) return [];
+  const wanted = `at most ${HUGE_GRID.toLocaleString('en-GB')}${allowHuge ? '' : ', or --allow-huge'}`;
+  return [
+    {
+      code: 'huge-grid',
+      found: `a grid of ${designs.toLocaleString('en-GB')} designs`,
+      wanted,
+      ...positions.key(['vary']),
+    },
+  ];
+}
+
+/** The key of the file that varies an input, or the place in the rig that gives it. */
+function locate(inputPath: string, keys: ReadonlyMap<string, string>, positions: Positions): Span {
+  for (const [path, key] of keys) {
+    if (path === inputPath || inputPath.startsWith(`${path}.`) || path.startsWith(`${inputPath}.`)) {
+      return positions.key(['vary', key]);
+    }
+  }
+  const places = placesOf(inputPath);
+  return positions.value(places.find((path) => positions.source(path) !== null) ?? places[0]!);
+}
+
+/** In the order of the file, each once, and no more than people read. */
+function inOrder(problems: readonly Problem[]): readonly Problem[] {
+  const seen = new Set<string>();
+  const sorted = problems
+    .filter(({ offset, code, found }) => {
+      const key = `${offset} ${code} ${found}`;
+      return !seen.has(key) && seen.add(key);
+    })
+    .sort((a, b) => a.offset - b.offset);
+  const next = sorted[MAX_PROBLEMS];
+  if (next === undefined) return sorted;
+  const more = `${sorted.length - MAX_PROBLEMS} more problems from here on`;
+  return [
+    ...sorted.slice(0, MAX_PROBLEMS),
+    { ...next, code: 'more', found: more, wanted: 'the first ones mended' },
+  ];
+}
+
+function deepFreeze<T>(value: T): T {
+  if (typeof value === 'object' && value !== null && !ArrayBuffer.isView(value) && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    for (const inner of Object.values(value)) deepFreeze(inner);
+  }
+  return value;
+}

@@ -1,0 +1,108 @@
+import type { Problem } from '../errors.ts';
+import { FLOATS, INPUTS, inputByPath, LAYER_SLOTS, LAYER_THICKNESS, SLOT } from '../model/inputs.ts';
+import type { RigTemplate } from '../model/study.ts';
+import type { Positions } from './positions.ts';
+import type { DriveShape, InsulationValue, MetalValue, RigShape } from './schema.ts';
+
+/** What a study without a word on it means, SI. */
+const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
+  [SLOT.strands, 1],
+  [SLOT.coilExtraMass, 0],
+  [SLOT.plateExtraMass, 0],
+  [SLOT.surroundings, 293.15],
+];
+
+type Settings = readonly (readonly [slot: number, value: number])[];
+
+export function metalSettings(slot: number, metal: MetalValue): Settings {
+  return metal.numbers.map((number, i) => [slot + i, number] as const);
+}
+
+export function insulationSettings({ grade, thickness }: InsulationValue): Settings {
+  return [
+    [SLOT.insulationGrade, grade],
+    [SLOT.insulationThickness, thickness],
+  ];
+}
+
+export function layerSlot(layer: number): number {
+  return SLOT.plateLayers + layer * LAYER_SLOTS;
+}
+
+/** The rig of the file, with its defaults, as slots and texts; parts that are missing stay NaN. */
+export function fillRig(
+  rig: RigShape | undefined,
+  drive: DriveShape | undefined,
+  positions: Positions,
+): { template: RigTemplate; problems: readonly Problem[] } {
+  const slots = new Float64Array(INPUTS.length).fill(Number.NaN);
+  const texts: Record<string, string> = {};
+  const problems: Problem[] = [];
+  const settings = (pairs: Settings): void => {
+    for (const [slot, value] of pairs) slots[slot] = value;
+  };
+  settings(DEFAULTS);
+  const numbers = (value: unknown, path: string): void => {
+    if (typeof value === 'number') {
+      const input = inputByPath(path);
+      if (input) slots[input.slot] = value;
+    } else if (typeof value === 'object' && value !== null) {
+      for (const [key, inner] of Object.entries(value)) numbers(inner, path === '' ? key : `${path}.${key}`);
+    }
+  };
+  numbers({ ...rig, ...(drive && { drive }) }, '');
+
+  if (rig?.floats !== undefined) {
+    slots[SLOT.floats] = FLOATS[rig.floats];
+    texts.floats = rig.floats;
+  }
+  const { metal, insulation } = rig?.coil ?? {};
+  if (metal) {
+    settings(metalSettings(SLOT.coilMetal, metal));
+    texts['coil.metal'] = metal.label;
+  }
+  if (insulation) {
+    settings(insulationSettings(insulation));
+    texts['coil.insulation'] = insulation.label;
+  }
+  if (typeof rig?.standoff === 'object') slots[SLOT.standoff] = rig.standoff.thickness ?? Number.NaN;
+  const fuse = rig?.supply?.fuse;
+  if (fuse !== undefined) {
+    const {
+      rating = Number.NaN,
+      kind = 'gG',
+      side = 'coil',
+    } = typeof fuse === 'number' ? { rating: fuse } : fuse;
+    slots[SLOT.fuseRating] = rating;
+    texts['supply.fuse.kind'] = kind;
+    texts['supply.fuse.side'] = side;
+  }
+
+  const { layers, metal: plateMetal, thickness } = rig?.plate ?? {};
+  if (layers !== undefined && (plateMetal !== undefined || thickness !== undefined)) {
+    problems.push({
+      code: 'plate-twice',
+      found: 'layers beside the metal or thickness of a single plate',
+      wanted: 'either metal and thickness, or layers',
+      ...positions.key(['rig', 'plate', 'layers']),
+    });
+  }
+  const plate = layers ?? [{ metal: plateMetal, thickness }];
+  plate.forEach((layer, i) => {
+    const slot = layerSlot(i);
+    if (layer.metal) {
+      settings(metalSettings(slot, layer.metal));
+      texts[`plate.layers.${i}.metal`] = layer.metal.label;
+    }
+    slots[slot + LAYER_THICKNESS] = layer.thickness ?? Number.NaN;
+    if (layer.thickness === Number.POSITIVE_INFINITY && i < plate.length - 1) {
+      problems.push({
+        code: 'thick-inside',
+        found: '`thick` above another layer',
+        wanted: 'a thickness; only the last layer may be thick',
+        ...positions.value(['rig', 'plate', 'layers', i, 'thickness']),
+      });
+    }
+  });
+  return { template: { slots, plateLayers: plate.length, texts }, problems };
+}

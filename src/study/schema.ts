@@ -1,0 +1,394 @@
+import * as z from 'zod';
+import type { Flaw, Outcome } from '../expression/outcome.ts';
+import { flawed } from '../expression/outcome.ts';
+import { didYouMean } from '../expression/suggest.ts';
+import { type FLOATS, type InputSpec, inputByPath, MAX_LAYERS, METAL_SLOTS } from '../model/inputs.ts';
+import { METALS, metalByName } from '../model/metals.ts';
+import { cleanLine, quote } from './clean.ts';
+import { exampleOf, readInput, THICK } from './input-value.ts';
+import { CHOICE_PATHS, NUMBER_PATHS } from './paths.ts';
+
+/**
+ * The shape of a study file. One definition serves the reader and `study.schema.json`. A schema's error text
+ * is what is wanted in its place; a mapping's error text for an unknown key lists the keys it knows. Wording
+ * is put together elsewhere.
+ */
+function strict<Shape extends z.ZodRawShape>(shape: Shape, wanted: string, description: string) {
+  return z
+    .strictObject(shape, {
+      error: (issue) => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join(' ') : wanted),
+    })
+    .meta({ description });
+}
+
+/** A leaf that a function of ours reads: its flaw travels as the issue's parameters. */
+function leaf<T>(written: z.core.$RefinementCtx, outcome: Outcome<T>, input: unknown): T {
+  if (outcome.ok) return outcome.value;
+  written.addIssue({ code: 'custom', params: { flaw: outcome.flaw satisfies Flaw }, input });
+  return z.NEVER;
+}
+
+function spec(path: string): InputSpec {
+  const found = inputByPath(path);
+  if (!found) throw new Error(`no input ${path}`);
+  return found;
+}
+
+function measure(path: string) {
+  const input = spec(path);
+  const unit = input.unit.symbol === '' ? '' : ` A plain number is in SI units.`;
+  return z
+    .union([z.number(), z.string()], { error: exampleOf(input) })
+    .transform((written, context) => leaf(context, readInput(input, written), written))
+    .meta({ description: `${input.meaning}.${unit}` });
+}
+
+function text(wanted: string, description: string) {
+  return z.string({ error: wanted }).meta({ description });
+}
+
+/** A metal's five numbers in the order of its slots, NaN where not given. */
+export interface MetalValue {
+  readonly label: string;
+  readonly numbers: readonly number[];
+}
+
+const METAL_NAMES = METALS.map((metal) => metal.name);
+const METAL_WANTED =
+  'the name of a metal, or its resistivity, temperature_coefficient, density and specific_heat';
+
+function catalogueMetal(name: string): Outcome<MetalValue> {
+  const metal = metalByName(name);
+  if (!metal) {
+    return flawed(
+      'unknown-metal',
+      `${quote(name)} is not in the catalogue of metals`,
+      `one of ${METAL_NAMES.join(', ')}${didYouMean(name, METAL_NAMES)}`,
+    );
+  }
+  const keys = Object.keys(METAL_SLOTS) as (keyof typeof METAL_SLOTS)[];
+  return { ok: true, value: { label: name, numbers: keys.map((key) => metal[key].value) } };
+}
+
+const MAX_NAME = 80;
+
+function metal(path: string) {
+  const own = strict(
+    {
+      name: text('a name', 'how tables call it; default custom').optional(),
+      resistivity: measure(`${path}.resistivity`).optional(),
+      temperature_coefficient: measure(`${path}.temperature_coefficient`).optional(),
+      density: measure(`${path}.density`).optional(),
+      specific_heat: measure(`${path}.specific_heat`).optional(),
+      relative_permeability: measure(`${path}.relative_permeability`).optional(),
+    },
+    METAL_WANTED,
+    'a metal by its own numbers at 20 degC',
+  );
+  return z
+    .union([z.string(), own], { error: METAL_WANTED })
+    .transform((written, context): MetalValue => {
+      if (typeof written === 'string') return leaf(context, catalogueMetal(written.trim()), written);
+      const label = cleanLine(written.name ?? 'custom').slice(0, MAX_NAME);
+      const absent = Number.NaN;
+      return {
+        label: label === '' ? 'custom' : label,
+        numbers: [
+          written.resistivity ?? absent,
+          written.temperature_coefficient ?? absent,
+          written.density ?? absent,
+          written.specific_heat ?? absent,
+          written.relative_permeability ?? 1,
+        ],
+      };
+    })
+    .meta({ description: `${METAL_WANTED}. Catalogue: ${METAL_NAMES.join(', ')}` });
+}
+
+/** Enamel by its grade, or by its thickness on one side. The other is NaN. */
+export interface InsulationValue {
+  readonly label: string;
+  readonly grade: number;
+  readonly thickness: number;
+}
+
+const coilMetal = metal('coil.metal').meta({ id: 'coilMetal' });
+/** For every layer: they differ in their place only. */
+const plateMetal = metal('plate.layers.0.metal').meta({ id: 'plateMetal' });
+
+const INSULATION_WANTED = 'grade 1, grade 2 or grade 3, or a thickness on one side such as 0.056 mm';
+
+export function readInsulation(written: number | string): Outcome<InsulationValue> {
+  if (typeof written === 'string' && /^\s*[a-z]/i.test(written)) {
+    const grade = /^\s*grade\s*([123])\s*$/i.exec(written)?.[1];
+    if (grade === undefined) return flawed('unknown-grade', quote(written), INSULATION_WANTED);
+    return { ok: true, value: { label: `grade ${grade}`, grade: Number(grade), thickness: Number.NaN } };
+  }
+  const thickness = readInput(spec('coil.insulation.thickness'), written);
+  if (!thickness.ok) return thickness;
+  const label = typeof written === 'number' ? `${written} m` : cleanLine(written);
+  return { ok: true, value: { label, grade: Number.NaN, thickness: thickness.value } };
+}
+
+const insulation = z
+  .union([z.number(), z.string()], { error: INSULATION_WANTED })
+  .transform((written, context) => leaf(context, readInsulation(written), written))
+  .meta({ description: `enamel: ${INSULATION_WANTED}` });
+
+const floats = z
+  .enum(['coil', 'nothing'] satisfies (keyof typeof FLOATS)[], { error: 'coil or nothing' })
+  .meta({ description: 'what floats: coil, or nothing (clamped at the standoff: a heating rig)' });
+
+const fuseKind = z
+  .enum(['gG', 'T'], { error: 'gG (IEC 60269) or T (time-lag, IEC 60127-2)' })
+  .meta({ description: 'gG (IEC 60269, the default) or T (time-lag, IEC 60127-2)' });
+const fuseSide = z
+  .enum(['coil', 'line'], { error: 'coil or line' })
+  .meta({ description: 'side of the variable transformer on which the fuse is: coil (the default) or line' });
+
+const fuseRating = measure('supply.fuse.rating');
+const fuse = z
+  .union(
+    [
+      fuseRating,
+      strict(
+        { rating: fuseRating.optional(), kind: fuseKind.optional(), side: fuseSide.optional() },
+        'a current such as 16 A, or {rating, kind, side}',
+        'a fuse',
+      ),
+    ],
+    { error: 'a current such as 16 A, or {rating, kind, side}' },
+  )
+  .meta({ description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}" });
+
+const standoffThickness = measure('standoff');
+const standoff = z
+  .union(
+    [
+      standoffThickness,
+      strict(
+        { thickness: standoffThickness.optional(), breakdown: measure('standoff.breakdown').optional() },
+        'a length such as 2 mm, or {thickness, breakdown}',
+        'a standoff',
+      ),
+    ],
+    { error: 'a length such as 2 mm, or {thickness, breakdown}' },
+  )
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown}' });
+
+const coil = strict(
+  {
+    metal: coilMetal.optional(),
+    wire: measure('coil.wire').optional(),
+    strands: measure('coil.strands').optional(),
+    insulation: insulation.optional(),
+    thermal_class: measure('coil.thermal_class').optional(),
+    turns: measure('coil.turns').optional(),
+    layers: measure('coil.layers').optional(),
+    inner_radius: measure('coil.inner_radius').optional(),
+    section: strict(
+      {
+        outer_radius: measure('coil.section.outer_radius').optional(),
+        height: measure('coil.section.height').optional(),
+      },
+      '{outer_radius, height}',
+      "the winding's cross-section, fixed by hand",
+    ).optional(),
+    at_temperature: measure('coil.at_temperature').optional(),
+    extra_mass: measure('coil.extra_mass').optional(),
+  },
+  'the coil: a mapping with metal, wire, insulation, turns, …',
+  'the coil',
+);
+
+const layerThickness = measure('plate.layers.0.thickness');
+const layer = strict(
+  { metal: plateMetal.optional(), thickness: layerThickness.optional() },
+  'a layer: {metal, thickness}',
+  'one layer of the plate',
+);
+
+const plate = strict(
+  {
+    metal: plateMetal.optional(),
+    thickness: layerThickness.optional(),
+    layers: z
+      .array(layer, { error: 'a list of layers, coil side first: [{metal, thickness}, …]' })
+      .min(1, { error: 'at least one layer' })
+      .max(MAX_LAYERS, { error: `at most ${MAX_LAYERS} layers` })
+      .meta({ description: `layers, coil side first; the last may be '${THICK}'` })
+      .optional(),
+    extra_mass: measure('plate.extra_mass').optional(),
+    at_temperature: measure('plate.at_temperature').optional(),
+  },
+  'the plate: a mapping with metal and thickness, or layers',
+  'the plate',
+);
+
+const supply = strict(
+  {
+    frequency: measure('supply.frequency').optional(),
+    line_voltage: measure('supply.line_voltage').optional(),
+    max_voltage: measure('supply.max_voltage').optional(),
+    max_current: measure('supply.max_current').optional(),
+    fuse: fuse.optional(),
+    series_capacitance: measure('supply.series_capacitance').optional(),
+    series_resistance: measure('supply.series_resistance').optional(),
+  },
+  'the supply: a mapping with frequency and its limits',
+  'the supply',
+);
+
+const surroundings = strict(
+  {
+    temperature: measure('surroundings.temperature').optional(),
+    visitor_distance: measure('surroundings.visitor_distance').optional(),
+  },
+  'a mapping with temperature and visitor_distance',
+  'the surroundings',
+);
+
+const rig = strict(
+  {
+    floats: floats.optional(),
+    coil: coil.optional(),
+    plate: plate.optional(),
+    standoff: standoff.optional(),
+    supply: supply.optional(),
+    surroundings: surroundings.optional(),
+  },
+  'the rig: a mapping with floats, coil, plate, standoff, supply',
+  'the rig: everything that does not vary',
+);
+
+const drive = strict(
+  { current: measure('drive.current').optional() },
+  'a mapping with current, such as {current: 12 A}',
+  'what drives the coil',
+);
+
+const levelValue = z.union([z.number(), z.string()], { error: 'a number, or a text with a unit' });
+const rangeOf = strict(
+  {
+    from: levelValue.meta({ description: 'first value' }),
+    to: levelValue.meta({ description: 'last value' }),
+    step: levelValue.meta({ description: 'distance of two values; or give count' }).optional(),
+    count: z
+      .number({ error: 'a whole number' })
+      .meta({ description: 'how many values; or give step' })
+      .optional(),
+    spacing: z
+      .enum(['linear', 'log'], { error: 'linear or log' })
+      .meta({ description: 'linear (default) or log; goes with count' })
+      .optional(),
+  },
+  '{from, to, step} or {from, to, count, spacing}',
+  'a range',
+).meta({ id: 'range' });
+
+const LIST_WANTED = 'a list of values';
+const NUMBERS_WANTED = 'a list of values, or {from, to, step}, or {from, to, count, spacing}';
+
+function list<Item extends z.ZodType>(item: Item) {
+  return z.array(item, { error: LIST_WANTED }).min(1, { error: 'at least one value' });
+}
+
+const values = list(levelValue).meta({ id: 'values' });
+
+function numbers(meaning: string) {
+  return z.union([values, rangeOf], { error: NUMBERS_WANTED }).meta({ description: meaning });
+}
+
+function choicesOf(path: string) {
+  if (path === 'floats') return list(floats);
+  if (path === 'supply.fuse.kind') return list(fuseKind);
+  if (path === 'supply.fuse.side') return list(fuseSide);
+  return list(path.startsWith('coil') ? coilMetal : plateMetal);
+}
+
+const vary = strict(
+  {
+    ...Object.fromEntries([...CHOICE_PATHS.keys()].map((path) => [path, choicesOf(path).optional()])),
+    'coil.insulation': z
+      .union([values, rangeOf], {
+        error: `a list such as [grade 1, grade 2], or ${NUMBERS_WANTED}`,
+      })
+      .meta({ description: 'grades, or thicknesses on one side' })
+      .optional(),
+    ...Object.fromEntries(
+      [...NUMBER_PATHS].map(([path, slotPath]) => [path, numbers(spec(slotPath).meaning).optional()]),
+    ),
+  } as Record<string, z.ZodType>,
+  'a mapping from a path below rig, such as coil.turns, to values',
+  'what varies; the first key changes slowest',
+);
+
+const EXPRESSION = 'an expression such as height / current';
+const derived = z
+  .union(
+    [
+      z.string(),
+      strict(
+        {
+          is: text(EXPRESSION, 'the expression'),
+          unit: text('a unit such as mm/A', 'unit of its column').optional(),
+        },
+        `${EXPRESSION}, or {is, unit}`,
+        'an expression and the unit of its column',
+      ),
+    ],
+    { error: `${EXPRESSION}, or {is, unit}` },
+  )
+  .meta({ description: `${EXPRESSION}, or {is, unit}` });
+
+const SENSES = '{maximise: …} or {minimise: …}';
+const objective = strict(
+  { maximise: text(EXPRESSION, EXPRESSION).optional(), minimise: text(EXPRESSION, EXPRESSION).optional() },
+  SENSES,
+  SENSES,
+);
+
+export const SECTIONS = {
+  study: text('a title', 'title of the study'),
+  notes: text('a text', 'free text, shown in the report').optional(),
+  rig,
+  drive: drive.optional(),
+  vary,
+  derive: z
+    .record(z.string(), derived, { error: 'a mapping from a name to an expression' })
+    .meta({ description: 'extra quantities' })
+    .optional(),
+  limits: z
+    .array(text('a limit such as current <= 16 A', 'a limit such as current <= 16 A'), {
+      error: 'a list of limits such as [current <= 16 A]',
+    })
+    .meta({ description: 'what a design must meet to be feasible' })
+    .optional(),
+  objectives: z
+    .array(objective, { error: `a list of objectives: [${SENSES}]` })
+    .min(1, { error: `at least one objective: ${SENSES}` })
+    .meta({ description: 'what makes a design better' }),
+  plan: strict(
+    { grid: strict({}, '{}', 'every combination').optional() },
+    '{grid: {}}',
+    'which designs are evaluated; default {grid: {}}: every combination',
+  ).optional(),
+  keep: z
+    .array(text('the name of a quantity', 'the name of a quantity'), { error: 'a list of quantities' })
+    .meta({ description: 'quantities to write; default all' })
+    .optional(),
+};
+
+export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectives', 'an Eddylift study');
+
+export type RigShape = z.output<typeof rig>;
+export type DriveShape = z.output<typeof drive>;
+export type RangeShape = z.output<typeof rangeOf>;
+export type DerivedShape = z.output<typeof derived>;
+export type ObjectiveShape = z.output<typeof objective>;
+
+/** The committed `studies/study.schema.json`, for editors. */
+export function studySchemaText(): string {
+  const schema = z.toJSONSchema(STUDY, { io: 'input', reused: 'inline' });
+  return `${JSON.stringify({ ...schema, title: 'Eddylift study' }, null, 2)}\n`;
+}

@@ -1,0 +1,112 @@
+import type * as z from 'zod';
+import type { Problem } from '../errors.ts';
+import type { Flaw } from '../expression/outcome.ts';
+import { didYouMean } from '../expression/suggest.ts';
+import { quote } from './clean.ts';
+import type { Path, Positions, Span } from './positions.ts';
+import { insteadOfKey, insteadOfValue } from './unavailable.ts';
+
+type Issue = z.core.$ZodIssue;
+
+/** More keys than this are not listed; the nearest one is suggested all the same. */
+const MAX_LISTED = 16;
+
+export function flawProblem(flaw: Flaw, span: Span): Problem {
+  return { code: flaw.code, found: flaw.found, wanted: flaw.wanted, ...span };
+}
+
+export function notAvailable(what: string, instead: string, span: Span): Problem {
+  return {
+    code: 'not-available',
+    found: `${what}, which this version does not have yet`,
+    wanted: instead,
+    ...span,
+  };
+}
+
+function valueAt(raw: unknown, path: Path): unknown {
+  return path.reduce<unknown>(
+    (value, segment) =>
+      typeof value === 'object' && value !== null && Object.hasOwn(value, segment)
+        ? (value as Record<PropertyKey, unknown>)[segment]
+        : undefined,
+    raw,
+  );
+}
+
+function isTypeMismatch(issue: Issue): boolean {
+  return issue.path.length === 0 && (issue.code === 'invalid_type' || issue.code === 'invalid_union');
+}
+
+/** The issues of a union are those of the alternative that took the value's type; without one, its own. */
+function flatten(issue: Issue): Issue[] {
+  if (issue.code !== 'invalid_union') return [issue];
+  const branch = issue.errors.find((issues) => !issues.some(isTypeMismatch));
+  if (branch === undefined) return [issue];
+  return branch.flatMap((inner) => flatten({ ...inner, path: [...issue.path, ...inner.path] } as Issue));
+}
+
+function dotted(path: Path): string {
+  return path.filter((segment) => typeof segment !== 'number').join('.');
+}
+
+function unknownKey(key: string, known: readonly string[], path: Path, positions: Positions): Problem {
+  const place = [...path, key];
+  const span = positions.key(place);
+  const instead = insteadOfKey(dotted(place));
+  if (instead !== null) return notAvailable(quote(key), instead, span);
+  if (key === '<<') {
+    return {
+      code: 'merge-key',
+      found: 'a merge key',
+      wanted: 'the keys themselves: a study takes no aliases',
+      ...span,
+    };
+  }
+  const listed = known.length <= MAX_LISTED ? `one of ${known.join(', ')}` : 'a path such as coil.turns';
+  return {
+    code: 'unknown-key',
+    found: `the unknown ${path[0] === 'vary' ? 'path' : 'key'} ${quote(key)}`,
+    wanted: known.length === 0 ? 'nothing here' : `${listed}${didYouMean(key, known)}`,
+    ...span,
+  };
+}
+
+function foundText(issue: Issue, value: unknown, source: string | null): string {
+  if (value === null || source === null) return 'nothing';
+  if (issue.code === 'too_small') return 'an empty list';
+  if (issue.code === 'too_big' && Array.isArray(value)) return `${value.length} of them`;
+  return quote(source);
+}
+
+/** Issues of the shape as problems with their place in the file. */
+export function shapeProblems(error: z.ZodError, raw: unknown, positions: Positions): Problem[] {
+  return error.issues.flatMap(flatten).flatMap((issue): Problem[] => {
+    const { path } = issue;
+    if (issue.code === 'unrecognized_keys') {
+      const known = issue.message === '' ? [] : issue.message.split(' ');
+      return issue.keys.map((key) => unknownKey(key, known, path, positions));
+    }
+    if (issue.code === 'custom') {
+      const flaw = issue.params?.flaw as Flaw;
+      return [flawProblem(flaw, positions.value(path, flaw.at, flaw.length))];
+    }
+    const value = valueAt(raw, path);
+    const span = positions.value(path);
+    const instead = insteadOfValue(dotted(path), value);
+    if (instead !== null) return [notAvailable(quote(String(value)), instead, span)];
+    if (value === undefined) {
+      return [
+        {
+          code: 'missing',
+          found: `no \`${String(path.at(-1))}\``,
+          wanted: `\`${String(path.at(-1))}\`: ${issue.message}`,
+          ...span,
+        },
+      ];
+    }
+    const source = positions.source(path);
+    const found = foundText(issue, value, source);
+    return [{ code: 'wrong-shape', found, wanted: issue.message, ...span }];
+  });
+}

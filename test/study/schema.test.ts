@@ -1,0 +1,20 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { studySchemaText } from '../../src/study/schema.ts';
+
+const COMMITTED = new URL('../../studies/study.schema.json', import.meta.url);
+
+describe('studies/study.schema.json', () => {
+  it('is what the definitions of the reader give, byte for byte', async () => {
+    await expect(studySchemaText()).toMatchFileSnapshot(COMMITTED.pathname);
+    expect(readFileSync(COMMITTED, 'utf8')).toBe(studySchemaText());
+  });
+
+  it('knows the parts of a study and its paths, and refuses others', () => {
+    const schema = JSON.parse(studySchemaText());
+    expect(schema.required).toEqual(['study', 'rig', 'vary', 'objectives']);
+    expect(schema.additionalProperties).toBe(false);
+    expect(schema.properties.rig.properties.coil.properties.wire.type).toEqual(['number', 'string']);
+    expect(Object.keys(schema.properties.vary.properties)).toContain('plate.thickness');
+  });
+});
