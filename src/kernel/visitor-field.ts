@@ -1,0 +1,146 @@
+import { gaussLegendre } from '../math/gauss-legendre.ts';
+import { axisField } from './axis-field.ts';
+import { type LoopField, loopField } from './loops.ts';
+import { type PlateLayer, PlateReflection } from './plate-reflection.ts';
+import type { Section } from './winding-spectrum.ts';
+
+/**
+ * Flux density where a visitor stands, T per A (rms for rms): beside the coil in its mid-plane and on its axis on the
+ * side away from the plate, each the larger of coil alone and coil with plate. Thin plates and magnetic ones push
+ * field out to the side: with the plate it can be half as much again, over steel twice as much.
+ *
+ * The coil is a few filaments. The plate (wide, as in the wide-plate law) reflects like a ladder of images: Gamma(k) is
+ * fitted by sum_j a_j e^{-s_j k}, s_j = d {0, 0.1 ... 10}, complex a_j by least squares over k d = 0.1 ... 10 (the
+ * matrix depends on ratios alone and is inverted when the module loads), and each term is the coil's mirror image
+ * s_j deeper than in a perfect mirror.
+ *
+ * Domain: distance d at least 1.2 outer radii beside the coil (nearer: NaN; that is no longer beside it); any on the axis.
+ * Accuracy, measured against dense quadrature: beside the coil 6 % (half of the cases within 1 %), on the axis 0.5 %.
+ * Source: Dodd & Deeds (1968) for the reflected field; the images of a conducting half-space by exponentials:
+ * P. R. Bannister, Proc. IEEE 67 (1979) 1001-1008 (from memory) for the idea; the ladder is our own.
+ */
+export class VisitorField {
+  /** T/A, of the last question. */
+  beside = Number.NaN;
+  onAxis = Number.NaN;
+  private readonly reflection = new PlateReflection();
+  private readonly k = new Float64Array(SAMPLES);
+
+  /**
+   * @param distance from the axis, or on it from the coil's mid-plane, m
+   * @param gap m
+   */
+  ask(
+    section: Section,
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    gap: number,
+    distance: number,
+  ): void {
+    const { k, reflection } = this;
+    for (let i = 0; i < SAMPLES; i++) k[i] = KAPPA[i]! / distance;
+    reflection.fill(layers, layerCount, omega, k, SAMPLES);
+    const depth = 2 * gap + section.height;
+    const near = distance >= NEAREST * section.outerRadius;
+
+    const ownAxis = axisField(section, distance);
+    const ownBeside = near ? filaments(section, distance, section.height * AXIAL).axial : Number.NaN;
+    let axisRe = ownAxis;
+    let axisIm = 0;
+    let axialRe = ownBeside;
+    let axialIm = 0;
+    let radialRe = 0;
+    let radialIm = 0;
+    for (let j = 0; j < IMAGES; j++) {
+      let re = 0;
+      let im = 0;
+      for (let i = 0; i < SAMPLES; i++) {
+        const p = FIT[j * SAMPLES + i]!;
+        re += p * reflection.re[i]!;
+        im += p * reflection.im[i]!;
+      }
+      const down = depth + SIGMA[j]! * distance;
+      const axis = axisField(section, distance + down);
+      axisRe += re * axis;
+      axisIm += im * axis;
+      if (near) {
+        const { radial, axial } = filaments(section, distance, down);
+        radialRe += re * radial;
+        radialIm += im * radial;
+        axialRe += re * axial;
+        axialIm += im * axial;
+      }
+    }
+    this.onAxis = Math.max(Math.abs(ownAxis), Math.hypot(axisRe, axisIm));
+    const square = axialRe * axialRe + axialIm * axialIm + radialRe * radialRe + radialIm * radialIm;
+    this.beside = Math.max(Math.abs(ownBeside), Math.sqrt(square));
+  }
+}
+
+/** Distance beside the coil, in outer radii, from which a few filaments stand for the section. */
+const NEAREST = 1.2;
+
+/** Of the height: in the mid-plane two filaments at +-h/(2 sqrt 3) act alike (Gauss), so that one does. */
+const AXIAL = 1 / Math.sqrt(12);
+
+const RADII = gaussLegendre(3);
+
+const SAMPLES = 14;
+const KAPPA = ladder(0.1, 10, SAMPLES);
+const SIGMA = Float64Array.from([0, ...ladder(0.1, 10, 6)]);
+const IMAGES = SIGMA.length;
+/** Keeps the coefficients, which alternate, from growing beyond what the fit needs. */
+const DAMPING = 1e-4;
+const FIT = fitMatrix();
+
+const one: LoopField = { radial: 0, axial: 0 };
+const sum: LoopField = { radial: 0, axial: 0 };
+
+/** Field of the section's filaments, T per A in the terminals, `z` above their plane. */
+function filaments(section: Section, distance: number, z: number): LoopField {
+  const { innerRadius: r1, outerRadius: r2, turns } = section;
+  sum.radial = 0;
+  sum.axial = 0;
+  for (let i = 0; i < 3; i++) {
+    loopField(r1 + (r2 - r1) * RADII.nodes[i]!, distance, z, one);
+    const weight = turns * RADII.weights[i]!;
+    sum.radial += weight * one.radial;
+    sum.axial += weight * one.axial;
+  }
+  return sum;
+}
+
+function ladder(from: number, to: number, count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
+}
+
+/** (M^T M + damping)^{-1} M^T, M_ij = e^{-kappa_i sigma_j}, by Gauss-Jordan elimination. */
+function fitMatrix(): Float64Array {
+  const m = (i: number, j: number) => Math.exp(-KAPPA[i]! * SIGMA[j]!);
+  const width = IMAGES + SAMPLES;
+  const a = new Float64Array(IMAGES * width);
+  for (let r = 0; r < IMAGES; r++) {
+    for (let c = 0; c < IMAGES; c++) {
+      let dot = r === c ? DAMPING : 0;
+      for (let i = 0; i < SAMPLES; i++) dot += m(i, r) * m(i, c);
+      a[r * width + c] = dot;
+    }
+    for (let i = 0; i < SAMPLES; i++) a[r * width + IMAGES + i] = m(i, r);
+  }
+  // symmetric and positive definite: no pivoting needed
+  for (let p = 0; p < IMAGES; p++) {
+    const pivot = a[p * width + p]!;
+    for (let c = 0; c < width; c++) a[p * width + c]! /= pivot;
+    for (let r = 0; r < IMAGES; r++) {
+      const factor = a[r * width + p]!;
+      if (r === p || factor === 0) continue;
+      for (let c = 0; c < width; c++) a[r * width + c]! -= factor * a[p * width + c]!;
+    }
+  }
+  const fit = new Float64Array(IMAGES * SAMPLES);
+  for (let r = 0; r < IMAGES; r++) {
+    fit.set(a.subarray(r * width + IMAGES, (r + 1) * width), r * SAMPLES);
+  }
+  return fit;
+}
