@@ -9,7 +9,8 @@ import { exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, NUMBER_PATHS } from './paths.ts';
 
 /**
- * The shape of a study file. One definition serves the reader and `study.schema.json`. A schema's error text
+ * The shape of a study file, past 300 lines because the file has that many parts and they are read best in
+ * one piece. One definition serves the reader and `study.schema.json`. A schema's error text
  * is what is wanted in its place; a mapping's error text for an unknown key lists the keys it knows. Wording
  * is put together elsewhere.
  */
