@@ -1,0 +1,110 @@
+/** What a coil hangs on. NaN where the study leaves a value out. */
+export interface SupplyCircuit {
+  omega: number;
+  /** Leads and transformer, ohm; 0 when left out. */
+  seriesResistance: number;
+  /** F; NaN: no capacitor. */
+  seriesCapacitance: number;
+  /** Mains side of the variable transformer, V rms. */
+  lineVoltage: number;
+  /** At its outlet: V rms, A rms. */
+  maxVoltage: number;
+  maxCurrent: number;
+  fuseRating: number;
+  /** True: the fuse stands on the line's side, false: in the coil's circuit. */
+  fuseOnLine: boolean;
+}
+
+/** A supply at one operating point, rms: V, A, VA; NaN where an input is missing. */
+export interface SupplyPoint {
+  current: number;
+  supplyVoltage: number;
+  capacitorVoltage: number;
+  /** Volt-amperes at the supply voltage. */
+  apparentPower: number;
+  lineCurrent: number;
+  fuseCurrent: number;
+  /** Rating over current on the fuse's side. */
+  fuseMargin: number;
+}
+
+/** Reactance in series with the coil, ohm: -1 / (w C), 0 without a capacitor. */
+export function seriesReactance(circuit: SupplyCircuit): number {
+  return Number.isNaN(circuit.seriesCapacitance) ? 0 : -1 / (circuit.omega * circuit.seriesCapacitance);
+}
+
+/** Modulus of coil and series elements, ohm, for a coil of resistance (plate's share included) and reactance in ohm. */
+export function supplyImpedance(circuit: SupplyCircuit, resistance: number, reactance: number): number {
+  return Math.hypot(resistance + circuit.seriesResistance, reactance + seriesReactance(circuit));
+}
+
+/** Coil current at a supply voltage: V / |Z|. Infinity at a lossless resonance. */
+export function currentAtVoltage(
+  circuit: SupplyCircuit,
+  voltage: number,
+  resistance: number,
+  reactance: number,
+): number {
+  return voltage / supplyImpedance(circuit, resistance, reactance);
+}
+
+/**
+ * Everything of the supply at a coil current (A rms) and coil impedance (ohm, at that current's gap). The variable
+ * transformer is ideal: line current = supply volt-amperes / line voltage.
+ */
+export function supplyAt(
+  circuit: SupplyCircuit,
+  current: number,
+  resistance: number,
+  reactance: number,
+  out: SupplyPoint,
+): void {
+  const voltage = current * supplyImpedance(circuit, resistance, reactance);
+  const apparentPower = voltage * current;
+  out.current = current;
+  out.supplyVoltage = voltage;
+  out.capacitorVoltage = Number.isNaN(circuit.seriesCapacitance)
+    ? Number.NaN
+    : -current * seriesReactance(circuit);
+  out.apparentPower = apparentPower;
+  out.lineCurrent = apparentPower / circuit.lineVoltage;
+  out.fuseCurrent = circuit.fuseOnLine ? out.lineCurrent : current;
+  out.fuseMargin = circuit.fuseRating / out.fuseCurrent;
+}
+
+/** What ends a supply's range, in the contract's order of precedence. */
+export const FIRST_LIMIT = Object.freeze({ none: 0, voltage: 1, current: 2, fuse: 3 });
+
+/**
+ * How hard the most used limit is used at a point: 1 at the supply limit, less below; 0 where no limit is given.
+ * A drive raised slowly from zero meets the supply limit where this reaches 1.
+ */
+export function limitUse(circuit: SupplyCircuit, point: SupplyPoint): number {
+  return Math.max(
+    use(point.supplyVoltage, circuit.maxVoltage),
+    use(point.current, circuit.maxCurrent),
+    use(point.fuseCurrent, circuit.fuseRating),
+  );
+}
+
+/**
+ * The limit met first by raising the drive: the one used hardest at the point; ties (1e-9) in the order voltage,
+ * current, fuse; `none` where no limit is given.
+ */
+export function firstLimit(circuit: SupplyCircuit, point: SupplyPoint): number {
+  const voltage = use(point.supplyVoltage, circuit.maxVoltage);
+  const current = use(point.current, circuit.maxCurrent);
+  const fuse = use(point.fuseCurrent, circuit.fuseRating);
+  const most = Math.max(voltage, current, fuse) * (1 - TIE);
+  if (most === 0) return FIRST_LIMIT.none;
+  if (voltage >= most) return FIRST_LIMIT.voltage;
+  return current >= most ? FIRST_LIMIT.current : FIRST_LIMIT.fuse;
+}
+
+const TIE = 1e-9;
+
+/** 0 where the value or its limit is not known. */
+function use(value: number, limit: number): number {
+  const ratio = value / limit;
+  return Number.isNaN(ratio) ? 0 : ratio;
+}
