@@ -208,6 +208,32 @@ describe('run', () => {
     expect(tables('photos')).toEqual(['coil.jpg']);
   });
 
+  it.each([
+    'small.yaml',
+    'small.yaml/below',
+    // a place where nobody can make a folder
+    ...(process.platform === 'linux' ? ['/proc/eddylift'] : []),
+  ])('says in one line that %s cannot be a result folder', async (out) => {
+    const { code, err } = await cli(['run', 'tiny.yaml', '--out', out], folder);
+    expect(code).toBe(2);
+    expect(err).toMatch(/^eddylift: cannot write the result to [^\n]*\n$/);
+  });
+
+  it('says why, when no design meets every limit', async () => {
+    writeFileSync(
+      join(folder, 'heavy.yaml'),
+      study('Too heavy', 'vary: {coil.turns: [400, 440]}\nlimits: [coil_mass <= 1 kg]'),
+    );
+    const { code, out } = await cli(['run', 'heavy.yaml', '--out', 'heavy'], folder);
+    expect(code).toBe(0);
+    expect(out).toContain("The limit 'coil_mass <= 1 kg' shuts most designs out");
+    expect(
+      readFileSync(join(folder, 'heavy', 'front.csv'), 'utf8')
+        .trim()
+        .split('\n'),
+    ).toHaveLength(1);
+  });
+
   it('uses results/<slug>-<hash8> when it is not told where', async () => {
     const { code, out } = await cli(['run', 'tiny.yaml'], folder);
     expect(code).toBe(0);

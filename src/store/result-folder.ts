@@ -92,13 +92,29 @@ export async function createResultFolder(folder: string, study: Study, facts: Ru
     );
   }
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(resolve(folder));
     await syncFolder(dirname(resolve(folder)));
     await writeAtomically(folder, RESULT_FILES.run, formatRunRecord(recordOf(study, facts, null, null)));
     await sweep(folder);
     await writeAtomically(folder, RESULT_FILES.study, study.text);
   } catch (error) {
     throw asFolderError(error, folder);
+  }
+}
+
+/**
+ * Makes a folder and those above it, one by one: `mkdir` with `recursive` never comes back from a place where nothing
+ * can be made, such as /proc (Node 20).
+ */
+async function makeFolder(path: string): Promise<void> {
+  try {
+    await mkdir(path);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST' && (await stat(path)).isDirectory()) return;
+    if (code !== 'ENOENT' || dirname(path) === path) throw error;
+    await makeFolder(dirname(path));
+    await mkdir(path);
   }
 }
 
