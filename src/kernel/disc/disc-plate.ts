@@ -1,0 +1,324 @@
+import { complexCholesky, solveLower } from '../../math/complex-cholesky.ts';
+import { MU0 } from '../constants.ts';
+import { AxialBasis } from './axial-basis.ts';
+import type { DiscResolution } from './disc-resolution.ts';
+import { RadialBasis } from './radial-basis.ts';
+import { faded, type SpatialNodes, spatialNodes, withBursts } from './spatial-nodes.ts';
+
+/** A non-magnetic layer: thickness m (finite), resistivity ohm m. */
+export interface DiscLayer {
+  readonly thickness: number;
+  readonly resistivity: number;
+}
+
+/** A disc, coaxial with the coil; layers coil side first. Lengths in m. */
+export interface DiscSpec {
+  readonly radius: number;
+  /** Radius of the central hole, 0 without. */
+  readonly innerRadius: number;
+  readonly layers: readonly DiscLayer[];
+  /** rad/s */
+  readonly angularFrequency: number;
+}
+
+/** Currents that do not mix with others: which radial and axial profiles they are, and C of R + jwM = C C^T. */
+export interface DiscBlock {
+  readonly size: number;
+  readonly radial: Int32Array;
+  readonly axial: Int32Array;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  readonly diagonal: Float64Array;
+}
+
+/**
+ * A disc at one frequency, factorised: everything that designs which share the plate have in common. Immutable
+ * but for the working registers of its bases.
+ *
+ * The current density is sum i_nc phi_n(r) chi_c(z), so that each unknown is a coaxial ring of rectangular
+ * section, as wide as the disc and as thick as a layer, whose current is spread over the section as a polynomial
+ * (and, at a rim, an exponential). Ohm's and Faraday's laws, weighted with the same profiles (Galerkin), give the
+ * coupled circuits (R + jwM) i = -jw m I with
+ *   R = 2 pi rho  (the profiles are orthonormal),
+ *   M = pi mu0 int f_n f_n' X_cc' dk,   m(gap) = pi mu0 int f_n x_c a(k) e^{-k gap} dk,
+ * f, x, X the profiles' transforms (see radial-basis, axial-basis) and a(k) the coil's (see coil-source). It is
+ * the ring model with its rings merged: uniform rings, mutual inductances by elliptic integrals, converge to the
+ * same answer (tests), but only as the square of their size, so that they need hundreds to thousands of
+ * unknowns where this needs a few dozen.
+ *
+ * A coil excites the currents by a few smooth combinations only: `ports`. Their admittance (ports x ports) is all
+ * that a gap needs; dL = -jw m^T (R + jwM)^{-1} m.
+ */
+export interface DiscPlate {
+  readonly spec: DiscSpec;
+  readonly resolution: DiscResolution;
+  readonly radialBasis: RadialBasis;
+  readonly axialBasis: AxialBasis;
+  readonly blocks: readonly DiscBlock[];
+  readonly unknowns: number;
+  /** Nodes at which a coil is sampled. */
+  readonly nodes: SpatialNodes;
+  readonly ports: number;
+  /** What the field at a node excites in a port: row-major ports x nodes. */
+  readonly excitation: Float64Array;
+  /** Orthonormal combinations of the unknowns, row-major ports x unknowns, blocks one after the other. */
+  readonly portProfiles: Float64Array;
+  /** Port admittances, row-major ports x ports. */
+  readonly admittanceRe: Float64Array;
+  readonly admittanceIm: Float64Array;
+  /** Memory held, bytes. */
+  readonly bytes: number;
+}
+
+/** Costs one to ten ms. */
+export function createDiscPlate(spec: DiscSpec, resolution: DiscResolution): DiscPlate {
+  const { radius, innerRadius, layers } = spec;
+  const { smooth, scales, axial, reach, nearest } = resolution;
+  const thicknesses = layers.map((layer) => layer.thickness);
+  const total = thicknesses.reduce((sum, t) => sum + t, 0);
+
+  const width = radius - innerRadius;
+  const usual = (5 * smooth + 20) / width;
+  const highest = Math.max(usual, ...scales.map((scale) => EDGE_PHASE / scale));
+  const even = spatialNodes(innerRadius > 0 ? highest : usual, 2 * radius, 2 * total);
+  const radialBasis = new RadialBasis(radius, innerRadius, smooth, scales, usual, highest);
+  const axialBasis = new AxialBasis(thicknesses, axial);
+  const blocks = makeBlocks(spec, resolution, radialBasis, axialBasis);
+  couple(
+    blocks,
+    spec,
+    radialBasis,
+    axialBasis,
+    innerRadius > 0 ? even : withBursts(even, usual, highest, radius),
+  );
+  for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
+
+  const cutoff = Math.min((4 * smooth + 40) / width, FAINT / nearest);
+  const nodes = faded(spatialNodes(cutoff, radius + reach, 2 * Math.max(total, reach, radius)), cutoff);
+  const unknowns = blocks.reduce((sum, block) => sum + block.size, 0);
+  const excited = exciteAll(blocks, unknowns, radialBasis, axialBasis, nodes);
+  const expected = nodes.k.map((k) => {
+    const x = k * reach;
+    return (x / (1 + x ** 2.5)) * Math.exp(-k * nearest);
+  });
+  const { ports, profiles, excitation } = findPorts(excited, expected, unknowns);
+  const { re, im } = portAdmittance(blocks, profiles, ports, unknowns);
+  const held = [excitation, profiles, re, im, nodes.k, nodes.weight, ...blocks.flatMap((b) => [b.re, b.im])];
+  return {
+    spec,
+    resolution,
+    radialBasis,
+    axialBasis,
+    blocks,
+    unknowns,
+    nodes,
+    ports,
+    excitation,
+    portProfiles: profiles,
+    admittanceRe: re,
+    admittanceIm: im,
+    bytes: held.reduce((sum, array) => sum + array.byteLength, 0),
+  };
+}
+
+/** Mutual inductances of an edge layer of scale s are integrated to k s = EDGE_PHASE. */
+const EDGE_PHASE = 3;
+
+/** e^{-FAINT} of a coil's field may be left out. */
+const FAINT = 18;
+
+/**
+ * Splits the unknowns into what mixes: a single layer is symmetric about its mid-plane, so that profiles even and
+ * odd in depth are two problems of half the size. Profiles that are fine in both directions are left out.
+ */
+function makeBlocks(
+  spec: DiscSpec,
+  { smooth, axial }: DiscResolution,
+  radialBasis: RadialBasis,
+  axialBasis: AxialBasis,
+): DiscBlock[] {
+  const parities = spec.layers.length === 1 && axialBasis.count > 1 ? 2 : 1;
+  return Array.from({ length: parities }, (_, parity) => {
+    const radialOf: number[] = [];
+    const axialOf: number[] = [];
+    for (let c = 0; c < axialBasis.count; c++) {
+      const degree = axialBasis.degree[c]!;
+      if (parities === 2 && degree % 2 !== parity) continue;
+      const share = 1.25 - degree / axial[axialBasis.layer[c]!]!;
+      for (let n = 0; n < radialBasis.count; n++) {
+        if (n < smooth && n > smooth * share) continue;
+        radialOf.push(n);
+        axialOf.push(c);
+      }
+    }
+    const size = radialOf.length;
+    return {
+      size,
+      radial: Int32Array.from(radialOf),
+      axial: Int32Array.from(axialOf),
+      re: new Float64Array(size * size),
+      im: new Float64Array(size * size),
+      diagonal: new Float64Array(2 * size),
+    };
+  });
+}
+
+/** Writes R + jwM into the lower triangles of the blocks. */
+function couple(
+  blocks: readonly DiscBlock[],
+  spec: DiscSpec,
+  radialBasis: RadialBasis,
+  axialBasis: AxialBasis,
+  nodes: SpatialNodes,
+): void {
+  const { count } = nodes;
+  const profiles = axialBasis.count;
+  const hankel = new Float64Array(radialBasis.count * count);
+  const kernel = new Float64Array(profiles * profiles * count);
+  for (let q = 0; q < count; q++) {
+    radialBasis.transform(nodes.k[q]!);
+    axialBasis.interact(nodes.k[q]!);
+    const factor = Math.PI * MU0 * spec.angularFrequency * nodes.weight[q]!;
+    for (let n = 0; n < radialBasis.count; n++) hankel[n * count + q] = radialBasis.hankel[n]!;
+    for (let c = 0; c < profiles * profiles; c++) kernel[c * count + q] = factor * axialBasis.coupling[c]!;
+  }
+  const weighted = new Float64Array(count);
+  for (const { size, radial, axial, re, im } of blocks) {
+    let pair = -1;
+    for (let i = 0; i < size; i++) {
+      re[i * size + i] = 2 * Math.PI * spec.layers[axialBasis.layer[axial[i]!]!]!.resistivity;
+      pair = -1;
+      for (let j = 0; j <= i; j++) {
+        if (axial[j] !== pair) {
+          pair = axial[j]!;
+          const h = radial[i]! * count;
+          const x = (axial[i]! * profiles + pair) * count;
+          for (let q = 0; q < count; q++) weighted[q] = hankel[h + q]! * kernel[x + q]!;
+        }
+        const h = radial[j]! * count;
+        let sum = 0;
+        for (let q = 0; q < count; q++) sum += hankel[h + q]! * weighted[q]!;
+        im[i * size + j] = sum;
+      }
+    }
+  }
+}
+
+/** What the field of each node excites in every unknown, row-major nodes x unknowns. */
+function exciteAll(
+  blocks: readonly DiscBlock[],
+  unknowns: number,
+  radialBasis: RadialBasis,
+  axialBasis: AxialBasis,
+  nodes: SpatialNodes,
+): Float64Array {
+  const excited = new Float64Array(nodes.count * unknowns);
+  let at = 0;
+  for (let q = 0; q < nodes.count; q++) {
+    radialBasis.transform(nodes.k[q]!);
+    axialBasis.transform(nodes.k[q]!);
+    const factor = Math.PI * MU0 * nodes.weight[q]!;
+    for (const { size, radial, axial } of blocks) {
+      for (let i = 0; i < size; i++) {
+        excited[at++] = factor * radialBasis.hankel[radial[i]!]! * axialBasis.moment[axial[i]!]!;
+      }
+    }
+  }
+  return excited;
+}
+
+/** Below this share of the strongest excitation a port is left out. */
+const PORT_NOISE = 2e-6;
+
+/**
+ * Orthonormal combinations of the unknowns that span the excitations, each node weighted with the field expected
+ * there: pivoted Gram-Schmidt (G. H. Golub and C. F. Van Loan, Matrix Computations, 5.4).
+ */
+function findPorts(
+  excited: Float64Array,
+  expected: Float64Array,
+  unknowns: number,
+): { ports: number; profiles: Float64Array; excitation: Float64Array } {
+  const count = expected.length;
+  const norms = new Float64Array(count);
+  const rest = new Float64Array(excited.length);
+  for (let q = 0; q < count; q++) {
+    const row = q * unknowns;
+    let square = 0;
+    for (let i = 0; i < unknowns; i++) {
+      const value = excited[row + i]! * expected[q]!;
+      rest[row + i] = value;
+      square += value * value;
+    }
+    norms[q] = square;
+  }
+  const most = Math.min(count, unknowns);
+  const profiles = new Float64Array(most * unknowns);
+  const excitation = new Float64Array(most * count);
+  let ports = 0;
+  for (let largest = 0; ports < most; ports++) {
+    let pivot = 0;
+    for (let q = 1; q < count; q++) if (norms[q]! > norms[pivot]!) pivot = q;
+    if (ports === 0) largest = norms[pivot]!;
+    if (!(norms[pivot]! > PORT_NOISE * PORT_NOISE * largest)) break;
+    const port = ports * unknowns;
+    const scale = 1 / Math.sqrt(norms[pivot]!);
+    for (let i = 0; i < unknowns; i++) profiles[port + i] = rest[pivot * unknowns + i]! * scale;
+    for (let q = 0; q < count; q++) {
+      const row = q * unknowns;
+      let share = 0;
+      for (let i = 0; i < unknowns; i++) share += rest[row + i]! * profiles[port + i]!;
+      let square = 0;
+      for (let i = 0; i < unknowns; i++) {
+        const value = rest[row + i]! - share * profiles[port + i]!;
+        rest[row + i] = value;
+        square += value * value;
+      }
+      norms[q] = square;
+      excitation[ports * count + q] = share / expected[q]!;
+    }
+    norms[pivot] = 0;
+  }
+  return {
+    ports,
+    profiles: profiles.slice(0, ports * unknowns),
+    excitation: excitation.slice(0, ports * count),
+  };
+}
+
+/** P^T (R + jwM)^{-1} P for the port profiles P: the plain square of C^{-1} P. */
+function portAdmittance(
+  blocks: readonly DiscBlock[],
+  profiles: Float64Array,
+  ports: number,
+  unknowns: number,
+): { re: Float64Array; im: Float64Array } {
+  const re = new Float64Array(ports * ports);
+  const im = new Float64Array(ports * ports);
+  let start = 0;
+  for (const block of blocks) {
+    const { size } = block;
+    const solved = Array.from({ length: ports }, (_, p) => {
+      const x = profiles.slice(p * unknowns + start, p * unknowns + start + size);
+      const y = new Float64Array(size);
+      solveLower(size, block.re, block.im, block.diagonal, x, y);
+      return { x, y };
+    });
+    for (let p = 0; p < ports; p++) {
+      const a = solved[p]!;
+      for (let s = 0; s <= p; s++) {
+        const b = solved[s]!;
+        let sumRe = 0;
+        let sumIm = 0;
+        for (let i = 0; i < size; i++) {
+          sumRe += a.x[i]! * b.x[i]! - a.y[i]! * b.y[i]!;
+          sumIm += a.x[i]! * b.y[i]! + a.y[i]! * b.x[i]!;
+        }
+        re[p * ports + s] = re[s * ports + p] = re[p * ports + s]! + sumRe;
+        im[p * ports + s] = im[s * ports + p] = im[p * ports + s]! + sumIm;
+      }
+    }
+    start += size;
+  }
+  return { re, im };
+}
