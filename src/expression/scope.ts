@@ -55,6 +55,7 @@ export function createScope(derived: readonly Derived[]): Scope {
   return {
     resolve(name) {
       const quantity = quantityByName(name);
+      if (quantity && quantity.words.length > 0) return { text: 'a number; filter the tables by it instead' };
       if (quantity) return of(quantity.unit, { op: 'quantity', index: quantity.index });
       if (isText(name)) return { text: 'a number; fix the text in the rig, or vary it' };
       const input = inputByName(name);

@@ -39,7 +39,7 @@ export class PlateReflection {
     if (layerCount === 1) {
       const layer = layers[0]!;
       for (let i = 0; i < count; i++) {
-        slab(layer, omega, k[i]!, false);
+        slab(layer, omega, k[i]!, false, slabOut);
         this.re[i] = slabOut.gammaRe;
         this.im[i] = slabOut.gammaIm;
       }
@@ -49,7 +49,7 @@ export class PlateReflection {
       let re = 0;
       let im = 0;
       for (let j = layerCount - 1; j >= 0; j--) {
-        slab(layers[j]!, omega, k[i]!, true);
+        slab(layers[j]!, omega, k[i]!, true, slabOut);
         const { gammaRe: g, gammaIm: h, tauRe, tauIm } = slabOut;
         const tr = tauRe * tauRe - tauIm * tauIm;
         const ti = 2 * tauRe * tauIm;
@@ -67,13 +67,28 @@ export class PlateReflection {
   }
 }
 
+/** One slab in air: what it reflects and what it lets through. */
+export interface SlabOut {
+  gammaRe: number;
+  gammaIm: number;
+  tauRe: number;
+  tauIm: number;
+}
+
 /** Result registers of `slab`, so that nothing is allocated per node. */
-const slabOut = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
+const slabOut: SlabOut = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
 
 /** Past e^{-40} the far face is not felt. */
 const OPAQUE = 40;
 
-function slab(layer: PlateLayer, omega: number, k: number, withTransmission: boolean): void {
+/** One layer in air at k (1/m), e^{jwt}: its reflection and, where asked for, its transmission. */
+export function slab(
+  layer: PlateLayer,
+  omega: number,
+  k: number,
+  withTransmission: boolean,
+  out: SlabOut,
+): void {
   const mu = layer.relativePermeability;
   const t = layer.thickness;
   const b = (omega * MU0 * mu) / layer.resistivity;
@@ -91,10 +106,10 @@ function slab(layer: PlateLayer, omega: number, k: number, withTransmission: boo
   const depth = 2 * t * k1r;
   if (depth > OPAQUE) {
     // Gamma = r / s
-    slabOut.gammaRe = (rr * sr + ri * k1i) / s2;
-    slabOut.gammaIm = (ri * sr - rr * k1i) / s2;
-    slabOut.tauRe = 0;
-    slabOut.tauIm = 0;
+    out.gammaRe = (rr * sr + ri * k1i) / s2;
+    out.gammaIm = (ri * sr - rr * k1i) / s2;
+    out.tauRe = 0;
+    out.tauIm = 0;
     return;
   }
   // 1 - E, without cancellation
@@ -113,15 +128,15 @@ function slab(layer: PlateLayer, omega: number, k: number, withTransmission: boo
   const d = dr * dr + di * di;
   const nr = ar * er + b * ei;
   const ni = ar * ei - b * er;
-  slabOut.gammaRe = (nr * dr + ni * di) / d;
-  slabOut.gammaIm = (ni * dr - nr * di) / d;
+  out.gammaRe = (nr * dr + ni * di) / d;
+  out.gammaIm = (ni * dr - nr * di) / d;
   if (!withTransmission) return;
   // tau = 4 mu k k1 e^{-k1 t} / D
   const root = f * Math.sqrt(e);
   const xr = root * (k1r * cos + k1i * sin);
   const xi = root * (k1i * cos - k1r * sin);
-  slabOut.tauRe = (xr * dr + xi * di) / d;
-  slabOut.tauIm = (xi * dr - xr * di) / d;
+  out.tauRe = (xr * dr + xi * di) / d;
+  out.tauIm = (xi * dr - xr * di) / d;
 }
 
 /**

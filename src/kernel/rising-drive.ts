@@ -35,12 +35,11 @@ export interface DriveLimits {
 export const LIMIT = Object.freeze({ voltage: 0, current: 1, apparent: 2 });
 
 export const OUTCOME = Object.freeze({
-  rests: 0,
-  floats: 1,
+  floats: 0,
   /** It lifts off, but no gap above can be held within the limits. */
-  jumps: 2,
+  jumps: 1,
   /** The gap lies beyond the farthest that may be asked. */
-  beyond: 3,
+  beyond: 2,
 });
 
 export class RisingDrive {
@@ -67,31 +66,17 @@ export class RisingDrive {
   voltageSlope = 0;
 
   /**
-   * Raises the drive over a coil of the given weight that rests at the standoff.
-   * @param plain no capacitor, non-magnetic plate: the voltage rises with the gap throughout
+   * The drive on a coil of the given weight (N) held at a gap (m): current, voltage and the limit that ends it there.
+   * Returns the lift-off current; NaN where the plate attracts.
    */
-  raise(
-    circuit: Circuit,
-    limits: DriveLimits,
-    weight: number,
-    standoff: number,
-    farthest: number,
-    plain: boolean,
-  ): number {
+  rest(circuit: Circuit, limits: DriveLimits, weight: number, gap: number): number {
     this.circuit = circuit;
     this.limits = limits;
     this.weight = weight;
-    const liftoff = this.rest(standoff);
-    if (!(this.current > liftoff)) return OUTCOME.rests;
-    return plain ? this.climb(standoff, farthest) : this.walk(standoff, farthest);
-  }
-
-  /** The drive on a coil held at a gap. Returns the lift-off current there; NaN where the plate attracts. */
-  rest(gap: number): number {
     this.coupling.evaluate(gap);
     this.gap = gap;
     this.impedance = this.impedanceHere();
-    const { limits, impedance } = this;
+    const { impedance } = this;
     this.current = limits.voltage / impedance;
     this.limit = LIMIT.voltage;
     if (limits.current < this.current) {
@@ -105,7 +90,15 @@ export class RisingDrive {
     }
     this.voltage = this.current * impedance;
     const { slopeRe } = this.coupling;
-    return slopeRe > 0 ? Math.sqrt((2 * this.weight) / slopeRe) : Number.NaN;
+    return slopeRe > 0 ? Math.sqrt((2 * weight) / slopeRe) : Number.NaN;
+  }
+
+  /**
+   * Raises the drive on the coil that was last asked about at rest, where it exceeds the lift-off current.
+   * @param plain no capacitor, non-magnetic plate: the voltage rises with the gap throughout
+   */
+  raise(farthest: number, plain: boolean): number {
+    return plain ? this.climb(this.gap, farthest) : this.walk(this.gap, farthest);
   }
 
   /** The floating coil at a gap: the drive that holds it there, and how it stands to the limits. */

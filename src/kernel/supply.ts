@@ -76,18 +76,6 @@ export function supplyAt(
 export const FIRST_LIMIT = Object.freeze({ none: 0, voltage: 1, current: 2, fuse: 3 });
 
 /**
- * How hard the most used limit is used at a point: 1 at the supply limit, less below; 0 where no limit is given.
- * A drive raised slowly from zero meets the supply limit where this reaches 1.
- */
-export function limitUse(circuit: SupplyCircuit, point: SupplyPoint): number {
-  return Math.max(
-    use(point.supplyVoltage, circuit.maxVoltage),
-    use(point.current, circuit.maxCurrent),
-    use(point.fuseCurrent, circuit.fuseRating),
-  );
-}
-
-/**
  * The limit met first by raising the drive: the one used hardest at the point; ties (1e-9) in the order voltage,
  * current, fuse; `none` where no limit is given.
  */

@@ -31,6 +31,8 @@ export interface Winding {
   mass: number;
   /** Bare conductor area of all strands, m2. */
   conductorArea: number;
+  /** The same with insulation, m2. */
+  coveredArea: number;
   /** Bare conductor area over section area. */
   spaceFactor: number;
   /** Overall area of all wires over section area: at most HEXAGONAL_PACKING for any winding. */
@@ -41,7 +43,7 @@ export interface Winding {
 export const HEXAGONAL_PACKING = 0.9069;
 
 /** Density of wire enamel and similar insulation, kg/m3 (contract; common practice, no source). */
-const INSULATION_DENSITY = 1400;
+export const INSULATION_DENSITY = 1400;
 
 /** Fills `out`; every result is finite for positive input with outer radius above inner radius. */
 export function fillWinding(input: WindingInput, out: Winding): void {
@@ -59,6 +61,7 @@ export function fillWinding(input: WindingInput, out: Winding): void {
   out.height = height;
   out.length = Math.PI * (2 * input.innerRadius + width) * input.turns;
   out.conductorArea = input.strands * bare;
+  out.coveredArea = input.strands * covered;
   out.spaceFactor = (wires * bare) / area;
   out.packing = (wires * covered) / area;
   const metre = input.strands * (input.density * bare + INSULATION_DENSITY * (covered - bare));

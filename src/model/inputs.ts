@@ -173,6 +173,10 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1e4,
   },
   { path: 'plate.at_temperature', unit: UNITS.degC, meaning: 'plate temperature', ...absolute },
+  { path: 'plate.radius', unit: UNITS.mm, meaning: 'radius of the plate', ...positive, maximum: 10 },
+  { path: 'plate.load.water', unit: UNITS.kg, meaning: 'water on the plate', ...positive, maximum: 1e4 },
+  { path: 'plate.load.from', unit: UNITS.degC, meaning: 'first temperature of the load', ...absolute },
+  { path: 'plate.load.to', unit: UNITS.degC, meaning: 'last temperature of the load', ...absolute },
   { path: 'standoff', unit: UNITS.mm, meaning: 'gap at rest', ...positive, maximum: 10 },
   {
     path: 'standoff.breakdown',
@@ -204,6 +208,12 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1e5,
   },
   { path: 'supply.fuse.rating', unit: UNITS.A, meaning: 'fuse rating', ...positive, maximum: 1e5 },
+  { path: 'supply.fuse.kind', unit: UNITS.one, meaning: 'kind of fuse: 0 gG, 1 T' },
+  {
+    path: 'supply.fuse.side',
+    unit: UNITS.one,
+    meaning: 'side of the variable transformer that the fuse is on: 0 coil, 1 line',
+  },
   {
     path: 'supply.series_capacitance',
     unit: UNITS.uF,
@@ -232,6 +242,13 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1000,
   },
   { path: 'drive.current', unit: UNITS.A, meaning: 'coil current, rms', ...positive, maximum: 1e6 },
+  {
+    path: 'drive.voltage',
+    unit: UNITS.V,
+    meaning: "voltage at the variable transformer's outlet, rms",
+    ...positive,
+    maximum: 1e6,
+  },
 ];
 
 /** `plate.layers.0.thickness` is what a single-layer study calls `plate.thickness`; so do tables. */
@@ -298,6 +315,10 @@ export const SLOT = Object.freeze({
   plateLayers: slotOf('plate.layers.0.metal.resistivity'),
   plateExtraMass: slotOf('plate.extra_mass'),
   plateTemperature: slotOf('plate.at_temperature'),
+  plateRadius: slotOf('plate.radius'),
+  loadWater: slotOf('plate.load.water'),
+  loadFrom: slotOf('plate.load.from'),
+  loadTo: slotOf('plate.load.to'),
   standoff: slotOf('standoff'),
   standoffBreakdown: slotOf('standoff.breakdown'),
   frequency: slotOf('supply.frequency'),
@@ -305,13 +326,19 @@ export const SLOT = Object.freeze({
   maxVoltage: slotOf('supply.max_voltage'),
   maxCurrent: slotOf('supply.max_current'),
   fuseRating: slotOf('supply.fuse.rating'),
+  fuseKind: slotOf('supply.fuse.kind'),
+  fuseSide: slotOf('supply.fuse.side'),
   seriesCapacitance: slotOf('supply.series_capacitance'),
   seriesResistance: slotOf('supply.series_resistance'),
   surroundings: slotOf('surroundings.temperature'),
   visitorDistance: slotOf('surroundings.visitor_distance'),
+  /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
+  driveVoltage: slotOf('drive.voltage'),
 });
 
 export const LAYER_SLOTS = 6;
 export const LAYER_THICKNESS = 5;
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
+export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
+export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });

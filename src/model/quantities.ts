@@ -14,11 +14,32 @@ export interface Quantity {
   readonly label: string;
   readonly meaning: string;
   readonly group: Group;
+  /** Words by code, for a quantity whose number stands for a word; empty for numbers. */
+  readonly words: readonly string[];
 }
 
-export type Group = 'winding' | 'circuit' | 'lift-off' | 'operating point' | 'mechanics' | 'heat' | 'plate';
+export type Group =
+  | 'winding'
+  | 'circuit'
+  | 'lift-off'
+  | 'operating point'
+  | 'supply'
+  | 'mechanics'
+  | 'heat'
+  | 'heating rig'
+  | 'insulation'
+  | 'people'
+  | 'plate';
 
-type Row = readonly [name: string, unit: Unit, label: string, group: Group, meaning: string];
+type Row = readonly [
+  name: string,
+  unit: Unit,
+  label: string,
+  group: Group,
+  meaning: string,
+  words?: readonly string[],
+];
+
 
 // biome-ignore format: a table reads better in rows
 const ROWS = [
@@ -28,7 +49,7 @@ const ROWS = [
   ['winding_height', UNITS.mm, 'winding height', 'winding', 'extent of the winding along the axis'],
   ['space_factor', UNITS.one, 'space factor', 'winding', 'bare conductor area over section area'],
   ['resistance_cold', UNITS.ohm, 'cold resistance', 'circuit', 'dc resistance at the temperature of the surroundings'],
-  ['resistance', UNITS.ohm, 'resistance', 'circuit', 'resistance of the winding at coil.at_temperature (dc)'],
+  ['resistance', UNITS.ohm, 'resistance', 'circuit', 'resistance of the winding at coil.at_temperature, skin and proximity effect included'],
   ['inductance_free', UNITS.mH, 'free inductance', 'circuit', 'inductance without a plate'],
   ['inductance_rest', UNITS.mH, 'inductance at rest', 'circuit', 'inductance at the standoff'],
   ['inductance', UNITS.mH, 'inductance', 'circuit', 'inductance at the operating gap'],
@@ -41,16 +62,44 @@ const ROWS = [
   ['power', UNITS.W, 'power', 'operating point', "active power at the coil's terminals"],
   ['power_factor', UNITS.one, 'power factor', 'operating point', "active over apparent power at the coil's terminals"],
   ['apparent_power', UNITS.VA, 'apparent power', 'operating point', "volt-amperes at the coil's terminals"],
+  ['supply_voltage', UNITS.V, 'supply voltage', 'supply', "rms voltage at the variable transformer's outlet: coil, series resistance and capacitance"],
+  ['capacitor_voltage', UNITS.V, 'capacitor voltage', 'supply', 'rms voltage across the series capacitor'],
+  ['line_current', UNITS.A, 'line current', 'supply', 'rms current on the mains side of an ideal variable transformer: supply volt-amperes over line voltage'],
+  ['fuse_margin', UNITS.one, 'fuse margin', 'supply', "fuse rating over the current on the fuse's side"],
+  ['fuse_holds', UNITS.s, 'fuse holds', 'supply', 'how long the fuse carries this current at least, by its standard'],
+  ['fuse_blows', UNITS.s, 'fuse blows', 'supply', 'how long it may take the fuse to blow at most, by its standard'],
+  ['first_limit', UNITS.one, 'first limit', 'supply', 'limit of the supply that ends the rise of the drive, or that a fixed drive uses hardest: voltage, current, fuse or none', ['none', 'voltage', 'current', 'fuse']],
+  ['switch_on_current', UNITS.A, 'switch-on current', 'supply', 'rms current when the operating supply voltage is applied at once to the resting rig'],
+  ['switch_on_lift_over_weight', UNITS.one, 'switch-on lift over weight', 'supply', 'average lift over weight at switch-on'],
+  ['unity_capacitance', UNITS.uF, 'unity capacitance', 'supply', "capacitor across the variable transformer's outlet that would bring its power factor to one at the operating point"],
+  ['unity_capacitor_voltage', UNITS.V, 'unity capacitor voltage', 'supply', 'rms voltage across that capacitor'],
+  ['unity_current', UNITS.A, 'unity current', 'supply', "rms current at the variable transformer's outlet with that capacitor"],
   ['gap', UNITS.mm, 'gap', 'mechanics', 'bare plate surface to the nearest face of the winding'],
   ['height', UNITS.mm, 'height', 'mechanics', 'gap minus standoff; 0 at rest'],
   ['lift_force', UNITS.N, 'lift force', 'mechanics', 'average force at the standoff at the operating current; negative: attraction'],
   ['double_frequency_force', UNITS.N, 'double-frequency force', 'mechanics', 'amplitude of the force at twice the supply frequency, at the operating gap'],
   ['vibration', UNITS.um, 'vibration', 'mechanics', 'amplitude (not peak to peak) of the motion at twice the supply frequency'],
-  ['stiffness', UNITS.N_per_mm, 'stiffness', 'mechanics', 'restoring force per displacement at the operating gap, at constant current'],
-  ['bounce_frequency', UNITS.Hz, 'bounce frequency', 'mechanics', 'natural frequency of vertical motion, at constant current'],
+  ['stiffness', UNITS.N_per_mm, 'stiffness', 'mechanics', 'restoring force per displacement at the operating gap, at constant current, or at constant supply voltage where the drive is one'],
+  ['bounce_frequency', UNITS.Hz, 'bounce frequency', 'mechanics', 'natural frequency of vertical motion, with the same constraint'],
   ['coil_loss', UNITS.W, 'coil loss', 'heat', 'loss in the winding at coil.at_temperature'],
   ['plate_loss', UNITS.W, 'plate loss', 'heat', 'loss in the plate'],
   ['current_density', UNITS.A_per_mm2, 'current density', 'heat', 'rms current over bare conductor area'],
+  ['coil_temperature', UNITS.degC, 'coil temperature', 'heat', 'steady mean temperature of the winding with the operating current held; empty where it never settles'],
+  ['coil_on_time', UNITS.s, 'coil on-time', 'heat', 'permitted on-time: from the surroundings to the thermal class with the operating current held; infinite if never reached'],
+  ['coil_cool_time', UNITS.s, 'coil cool-down time', 'heat', 'from the thermal class, or the steady temperature if that is lower, to 10 K above the surroundings with the current off'],
+  ['resistance_hot', UNITS.ohm, 'hot resistance', 'heat', 'dc resistance at the steady coil temperature, or at the thermal class where that comes first: what a meter reads on the hot winding'],
+  ['plate_temperature', UNITS.degC, 'plate temperature', 'heat', 'steady mean temperature of a plate of a given radius, its far side insulated'],
+  ['plate_time_to_60degC', UNITS.s, 'plate time to 60 °C', 'heat', 'from the surroundings to 60 degC'],
+  ['plate_flux_density', UNITS.T, 'plate flux density', 'heat', 'peak flux density in the magnetic layer nearest the coil'],
+  ['load_heating_time', UNITS.s, 'load heating time', 'heating rig', 'time to warm plate.load from its first to its last temperature'],
+  ['heating_efficiency', UNITS.one, 'heating efficiency', 'heating rig', "plate loss over power at the coil's terminals"],
+  ['pan_lift_over_weight', UNITS.one, 'pan lift over weight', 'heating rig', 'average force on the clamped plate over the weight of plate, extra mass and load'],
+  ['pan_peak_lift_over_weight', UNITS.one, 'pan peak lift over weight', 'heating rig', 'peak force over the same weight: above one it rattles'],
+  ['volts_per_turn', UNITS.V, 'volts per turn', 'insulation', 'rms voltage of one turn at the operating point'],
+  ['volts_between_layers', UNITS.V, 'volts between layers', 'insulation', 'highest rms voltage between neighbouring layers'],
+  ['insulation_margin', UNITS.one, 'insulation margin', 'insulation', 'breakdown of one enamel film and the standoff over the peak voltage from winding to earthed plate'],
+  ['field_visitor', UNITS.mT, 'field at the visitor', 'people', "rms flux density at visitor_distance from the axis in the coil's mid-plane, the larger of coil alone and coil with plate"],
+  ['field_on_axis', UNITS.mT, 'field on the axis', 'people', 'rms flux density on the axis at the same distance from the coil, away from the plate'],
   ['skin_depth', UNITS.mm, 'skin depth', 'plate', 'skin depth of the layer nearest the coil'],
   ['thickness_in_skin_depths', UNITS.one, 'thickness in skin depths', 'plate', 'plate thickness over skin depth, summed over the layers'],
 ] as const satisfies readonly Row[];
@@ -58,7 +107,7 @@ const ROWS = [
 export type QuantityName = (typeof ROWS)[number][0];
 
 export const QUANTITIES: readonly Quantity[] = Object.freeze(
-  (ROWS as readonly Row[]).map(([name, unit, label, group, meaning], index) =>
+  (ROWS as readonly Row[]).map(([name, unit, label, group, meaning, words = []], index) =>
     Object.freeze({
       name,
       column: unit.suffix === '' ? name : `${name}_${unit.suffix}`,
@@ -67,6 +116,7 @@ export const QUANTITIES: readonly Quantity[] = Object.freeze(
       label,
       group,
       meaning,
+      words,
     }),
   ),
 );

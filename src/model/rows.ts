@@ -19,6 +19,11 @@ export interface RowBatch extends DesignBatch {
   readonly feasible: Uint8Array;
   /** Bit i is set where limit i is not met (limits beyond the 32nd share the last bit). */
   readonly unmet: Uint32Array;
+  /**
+   * How far each row is from meeting its limits: the sum over the limits of `limitExcess` (math/), so 0 where it is
+   * feasible; infinite where the design could not be evaluated. For searches; no table shows it.
+   */
+  readonly violation?: Float64Array;
   /** QUANTITIES.length columns. */
   readonly quantities: Float64Array;
   /** derive.length columns. */
@@ -39,7 +44,7 @@ export function column(
  * Rows as tables take them: of any designs, each with its id and the verdict of the front. `onFront` is 1
  * where no feasible design dominates the row.
  */
-export interface TableRows extends Omit<RowBatch, 'first'> {
+export interface TableRows extends Omit<RowBatch, 'first' | 'violation'> {
   readonly designs: Float64Array;
   readonly onFront: Uint8Array;
 }

@@ -18,6 +18,11 @@ const REASONS_LIST = [
   { key: 'weak', text: 'drive too weak: less than the lift-off current', blame: null },
   { key: 'attracted', text: 'the magnetic plate attracts more than its currents repel', blame: null },
   {
+    key: 'jumps',
+    text: 'no stable gap within the limits: near resonance it would jump at lift-off',
+    blame: null,
+  },
+  {
     key: 'noFit',
     text: 'the wires do not fit the section (hexagonal packing fills at most 0.9069 of it)',
     blame: 'coil.turns',

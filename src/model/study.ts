@@ -20,7 +20,14 @@ export interface VariedNumber {
   readonly integer: boolean;
   /** SI, in the study's order. */
   readonly levels: readonly number[];
+  /**
+   * Where the study leaves the values between two ends to a search: how they are spaced. `levels` are then the two
+   * ends, and any number (any whole number, for an integer) from the one to the other is a value.
+   */
+  readonly between?: Spacing;
 }
+
+export type Spacing = 'linear' | 'log';
 
 /** A varied choice: a design carries the index of its level. */
 export interface VariedChoice {

@@ -81,6 +81,17 @@ function choiceCells(index: number, width: number): Fill {
   };
 }
 
+/** A quantity that stands for a word; an empty cell is the word past the last. */
+function wordCells(index: number, empty: number): Fill {
+  return (rows, from, to, into, at) => {
+    const start = index * rows.count;
+    for (let i = from; i < to; i++) {
+      const code = rows.quantities[start + i]!;
+      into[at + i - from] = Number.isNaN(code) ? empty : code;
+    }
+  };
+}
+
 function variedColumn(varied: Varied, index: number, width: number): TableColumn {
   const shared = { name: varied.column, label: words(varied.name), meaning: varied.meaning };
   return varied.kind === 'choice'
@@ -152,15 +163,18 @@ export function tableColumns(study: Pick<Study, 'vary' | 'derive' | 'keep'>): re
       copied((rows) => rows.feasible),
     ),
     ...QUANTITIES.filter(isKept).map(
-      ({ column, label, unit, meaning, index }): TableColumn => ({
+      ({ column, label, unit, meaning, index, words }): TableColumn => ({
         name: column,
         label,
-        kind: 'number',
+        kind: words.length > 0 ? 'text' : 'number',
         unit,
         meaning,
         nullable: true,
-        texts: [],
-        fill: converted((rows) => rows.quantities, index, unit),
+        texts: words.length > 0 ? [...words, ''] : [],
+        fill:
+          words.length > 0
+            ? wordCells(index, words.length)
+            : converted((rows) => rows.quantities, index, unit),
       }),
     ),
     ...study.derive.flatMap((derived, index) => (isKept(derived) ? [derivedColumn(derived, index)] : [])),

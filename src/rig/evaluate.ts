@@ -1,3 +1,4 @@
+import { limitExcess } from '../math/limit-excess.ts';
 import { type Columns, createScratch, evaluateProgram, meets } from '../math/program.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
@@ -51,8 +52,8 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
     task.objectives.forEach(({ program }, i) => {
       run(program, column(batch, objectives, i));
     });
-    const { feasible, unmet } = judge(task, count, status, run);
-    return { first, count, values, status, reason, feasible, unmet, quantities, derived, objectives };
+    const verdict = judge(task, count, status, run);
+    return { first, count, values, status, reason, ...verdict, quantities, derived, objectives };
   };
 }
 
@@ -79,9 +80,10 @@ function judge(
   count: number,
   status: Uint8Array,
   run: (program: Program, out: Float64Array) => void,
-): Pick<RowBatch, 'feasible' | 'unmet'> {
+): Pick<RowBatch, 'feasible' | 'unmet' | 'violation'> {
   const feasible = new Uint8Array(count);
   const unmet = new Uint32Array(count);
+  const violation = new Float64Array(count);
   const left = new Float64Array(count);
   const right = new Float64Array(count);
   const evaluated = (i: number) => status[i] !== STATUS.impossible && status[i] !== STATUS.failed;
@@ -90,9 +92,14 @@ function judge(
     run(limit.right, right);
     const bit = 1 << Math.min(l, 31);
     for (let i = 0; i < count; i++) {
-      if (evaluated(i) && !meets(limit.comparison, left[i]!, right[i]!)) unmet[i]! |= bit;
+      if (!evaluated(i) || meets(limit.comparison, left[i]!, right[i]!)) continue;
+      unmet[i]! |= bit;
+      violation[i]! += limitExcess(left[i]!, right[i]!);
     }
   });
-  for (let i = 0; i < count; i++) feasible[i] = evaluated(i) && unmet[i] === 0 ? 1 : 0;
-  return { feasible, unmet };
+  for (let i = 0; i < count; i++) {
+    feasible[i] = evaluated(i) && unmet[i] === 0 ? 1 : 0;
+    if (!evaluated(i)) violation[i] = Number.POSITIVE_INFINITY;
+  }
+  return { feasible, unmet, violation };
 }

@@ -53,6 +53,7 @@ export function createGeometry(plateLayers: number): Geometry {
     length: 0,
     mass: 0,
     conductorArea: 0,
+    coveredArea: 0,
     spaceFactor: 0,
     packing: 0,
   };

@@ -1,14 +1,20 @@
 import { GRAVITY } from '../kernel/constants.ts';
-import { equilibriumGap } from '../kernel/equilibrium.ts';
 import { averageForce, buzzCurrent, doubleFrequencyForce, liftoffCurrent } from '../kernel/lift.ts';
-import type { PlateLayer } from '../kernel/plate-reflection.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { skinDepth } from '../kernel/skin-depth.ts';
-import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, MAX_LAYERS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
+import { UNITS } from '../model/units.ts';
+import { askCoilHeat } from './ask-coil-heat.ts';
+import { askPlateHeat } from './ask-plate-heat.ts';
+import { askSafety } from './ask-safety.ts';
+import { askSupply } from './ask-supply.ts';
 import { CHECKED, createGeometry } from './geometry.ts';
+import { HELD, Operation } from './operate.ts';
+import { createState, type RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
+import { WindingResistance } from './winding-resistance.ts';
 
 /**
  * One design -> every quantity: the order in which the laws are asked. Reuses its working arrays from design to
@@ -18,8 +24,8 @@ export interface Laws {
   /** One value per quantity of the last design asked, SI; NaN where not applicable. */
   readonly results: Float64Array;
   /** Codes of STATUSES and REASONS for the last design asked. */
-  status: number;
-  reason: number;
+  readonly status: number;
+  readonly reason: number;
   /** Asks every law about the design whose inputs these are. */
   ask(slots: Float64Array): void;
 }
@@ -28,102 +34,64 @@ export interface Laws {
 const USUAL_REACH = 2.5;
 
 export function createLaws(plateLayers: number): Laws {
-  const results = new Float64Array(QUANTITIES.length);
+  const rig = createState(plateLayers);
+  const { results, section, layers } = rig;
   const geometry = createGeometry(plateLayers);
   const plate = new WidePlate();
   const { coupling } = plate;
-  const layers: PlateLayer[] = Array.from({ length: MAX_LAYERS }, () => ({
-    resistivity: 0,
-    relativePermeability: 1,
-    thickness: 0,
-  }));
-  const section = { innerRadius: 0, outerRadius: 0, height: 0, turns: 0 };
+  const winding = new WindingResistance();
+  const operation = new Operation(coupling);
 
-  const laws: Laws = { results, status: STATUS.failed, reason: REASON.none, ask };
-  return laws;
-
-  function give(index: number, value: number): void {
-    results[index] = value;
-  }
-
-  function settle(status: number, reason: number): void {
-    laws.status = status;
-    laws.reason = reason;
-  }
+  return {
+    results,
+    get status() {
+      return rig.status;
+    },
+    get reason() {
+      return rig.reason;
+    },
+    ask,
+  };
 
   function ask(slots: Float64Array): void {
     results.fill(Number.NaN);
-    const ruledOut = geometry.fill(slots);
-    if (ruledOut !== REASON.none) {
-      settle(STATUS.impossible, ruledOut);
+    rig.slots = slots;
+    rig.reason = geometry.fill(slots);
+    if (rig.reason !== REASON.none) {
+      rig.status = STATUS.impossible;
       return;
     }
-    const { winding } = geometry;
-    section.innerRadius = slots[SLOT.innerRadius]!;
-    section.outerRadius = winding.outerRadius;
-    section.height = winding.height;
-    section.turns = slots[SLOT.turns]!;
-    give(Q.wire_length, winding.length);
-    give(Q.coil_mass, winding.mass);
-    give(Q.coil_outer_radius, winding.outerRadius);
-    give(Q.winding_height, winding.height);
-    give(Q.space_factor, winding.spaceFactor);
-
-    const omega = 2 * Math.PI * slots[SLOT.frequency]!;
-    askPlate(slots, omega);
-    const resistance = askResistance(slots);
-
-    const standoff = slots[SLOT.standoff]!;
-    const current = slots[SLOT.driveCurrent]!;
-    const floats = slots[SLOT.floats] === FLOATS.coil;
-    const weight = winding.mass * GRAVITY;
-
-    plate.prepare(section, layers, plateLayers, omega, standoff, usualReach(standoff));
-    coupling.evaluate(standoff);
-    const free = plate.freeInductance;
-    const restSlope = coupling.slopeRe;
-    const restInductance = free + coupling.inductanceRe;
-    give(Q.inductance_free, free);
-    give(Q.inductance_rest, restInductance);
-    give(Q.lift_force, averageForce(current, restSlope));
-    const liftoff = liftoffCurrent(weight, restSlope);
-    if (floats) {
-      const restResistance = resistance - omega * coupling.inductanceIm;
-      give(Q.buzz_current, buzzCurrent(weight, restSlope, coupling.slopeIm));
-      give(Q.liftoff_current, liftoff);
-      give(Q.liftoff_voltage, liftoff * Math.hypot(restResistance, omega * restInductance));
-    }
-
-    let gap = standoff;
-    if (!floats) settle(STATUS.clamped, REASON.none);
-    else if (Number.isNaN(liftoff)) settle(STATUS.rests, REASON.attracted);
-    else if (!(current > liftoff)) settle(STATUS.rests, REASON.weak);
-    else {
-      settle(STATUS.lifts, REASON.none);
-      gap = findGap((2 * weight) / (current * current), omega, standoff);
-      if (Number.isNaN(gap)) {
-        settle(STATUS.failed, REASON.unsolved);
-        return;
-      }
-      coupling.evaluate(gap);
-    }
-    askOperatingPoint(current, resistance, omega, free);
-    give(Q.gap, gap);
-    give(Q.height, gap - standoff);
-    give(Q.double_frequency_force, doubleFrequencyForce(current, coupling.slopeRe, coupling.slopeIm));
-    if (laws.status === STATUS.lifts) askMotion(current, omega, winding.mass);
-    give(Q.current_density, current / winding.conductorArea);
-
-    for (const value of results) {
-      if (value === Number.POSITIVE_INFINITY || value === Number.NEGATIVE_INFINITY) {
-        results.fill(Number.NaN);
-        settle(STATUS.failed, REASON.notFinite);
-        return;
-      }
-    }
+    askWinding(slots);
+    askPlate(slots);
+    const liftoff = askAtRest(slots);
+    if (!askDrive(slots, liftoff)) return;
+    askOperatingPoint();
+    askSupply(rig);
+    const plateTemperature = askPlateHeat(rig);
+    askCoilHeat(rig, winding.dc, plateTemperature);
+    askSafety(rig);
+    refuseInfinite(rig);
   }
 
-  function askPlate(slots: Float64Array, omega: number): void {
+  function askWinding(slots: Float64Array): void {
+    const { winding: wound } = geometry;
+    rig.winding = wound;
+    rig.omega = 2 * Math.PI * slots[SLOT.frequency]!;
+    rig.floats = slots[SLOT.floats] === FLOATS.coil;
+    rig.weight = wound.mass * GRAVITY;
+    section.innerRadius = slots[SLOT.innerRadius]!;
+    section.outerRadius = wound.outerRadius;
+    section.height = wound.height;
+    section.turns = slots[SLOT.turns]!;
+    results[Q.wire_length] = wound.length;
+    results[Q.coil_mass] = wound.mass;
+    results[Q.coil_outer_radius] = wound.outerRadius;
+    results[Q.winding_height] = wound.height;
+    results[Q.space_factor] = wound.spaceFactor;
+    winding.prepare(rig);
+  }
+
+  function askPlate(slots: Float64Array): void {
     let depths = 0;
     for (let j = 0; j < plateLayers; j++) {
       const at = SLOT.plateLayers + j * LAYER_SLOTS;
@@ -135,65 +103,120 @@ export function createLaws(plateLayers: number): Laws {
       );
       layer.relativePermeability = slots[at + METAL_SLOTS.relativePermeability]!;
       layer.thickness = slots[at + LAYER_THICKNESS]!;
-      const depth = skinDepth(layer.resistivity, layer.relativePermeability, omega);
-      if (j === 0) give(Q.skin_depth, depth);
+      const depth = skinDepth(layer.resistivity, layer.relativePermeability, rig.omega);
+      if (j === 0) results[Q.skin_depth] = depth;
       depths += layer.thickness / depth;
     }
     // a half-space has no thickness to count
-    if (depths !== Number.POSITIVE_INFINITY) give(Q.thickness_in_skin_depths, depths);
+    if (depths !== Number.POSITIVE_INFINITY) results[Q.thickness_in_skin_depths] = depths;
   }
 
-  /** Resistance of the winding at coil.at_temperature. */
-  function askResistance(slots: Float64Array): number {
-    const rho20 = slots[SLOT.coilMetal + METAL_SLOTS.resistivity]!;
-    const coefficient = slots[SLOT.coilMetal + METAL_SLOTS.temperatureCoefficient]!;
-    const perResistivity = geometry.winding.length / geometry.winding.conductorArea;
-    const resistance = perResistivity * resistivityAt(rho20, coefficient, slots[SLOT.coilTemperature]!);
-    give(Q.resistance_cold, perResistivity * resistivityAt(rho20, coefficient, slots[SLOT.surroundings]!));
-    give(Q.resistance, resistance);
-    return resistance;
+  /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
+  function askAtRest(slots: Float64Array): number {
+    const standoff = slots[SLOT.standoff]!;
+    plate.prepare(section, layers, plateLayers, rig.omega, standoff, usualReach(standoff));
+    coupling.evaluate(standoff);
+    rig.freeInductance = plate.freeInductance;
+    rig.resistance = winding.at(rig, plate, standoff);
+    rig.restResistance = rig.resistance - rig.omega * coupling.inductanceIm;
+    rig.restInductance = rig.freeInductance + coupling.inductanceRe;
+    rig.restSlopeRe = coupling.slopeRe;
+    const liftoff = liftoffCurrent(rig.weight, coupling.slopeRe);
+    results[Q.inductance_free] = rig.freeInductance;
+    results[Q.inductance_rest] = rig.restInductance;
+    if (rig.floats) {
+      results[Q.buzz_current] = buzzCurrent(rig.weight, coupling.slopeRe, coupling.slopeIm);
+      results[Q.liftoff_current] = liftoff;
+      results[Q.liftoff_voltage] = liftoff * Math.hypot(rig.restResistance, rig.omega * rig.restInductance);
+    }
+    return liftoff;
+  }
+
+  /**
+   * Current and gap. The winding's ac resistance depends a little on the gap: at a given voltage the gap is found
+   * with the resistance at the standoff, then once more with the resistance there (what is left is below 1e-6).
+   * False when there is no operating point.
+   */
+  function askDrive(slots: Float64Array, liftoff: number): boolean {
+    const standoff = slots[SLOT.standoff]!;
+    if (!findGap(standoff, rig.resistance, liftoff)) return false;
+    if (rig.status === STATUS.lifts) {
+      rig.resistance = winding.at(rig, plate, rig.gap);
+      if (operation.held === HELD.voltage && !findGap(standoff, rig.resistance, liftoff)) return false;
+    }
+    results[Q.resistance] = rig.resistance;
+    coupling.evaluate(rig.gap);
+    return true;
+  }
+
+  /** The nodes are laid anew, finer at small k, for the few rigs that float very high. */
+  function findGap(standoff: number, resistance: number, liftoff: number): boolean {
+    const usual = usualReach(standoff);
+    if (operation.solve(rig, resistance, liftoff, usual)) return true;
+    const farthest = 1.5 * Math.max(standoff, CHECKED.gap.maximum);
+    plate.prepare(section, layers, plateLayers, rig.omega, standoff, farthest);
+    return operation.solve(rig, resistance, liftoff, farthest);
   }
 
   function usualReach(standoff: number): number {
     return Math.max(1.5 * standoff, USUAL_REACH * section.outerRadius);
   }
 
-  /** Equilibrium gap; the nodes are laid anew, finer at small k, for the few rigs that float very high. */
-  function findGap(target: number, omega: number, standoff: number): number {
-    const limit = Math.max(standoff, CHECKED.gap.maximum);
-    const usual = equilibriumGap(coupling, target, standoff, Math.min(usualReach(standoff), limit));
-    if (!Number.isNaN(usual)) return usual;
-    const farthest = 1.5 * limit;
-    plate.prepare(section, layers, plateLayers, omega, standoff, farthest);
-    return equilibriumGap(coupling, target, standoff, limit);
-  }
-
-  /** Circuit and losses at the gap that `coupling` was last asked about. */
-  function askOperatingPoint(current: number, resistance: number, omega: number, free: number): void {
-    const inductance = free + coupling.inductanceRe;
-    const plateResistance = -omega * coupling.inductanceIm;
-    const impedance = Math.hypot(resistance + plateResistance, omega * inductance);
+  /** Circuit, losses and motion at the gap that `coupling` was last asked about. */
+  function askOperatingPoint(): void {
+    const { current, resistance, omega, slots } = rig;
+    const inductance = rig.freeInductance + coupling.inductanceRe;
+    rig.plateResistance = -omega * coupling.inductanceIm;
+    rig.reactance = omega * inductance;
+    const total = resistance + rig.plateResistance;
+    const impedance = Math.hypot(total, rig.reactance);
     const voltage = current * impedance;
     const square = current * current;
-    const power = square * (resistance + plateResistance);
-    give(Q.inductance, inductance);
-    give(Q.plate_resistance, plateResistance);
-    give(Q.current, current);
-    give(Q.voltage, voltage);
-    give(Q.power, power);
-    give(Q.apparent_power, voltage * current);
-    give(Q.power_factor, (resistance + plateResistance) / impedance);
-    give(Q.coil_loss, square * resistance);
-    give(Q.plate_loss, square * plateResistance);
+    results[Q.inductance] = inductance;
+    results[Q.plate_resistance] = rig.plateResistance;
+    results[Q.current] = current;
+    results[Q.voltage] = voltage;
+    results[Q.power] = square * total;
+    results[Q.apparent_power] = voltage * current;
+    results[Q.power_factor] = total / impedance;
+    results[Q.coil_loss] = square * resistance;
+    results[Q.plate_loss] = square * rig.plateResistance;
+    results[Q.current_density] = current / geometry.winding.conductorArea;
+    results[Q.gap] = rig.gap;
+    results[Q.height] = rig.gap - slots[SLOT.standoff]!;
+    results[Q.lift_force] = averageForce(current, rig.restSlopeRe);
+    results[Q.double_frequency_force] = doubleFrequencyForce(current, coupling.slopeRe, coupling.slopeIm);
+    results[Q.plate_flux_density] =
+      current * plate.peakMagneticFlux(section, layers, plateLayers, omega, rig.gap);
+    if (rig.status === STATUS.lifts) askMotion();
   }
 
-  /** Small vertical motion about the equilibrium, at constant current. */
-  function askMotion(current: number, omega: number, mass: number): void {
-    const stiffness = -averageForce(current, coupling.curvatureRe);
+  /** Small vertical motion about the equilibrium, with what the drive holds held. */
+  function askMotion(): void {
+    const { current, omega, winding: wound } = rig;
+    const force = averageForce(current, coupling.slopeRe);
+    const stiffness =
+      operation.held === HELD.current
+        ? -averageForce(current, coupling.curvatureRe)
+        : 2 * force * operation.voltageSlope;
     const twice = 2 * omega;
-    give(Q.stiffness, stiffness);
-    if (stiffness > 0) give(Q.bounce_frequency, Math.sqrt(stiffness / mass) / (2 * Math.PI));
-    const drive = doubleFrequencyForce(current, coupling.slopeRe, coupling.slopeIm);
-    give(Q.vibration, drive / Math.abs(mass * twice * twice - stiffness));
+    results[Q.stiffness] = stiffness;
+    if (stiffness > 0) results[Q.bounce_frequency] = Math.sqrt(stiffness / wound.mass) / (2 * Math.PI);
+    results[Q.vibration] =
+      results[Q.double_frequency_force]! / Math.abs(wound.mass * twice * twice - stiffness);
+  }
+}
+
+/** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
+const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);
+
+function refuseInfinite(rig: RigState): void {
+  for (const index of FINITE) {
+    if (Math.abs(rig.results[index]!) === Number.POSITIVE_INFINITY) {
+      rig.results.fill(Number.NaN);
+      rig.status = STATUS.failed;
+      rig.reason = REASON.notFinite;
+      return;
+    }
   }
 }

@@ -1,6 +1,8 @@
+import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import { type PlateLayer, PlateReflection, slowestReflection } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
+import { WindingField } from '../kernel/winding-field.ts';
 import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
 
 /**
@@ -12,6 +14,7 @@ export class WidePlate {
   readonly coupling = new PlateCoupling();
   private readonly spectrum = new WindingSpectrum();
   private readonly reflection = new PlateReflection();
+  private readonly field = new WindingField();
   private nodes: NodeSet | null = null;
   private readonly section: Section = { innerRadius: 0, outerRadius: 0, height: 0, turns: 0 };
   private readonly plate = new Float64Array(64);
@@ -61,6 +64,26 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection, nodes);
   }
 
+  /** Mean square of the flux density in the winding's section, plate included, at a gap in m, T2/A2. */
+  meanSquareField(section: Section, gap: number): number {
+    return this.field.meanSquare(section, this.nodes!, this.reflection, gap);
+  }
+
+  /** Peak flux density at the face of the magnetic layer nearest the coil, T/A; NaN where no layer is magnetic. */
+  peakMagneticFlux(
+    section: Section,
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    gap: number,
+  ): number {
+    for (let j = 0; j < layerCount; j++) {
+      if (layers[j]!.relativePermeability <= MAGNETIC) continue;
+      return peakMagneticFlux(section, layers, layerCount, j, omega, this.nodes!, gap);
+    }
+    return Number.NaN;
+  }
+
   private sameSection(other: Section): boolean {
     const { section } = this;
     return (
@@ -97,6 +120,9 @@ export class WidePlate {
     return same;
   }
 }
+
+/** Stainless steel of 1.008 is not what saturates. */
+const MAGNETIC = 1.1;
 
 /** Beyond this many outer radii the gap's exponential, too, needs the thorough nodes. */
 const FAR_RADII = 5;

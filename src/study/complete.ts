@@ -1,8 +1,8 @@
 import type { Problem } from '../errors.ts';
-import { INPUTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { FUSE_SIDES, INPUTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import type { RigTemplate, Varied } from '../model/study.ts';
 import { ENAMELLED, enamelThickness } from '../model/wires.ts';
-import { shortPath } from './paths.ts';
+import { isDrive, shortPath } from './paths.ts';
 import type { Path, Positions, Span } from './positions.ts';
 import { layerSlot } from './rig.ts';
 
@@ -47,7 +47,7 @@ export function withoutVaried(template: RigTemplate, varied: readonly Varied[]):
 
 /** The nearest part of the file that should hold a path and does exist. */
 function home(path: string): Path {
-  const segments = path === 'drive.current' ? ['drive'] : ['rig', ...path.split('.').slice(0, -1)];
+  const segments = isDrive(path) ? ['drive'] : ['rig', ...path.split('.').slice(0, -1)];
   return segments.map((segment) => (/^\d+$/.test(segment) ? Number(segment) : segment));
 }
 
@@ -101,8 +101,38 @@ export function missingParts(plateLayers: number, values: ValuesOf, positions: P
   }
   number(SLOT.standoff, 'a length such as 2 mm');
   number(SLOT.frequency, 'a frequency such as 50 Hz');
-  number(SLOT.driveCurrent, 'a current such as 12 A');
+  const load = [SLOT.loadWater, SLOT.loadFrom, SLOT.loadTo];
+  if (load.some(has)) for (const slot of load) number(slot, 'a load needs water, from and to');
   return problems;
+}
+
+/** A study has one drive: a current, a voltage, or the supply limit, which needs a limit to end at. */
+export function driveProblems(atLimit: boolean, values: ValuesOf, positions: Positions): Problem[] {
+  const has = (slot: number): boolean => values(slot).every((value) => !Number.isNaN(value));
+  const drives = [
+    ...(has(SLOT.driveCurrent) ? ['drive.current'] : []),
+    ...(has(SLOT.driveVoltage) ? ['drive.voltage'] : []),
+    ...(atLimit ? ['drive: supply limit'] : []),
+  ];
+  const at = positions.key(['drive']);
+  if (drives.length === 0) {
+    const wanted = '`drive.current` or `drive.voltage`, here or in vary, or drive: supply limit';
+    return [{ code: 'missing', found: 'no `drive`', wanted, ...at }];
+  }
+  if (drives.length > 1) {
+    return [{ code: 'drive-twice', found: `${drives.join(' beside ')}`, wanted: 'one of them', ...at }];
+  }
+  if (!atLimit) return [];
+  const onLine = values(SLOT.fuseSide).includes(FUSE_SIDES.line);
+  if (has(SLOT.fuseRating) && onLine && !has(SLOT.lineVoltage)) {
+    const wanted = '`supply.line_voltage`: what current passes a fuse on the line side depends on it';
+    return [
+      { code: 'missing', found: 'no `supply.line_voltage`', wanted, ...positions.key(['rig', 'supply']) },
+    ];
+  }
+  if ([SLOT.maxVoltage, SLOT.maxCurrent, SLOT.fuseRating].some(has)) return [];
+  const wanted = 'max_voltage, max_current or fuse in the supply';
+  return [{ code: 'no-limit', found: 'a drive to the supply limit and no limit', wanted, ...at }];
 }
 
 /** A wire for which the standard has no enamel of the grade asked for, in every design of the study. */

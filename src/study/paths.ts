@@ -17,6 +17,8 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
   'floats',
   'coil.insulation.grade',
   'coil.insulation.thickness',
+  'supply.fuse.kind',
+  'supply.fuse.side',
 ]);
 
 export const NUMBER_PATHS: ReadonlyMap<string, string> = new Map(
@@ -46,10 +48,15 @@ export function choiceName(path: string): string {
   return shortPath(path).replaceAll('.', '_');
 }
 
+/** The drive stands beside the rig, not in it. */
+export function isDrive(path: string): boolean {
+  return path.startsWith('drive.');
+}
+
 /** Parts of the file where a value for this input may stand, likeliest first. */
 export function placesOf(path: string): readonly (readonly string[])[] {
   const segments = path.split('.');
-  if (path === 'drive.current') return [segments];
+  if (isDrive(path)) return [segments];
   const below = [['rig', ...segments]];
   if (path.startsWith(LAYER_0)) below.push(['rig', ...shortPath(path).split('.')]);
   if (path === 'standoff') below.unshift(['rig', 'standoff', 'thickness']);

@@ -2,12 +2,12 @@ import { createHash } from 'node:crypto';
 import type { Problem } from '../errors.ts';
 import type { Study, Varied } from '../model/study.ts';
 import { cleanLine, cleanText } from './clean.ts';
-import { missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
+import { driveProblems, missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
 import { createExpressions } from './expressions.ts';
 import { placesOf } from './paths.ts';
 import { createPositions, type Positions, type Span } from './positions.ts';
 import { fillRig } from './rig.ts';
-import { SECTIONS, STUDY } from './schema.ts';
+import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
 import { readVary } from './vary.ts';
 import { readYaml } from './yaml-text.ts';
@@ -76,7 +76,10 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   // With a rig or vary that could not be read, what it leaves out is not known.
   const complete = shapesRight && vary !== null && vary.problems.length === 0;
   if (complete) {
-    const missing = missingParts(template.plateLayers, values, positions);
+    const missing = [
+      ...missingParts(template.plateLayers, values, positions),
+      ...driveProblems(drive === SUPPLY_LIMIT, values, positions),
+    ];
     problems.push(...missing);
     if (missing.length === 0)
       problems.push(...missingEnamel(values, locate('coil.insulation.grade', keys, positions)));

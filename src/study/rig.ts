@@ -1,5 +1,14 @@
 import type { Problem } from '../errors.ts';
-import { FLOATS, INPUTS, inputByPath, LAYER_SLOTS, LAYER_THICKNESS, SLOT } from '../model/inputs.ts';
+import {
+  FLOATS,
+  FUSE_KINDS,
+  FUSE_SIDES,
+  INPUTS,
+  inputByPath,
+  LAYER_SLOTS,
+  LAYER_THICKNESS,
+  SLOT,
+} from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { Positions } from './positions.ts';
 import type { DriveShape, InsulationValue, MetalValue, RigShape } from './schema.ts';
@@ -10,6 +19,9 @@ const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
   [SLOT.coilExtraMass, 0],
   [SLOT.plateExtraMass, 0],
   [SLOT.surroundings, 293.15],
+  [SLOT.seriesResistance, 0],
+  [SLOT.fuseKind, FUSE_KINDS.gG],
+  [SLOT.fuseSide, FUSE_SIDES.coil],
 ];
 
 type Settings = readonly (readonly [slot: number, value: number])[];
@@ -50,7 +62,7 @@ export function fillRig(
       for (const [key, inner] of Object.entries(value)) numbers(inner, path === '' ? key : `${path}.${key}`);
     }
   };
-  numbers({ ...rig, ...(drive && { drive }) }, '');
+  numbers({ ...rig, ...(typeof drive === 'object' && { drive }) }, '');
 
   if (rig?.floats !== undefined) {
     slots[SLOT.floats] = FLOATS[rig.floats];
@@ -74,6 +86,8 @@ export function fillRig(
       side = 'coil',
     } = typeof fuse === 'number' ? { rating: fuse } : fuse;
     slots[SLOT.fuseRating] = rating;
+    slots[SLOT.fuseKind] = FUSE_KINDS[kind];
+    slots[SLOT.fuseSide] = FUSE_SIDES[side];
     texts['supply.fuse.kind'] = kind;
     texts['supply.fuse.side'] = side;
   }

@@ -219,8 +219,18 @@ const plate = strict(
       .max(MAX_LAYERS, { error: `at most ${MAX_LAYERS} layers` })
       .meta({ description: `layers, coil side first; the last may be '${THICK}'` })
       .optional(),
+    radius: measure('plate.radius').optional(),
     extra_mass: measure('plate.extra_mass').optional(),
     at_temperature: measure('plate.at_temperature').optional(),
+    load: strict(
+      {
+        water: measure('plate.load.water').optional(),
+        from: measure('plate.load.from').optional(),
+        to: measure('plate.load.to').optional(),
+      },
+      '{water, from, to}',
+      'what a heating rig must warm',
+    ).optional(),
   },
   'the plate: a mapping with metal and thickness, or layers',
   'the plate',
@@ -262,11 +272,23 @@ const rig = strict(
   'the rig: everything that does not vary',
 );
 
-const drive = strict(
-  { current: measure('drive.current').optional() },
-  'a mapping with current, such as {current: 12 A}',
-  'what drives the coil',
-);
+export const SUPPLY_LIMIT = 'supply limit';
+const DRIVE_WANTED = `{current: 12 A}, {voltage: 96 V} or '${SUPPLY_LIMIT}'`;
+const drive = z
+  .union(
+    [
+      z.literal(SUPPLY_LIMIT),
+      strict(
+        { current: measure('drive.current').optional(), voltage: measure('drive.voltage').optional() },
+        DRIVE_WANTED,
+        'a coil current, or a voltage at the outlet of the variable transformer',
+      ),
+    ],
+    { error: DRIVE_WANTED },
+  )
+  .meta({
+    description: `what drives the coil: ${DRIVE_WANTED} (as far as max_voltage, max_current and fuse allow)`,
+  });
 
 const levelValue = z.union([z.number(), z.string()], { error: 'a number, or a text with a unit' });
 const rangeOf = strict(

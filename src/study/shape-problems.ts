@@ -35,7 +35,7 @@ function valueAt(raw: unknown, path: Path): unknown {
 }
 
 function isTypeMismatch(issue: Issue): boolean {
-  return issue.path.length === 0 && (issue.code === 'invalid_type' || issue.code === 'invalid_union');
+  return issue.path.length === 0 && ['invalid_type', 'invalid_union', 'invalid_value'].includes(issue.code);
 }
 
 /** The issues of a union are those of the alternative that took the value's type; without one, its own. */

@@ -1,12 +1,8 @@
 /** What the file format has and this version does not; an unknown key would be the wrong thing to say. */
 const KEYS: Readonly<Record<string, string>> = {
   'rig.coil.windings': 'one winding: turns, layers and inner_radius of the coil itself',
-  'rig.plate.radius': 'a plate taken as infinitely wide: leave it out',
   'rig.plate.inner_radius': 'a plate taken as infinitely wide: leave it out',
   'rig.plate.edge': 'a plate taken as infinitely wide: leave it out',
-  'rig.plate.load': 'a plate without a load: leave it out',
-  'rig.load': 'a plate without a load: leave it out',
-  'drive.voltage': 'drive: {current: 12 A}',
   'plan.scatter': 'plan: {grid: {}}',
   'plan.descend': 'plan: {grid: {}}',
   'plan.evolve': 'plan: {grid: {}}',
@@ -25,7 +21,6 @@ export function insteadOfKey(path: string): string | null {
 /** The same for a value; `path` has no list index. */
 export function insteadOfValue(path: string, value: unknown): string | null {
   if (value === 'plate' && /^(rig|vary)\.floats$/.test(path)) return 'coil or nothing';
-  if (value === 'supply limit' && path === 'drive') return 'drive: {current: 12 A}';
   if (path === 'plan' && typeof value === 'string') return insteadOfKey(`plan.${value}`);
   return null;
 }

@@ -1,6 +1,6 @@
 import type { Problem } from '../errors.ts';
 import type { Flaw } from '../expression/outcome.ts';
-import { FLOATS, INPUTS, type InputSpec, inputByPath } from '../model/inputs.ts';
+import { FLOATS, FUSE_KINDS, FUSE_SIDES, INPUTS, type InputSpec, inputByPath } from '../model/inputs.ts';
 import type { Choice, Varied } from '../model/study.ts';
 import { quote } from './clean.ts';
 import { readInput } from './input-value.ts';
@@ -110,7 +110,10 @@ function readChoices(path: string, written: readonly unknown[], context: Context
       context,
     );
   }
-  const levels = (written as readonly string[]).map((label): Choice => ({ label, settings: [] }));
+  const codes: Readonly<Record<string, number>> = path === 'supply.fuse.kind' ? FUSE_KINDS : FUSE_SIDES;
+  const levels = (written as readonly string[]).map(
+    (label): Choice => ({ label, settings: [[slotOf(path), codes[label]!]] }),
+  );
   return variedChoice(path, `the fuse's ${path.split('.').at(-1)}`, levels, context);
 }
 

@@ -3,7 +3,6 @@ import {
   currentAtVoltage,
   FIRST_LIMIT,
   firstLimit,
-  limitUse,
   type SupplyCircuit,
   type SupplyPoint,
   seriesReactance,
@@ -84,7 +83,5 @@ describe('firstLimit', () => {
   it('is none where no limit is given, and the use is then 0', () => {
     const none = { maxVoltage: Number.NaN, maxCurrent: Number.NaN, fuseRating: Number.NaN };
     expect(first(12, none)).toBe(FIRST_LIMIT.none);
-    expect(limitUse({ ...BARE, ...none }, at(12, none))).toBe(0);
-    expect(limitUse(BARE, at(12))).toBeCloseTo(12 / 16, 12);
   });
 });

@@ -25,7 +25,7 @@ const rowArbitrary: fc.Arbitrary<Row> = fc.record({
   reason: fc.nat(REASONS.length - 1),
   feasible: fc.boolean(),
   quantities: fc
-    .array(cell, { minLength: QUANTITIES.length, maxLength: QUANTITIES.length })
+    .tuple(...QUANTITIES.map(({ words }) => (words.length > 0 ? fc.nat(words.length - 1) : cell)))
     .map(
       (cells) =>
         Object.fromEntries(QUANTITIES.map(({ name }, i) => [name, cells[i]])) as Record<QuantityName, number>,

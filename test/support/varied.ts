@@ -27,3 +27,14 @@ export function variedChoice(name: string, levels: number): Varied {
     levels: Array.from({ length: levels }, (_, i) => ({ label: `${name}-${i}`, settings: [] })),
   };
 }
+
+/** A varied number of which only the ends are given. */
+export function variedRange(
+  name: string,
+  from: number,
+  to: number,
+  more: { readonly integer?: boolean; readonly spacing?: 'linear' | 'log' } = {},
+): Varied {
+  const { integer = false, spacing = 'linear' } = more;
+  return { ...(variedNumber(name, [from, to]) as Varied & { kind: 'number' }), integer, between: spacing };
+}

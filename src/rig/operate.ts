@@ -1,0 +1,133 @@
+import { equilibriumGap } from '../kernel/equilibrium.ts';
+import type { PlateCoupling } from '../kernel/plate-coupling.ts';
+import { type Circuit, OUTCOME, RisingDrive } from '../kernel/rising-drive.ts';
+import { FUSE_SIDES, SLOT } from '../model/inputs.ts';
+import { REASON, STATUS } from '../model/status.ts';
+import { CHECKED } from './geometry.ts';
+import type { RigState } from './state.ts';
+
+/** The drive's own constraint: what stays as it is when the coil moves a little. */
+export const HELD = Object.freeze({ current: 0, voltage: 1 });
+
+/**
+ * From the drive to the operating point: status, current and gap, with the winding's resistance taken as given.
+ */
+export class Operation {
+  held: number = HELD.current;
+  private readonly coupling: PlateCoupling;
+  private readonly drive: RisingDrive;
+  private readonly circuit: Circuit = { resistance: 0, omega: 0, freeInductance: 0, capacitance: Number.NaN };
+  private readonly limits = { voltage: 0, current: 0, apparent: 0 };
+
+  constructor(coupling: PlateCoupling) {
+    this.coupling = coupling;
+    this.drive = new RisingDrive(coupling);
+  }
+
+  /** Relative rise of the supply voltage with the gap, 1/m; for a drive that holds the voltage. */
+  get voltageSlope(): number {
+    return this.drive.voltageSlope;
+  }
+
+  /**
+   * Fills status, reason, current and gap of the rig.
+   * @param liftoff lift-off current, NaN where the plate attracts
+   * @param reach gaps up to this are resolved
+   * @returns false when the gap lies beyond `reach`
+   */
+  solve(rig: RigState, resistance: number, liftoff: number, reach: number): boolean {
+    const { slots } = rig;
+    const standoff = slots[SLOT.standoff]!;
+    const current = slots[SLOT.driveCurrent]!;
+    rig.gap = standoff;
+    rig.reason = REASON.none;
+    if (!Number.isNaN(current)) {
+      this.held = HELD.current;
+      rig.current = current;
+      return this.atCurrent(rig, liftoff, reach);
+    }
+    this.held = HELD.voltage;
+    this.setLimits(slots);
+    this.circuit.resistance = resistance + slots[SLOT.seriesResistance]!;
+    this.circuit.omega = rig.omega;
+    this.circuit.freeInductance = rig.freeInductance;
+    this.circuit.capacitance = slots[SLOT.seriesCapacitance]!;
+    return this.raised(rig, liftoff, reach);
+  }
+
+  private atCurrent(rig: RigState, liftoff: number, reach: number): boolean {
+    if (this.settled(rig, liftoff)) return true;
+    const target = (2 * rig.weight) / (rig.current * rig.current);
+    const gap = equilibriumGap(this.coupling, target, rig.gap, Math.min(reach, limitOf(rig)));
+    return this.floating(rig, gap);
+  }
+
+  private raised(rig: RigState, liftoff: number, reach: number): boolean {
+    const { drive } = this;
+    drive.rest(this.circuit, this.limits, rig.weight, rig.gap);
+    rig.current = drive.current;
+    if (this.settled(rig, liftoff)) return true;
+    const outcome = drive.raise(Math.min(reach, limitOf(rig)), this.plain(rig));
+    if (outcome === OUTCOME.beyond) return this.floating(rig, Number.NaN);
+    rig.current = drive.current;
+    if (outcome === OUTCOME.jumps) {
+      rig.status = STATUS.rests;
+      rig.reason = REASON.jumps;
+      return true;
+    }
+    return this.floating(rig, drive.gap);
+  }
+
+  /** Clamped, attracted or too weak: the gap is the standoff. */
+  private settled(rig: RigState, liftoff: number): boolean {
+    if (!rig.floats) rig.status = STATUS.clamped;
+    else {
+      rig.status = STATUS.rests;
+      if (Number.isNaN(liftoff)) rig.reason = REASON.attracted;
+      else if (rig.current > liftoff) return false;
+      else rig.reason = REASON.weak;
+    }
+    return true;
+  }
+
+  private floating(rig: RigState, gap: number): boolean {
+    rig.gap = gap;
+    const found = !Number.isNaN(gap);
+    rig.status = found ? STATUS.lifts : STATUS.failed;
+    rig.reason = found ? REASON.none : REASON.unsolved;
+    return found;
+  }
+
+  private setLimits(slots: Float64Array): void {
+    const { limits } = this;
+    const voltage = slots[SLOT.driveVoltage]!;
+    limits.voltage = Number.POSITIVE_INFINITY;
+    limits.current = Number.POSITIVE_INFINITY;
+    limits.apparent = Number.POSITIVE_INFINITY;
+    if (!Number.isNaN(voltage)) {
+      limits.voltage = voltage;
+      return;
+    }
+    const rating = orNone(slots[SLOT.fuseRating]!);
+    limits.voltage = orNone(slots[SLOT.maxVoltage]!);
+    limits.current = orNone(slots[SLOT.maxCurrent]!);
+    if (slots[SLOT.fuseSide] === FUSE_SIDES.line) limits.apparent = rating * slots[SLOT.lineVoltage]!;
+    else limits.current = Math.min(limits.current, rating);
+  }
+
+  /** The voltage rises with the gap throughout. */
+  private plain(rig: RigState): boolean {
+    if (!Number.isNaN(this.circuit.capacitance)) return false;
+    for (let j = 0; j < rig.layerCount; j++) if (rig.layers[j]!.relativePermeability > 1) return false;
+    return true;
+  }
+}
+
+function orNone(limit: number): number {
+  return Number.isNaN(limit) ? Number.POSITIVE_INFINITY : limit;
+}
+
+/** No coil is followed past the checked range of gaps. */
+function limitOf(rig: RigState): number {
+  return Math.max(rig.slots[SLOT.standoff]!, CHECKED.gap.maximum);
+}
