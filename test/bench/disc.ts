@@ -1,8 +1,9 @@
 import { performance } from 'node:perf_hooks';
 import type { CoilWinding } from '../../src/kernel/disc/coil-source.ts';
 import { DiscCoupling } from '../../src/kernel/disc/disc-coupling.ts';
-import { createDiscPlate, type DiscSpec } from '../../src/kernel/disc/disc-plate.ts';
+import { createDiscPlate } from '../../src/kernel/disc/disc-plate.ts';
 import { resolveDisc } from '../../src/kernel/disc/disc-resolution.ts';
+import type { DiscSpec } from '../../src/kernel/disc/disc-spec.ts';
 import { averageForce } from '../../src/kernel/lift.ts';
 
 /** Milliseconds: the median of the rounds and their extremes; size and memory of the plate. */

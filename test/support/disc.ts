@@ -1,7 +1,8 @@
 import type { CoilWinding } from '../../src/kernel/disc/coil-source.ts';
 import { DiscCoupling } from '../../src/kernel/disc/disc-coupling.ts';
-import { createDiscPlate, type DiscPlate, type DiscSpec } from '../../src/kernel/disc/disc-plate.ts';
+import { createDiscPlate, type DiscPlate } from '../../src/kernel/disc/disc-plate.ts';
 import { resolveDisc } from '../../src/kernel/disc/disc-resolution.ts';
+import type { DiscSpec } from '../../src/kernel/disc/disc-spec.ts';
 
 export function winding(
   innerRadius: number,

@@ -1,5 +1,5 @@
 import type { CoilWinding } from '../../src/kernel/disc/coil-source.ts';
-import type { DiscSpec } from '../../src/kernel/disc/disc-plate.ts';
+import type { DiscSpec } from '../../src/kernel/disc/disc-spec.ts';
 import { loopMutual } from '../../src/kernel/loops.ts';
 import { complexCholesky, solveLower } from '../../src/math/complex-cholesky.ts';
 import { gaussLegendre } from '../../src/math/gauss-legendre.ts';

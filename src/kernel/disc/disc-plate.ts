@@ -2,24 +2,9 @@ import { complexCholesky, solveLower } from '../../math/complex-cholesky.ts';
 import { MU0 } from '../constants.ts';
 import { AxialBasis } from './axial-basis.ts';
 import type { DiscResolution } from './disc-resolution.ts';
+import type { DiscSpec } from './disc-spec.ts';
 import { RadialBasis } from './radial-basis.ts';
 import { faded, type SpatialNodes, spatialNodes, withBursts } from './spatial-nodes.ts';
-
-/** A non-magnetic layer: thickness m (finite), resistivity ohm m. */
-export interface DiscLayer {
-  readonly thickness: number;
-  readonly resistivity: number;
-}
-
-/** A disc, coaxial with the coil; layers coil side first. Lengths in m. */
-export interface DiscSpec {
-  readonly radius: number;
-  /** Radius of the central hole, 0 without. */
-  readonly innerRadius: number;
-  readonly layers: readonly DiscLayer[];
-  /** rad/s */
-  readonly angularFrequency: number;
-}
 
 /** Currents that do not mix with others: which radial and axial profiles they are, and C of R + jwM = C C^T. */
 export interface DiscBlock {

@@ -1,6 +1,6 @@
 import { skinDepth } from '../skin-depth.ts';
 import type { CoilWinding } from './coil-source.ts';
-import type { DiscSpec } from './disc-plate.ts';
+import type { DiscSpec } from './disc-spec.ts';
 
 /** How finely a disc is resolved, and for which class of coils. */
 export interface DiscResolution {
