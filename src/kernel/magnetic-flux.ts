@@ -13,7 +13,7 @@ import type { Section } from './winding-spectrum.ts';
  * continuous into the layer, where B_r = mu0 mu H_r, and B_z is continuous:
  *   B_r = mu (mu0 n / 2) int S (1 - e^{-kh}) e^{-k gap} F (1 - Gamma_below) J1(kr) dk,
  *   B_z =    (mu0 n / 2) int S (1 - e^{-kh}) e^{-k gap} F (1 + Gamma_below) J0(kr) dk.
- * Domain: linear layers of the wide plate. Accuracy: 3 % (radii and nodes are few; the averaged tail of the nodes is
+ * Domain: linear layers of the wide plate. Accuracy: 5 % (radii and nodes are few; the averaged tail of the nodes is
  * left out), ample for a threshold that is itself a rule of thumb. The two components are taken as in phase, which
  * can only overestimate.
  * Source: Dodd & Deeds (1968), field form; the layers as in plate-reflection.
