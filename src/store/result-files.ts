@@ -13,7 +13,7 @@ export type ResultFile = (typeof RESULT_FILES)[keyof typeof RESULT_FILES];
 let counter = 0;
 
 /** Hidden, in the same folder so that renaming is atomic, and different for every process and file. */
-export function temporaryName(name: ResultFile): string {
+export function temporaryName(name: string): string {
   return `.${name}.${process.pid}-${counter++}.tmp`;
 }
 

@@ -1,0 +1,218 @@
+import { createHash } from 'node:crypto';
+import { open, readdir, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { sliceBatch } from '../model/row-batches.ts';
+import { syncFolder } from './atomic-file.ts';
+import { asFolderError, FolderError } from './folder-error.ts';
+import { makeFolder } from './make-folder.ts';
+import { type FinishedBatch, type Part, type PartShape, partFromBytes, partToBytes } from './part-bytes.ts';
+import { formatPartName, type PartName, parsePartName } from './part-name.ts';
+import { temporaryName } from './result-files.ts';
+
+/**
+ * The finished batches of a result: files of consecutive batches below `parts/`, each written under a temporary name,
+ * put on disk and renamed. Where parts are cut says nothing about the tables: those follow from the rows alone.
+ */
+export interface Parts {
+  /** Those on disk, in row order; no two hold the same batch. */
+  list(): readonly PartName[];
+  /**
+   * Batch `number` of the plan, or null where no part holds it. A damaged part is reported, taken off the list and its
+   * file removed.
+   */
+  read(number: number): Promise<FinishedBatch | null>;
+  /** Puts the batches from `number` on, one at least, on disk; when it resolves they survive a power cut. */
+  write(number: number, batches: readonly FinishedBatch[]): Promise<void>;
+}
+
+export interface PartsRequest {
+  /** The result folder. */
+  readonly folder: string;
+  readonly shape: PartShape;
+  readonly stamp: string;
+  /** Hears of each part that cannot be used, before its designs are computed again. */
+  readonly onDamage: (part: string, what: string, designs: number) => void;
+}
+
+export const PARTS_FOLDER = 'parts';
+
+/** Opens `parts/`, and makes it where it is missing. Everything throws FolderError when the file system refuses. */
+export async function openParts({ folder, shape, stamp, onDamage }: PartsRequest): Promise<Parts> {
+  const place = join(folder, PARTS_FOLDER);
+  let parts = await worded(folder, async () => {
+    await makeFolder(place);
+    return withoutOverlap(await clean(place));
+  });
+  /** The part read last: its batches are asked for one after the other. */
+  let last: { readonly name: PartName; readonly part: Promise<Part | null> } | null = null;
+
+  async function load(name: PartName): Promise<Part | null> {
+    const read = await readPart(folder, name, shape, stamp);
+    if (typeof read !== 'string') return read;
+    parts = parts.filter((part) => part !== name);
+    const file = formatPartName(name);
+    onDamage(file, read, name.count);
+    await worded(folder, () => rm(join(place, file), { force: true }));
+    return null;
+  }
+
+  return {
+    list: () => parts,
+    async read(number) {
+      const name = parts[lastUpTo(parts, number, (part) => part.batch)];
+      if (!name || number >= name.batch + name.batches) return null;
+      if (last?.name !== name) last = { name, part: load(name) };
+      const part = await last.part;
+      return part && batchOf(part, number - name.batch);
+    },
+    async write(number, batches) {
+      const bytes = partToBytes(batches, shape, stamp);
+      const name = {
+        batch: number,
+        batches: batches.length,
+        first: batches[0]!.rows.first,
+        count: batches.reduce((sum, { rows }) => sum + rows.count, 0),
+        checksum: checksum(bytes),
+      };
+      await worded(folder, () => writePart(place, formatPartName(name), bytes));
+      parts = withoutOverlap([...parts, name]);
+    },
+  };
+}
+
+function batchOf({ rows, batches }: Part, index: number): FinishedBatch {
+  const [count, report] = batches[index]!;
+  const from = batches.slice(0, index).reduce((sum, [before]) => sum + before, 0);
+  return { rows: count === rows.count ? rows : sliceBatch(rows, from, from + count), report };
+}
+
+/** A part, or what is wrong with its file. Throws FolderError when it cannot be read. */
+export async function readPart(
+  folder: string,
+  name: PartName,
+  shape: PartShape,
+  stamp: string,
+): Promise<Part | string> {
+  let bytes: Uint8Array;
+  try {
+    bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)));
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'it is gone';
+    throw asFolderError(error, folder);
+  }
+  if (checksum(bytes) !== name.checksum) return 'its checksum does not fit';
+  return partFromBytes(bytes, shape, stamp, name) ?? 'it is of another study or version';
+}
+
+/** Parts that together hold the rows [first, first + count) in order; throws FolderError when some are missing. */
+export function covering(
+  folder: string,
+  parts: readonly PartName[],
+  first: number,
+  count: number,
+): readonly PartName[] {
+  const from = Math.max(
+    0,
+    lastUpTo(parts, first, (part) => part.first),
+  );
+  const found: PartName[] = [];
+  let due = first;
+  for (let i = from; i < parts.length && due < first + count; i++) {
+    const part = parts[i]!;
+    if (part.first > due) break;
+    found.push(part);
+    due = part.first + part.count;
+  }
+  if (due < first + count) {
+    throw new FolderError('PART_MISSING', folder, `${folder} has no part with design ${due}`);
+  }
+  return found;
+}
+
+/** Lists the parts of a folder without touching any. */
+export async function listParts(folder: string): Promise<readonly PartName[]> {
+  return worded(folder, async () => {
+    const names = await readdir(join(folder, PARTS_FOLDER));
+    return withoutOverlap(names.flatMap((name) => parsePartName(name) ?? []));
+  });
+}
+
+function checksum(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex').slice(0, 32);
+}
+
+/** Index of the last part whose key is at most `bound`; -1 when there is none. */
+function lastUpTo(parts: readonly PartName[], bound: number, key: (part: PartName) => number): number {
+  let low = 0;
+  let high = parts.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (key(parts[middle]!) <= bound) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}
+
+function withoutOverlap(parts: PartName[]): PartName[] {
+  let due = 0;
+  return parts
+    .sort((a, b) => a.batch - b.batch || b.batches - a.batches)
+    .filter(({ batch, batches }) => {
+      if (batch < due) return false;
+      due = batch + batches;
+      return true;
+    });
+}
+
+/** The parts of a folder; what a killed run left half-written is removed. The caller holds the folder's lock. */
+async function clean(place: string): Promise<PartName[]> {
+  const names = await readdir(place);
+  for (const name of names) {
+    if (name.startsWith('.') && name.endsWith('.tmp')) await rm(join(place, name), { force: true });
+  }
+  return names.flatMap((name) => parsePartName(name) ?? []);
+}
+
+async function writePart(place: string, name: string, bytes: Uint8Array): Promise<void> {
+  const temporary = join(place, temporaryName(name));
+  try {
+    const file = await open(temporary, 'wx');
+    try {
+      await file.writeFile(bytes);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await rename(temporary, join(place, name));
+  } catch (error) {
+    await rm(temporary, { force: true }).catch(() => undefined);
+    throw error;
+  }
+  await syncFolder(place);
+}
+
+/** The file in an array of its own, aligned so that its columns need not be copied to be looked at. */
+async function readWhole(path: string): Promise<Uint8Array> {
+  const file = await open(path, 'r');
+  try {
+    const { size } = await file.stat();
+    const bytes = new Uint8Array(size);
+    let at = 0;
+    while (at < size) {
+      const { bytesRead } = await file.read(bytes, at, size - at, at);
+      if (bytesRead === 0) break;
+      at += bytesRead;
+    }
+    return bytes.subarray(0, at);
+  } finally {
+    await file.close();
+  }
+}
+
+async function worded<T>(folder: string, act: () => Promise<T>): Promise<T> {
+  try {
+    return await act();
+  } catch (error) {
+    throw asFolderError(error, folder);
+  }
+}
