@@ -19,7 +19,8 @@ const OPEN_TO_ALL = ['model', 'errors'];
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   cli: ['commands'],
   commands: [...STAGES, 'rig', 'kernel', 'math'],
-  workers: ['rig'],
+  // what a worker runs: evaluations and descents
+  workers: ['rig', 'plan'],
   ...Object.fromEntries(STAGES.map((stage) => [stage, ['rig', 'kernel', 'math']])),
   // a study contains expressions
   study: ['expression', 'rig', 'kernel', 'math'],
@@ -33,7 +34,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 /** Types cross from stage to stage, and messages to the worker that they are for. */
 const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
   ...Object.fromEntries(STAGES.map((stage) => [stage, STAGES])),
-  workers: ['run'],
+  workers: ['run', 'plan'],
 };
 
 /** The parts that may use each package; a package that is not here has no place in the program. */

@@ -1,12 +1,42 @@
 import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
+import { failedRows } from '../src/model/failed-rows.ts';
+import { joinBatches } from '../src/model/row-batches.ts';
+import type { DesignBatch, RowBatch } from '../src/model/rows.ts';
+import { runDescent } from '../src/plan/descent.ts';
+import type { Descent } from '../src/plan/plan.ts';
+import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
-import type { Reply, Request, WorkerData } from '../src/run/messages.ts';
+import type { DescentReply, Reply, Request, WorkerData } from '../src/run/messages.ts';
 
-const evaluate = createEvaluator((workerData as WorkerData).task);
+const { task } = workerData as WorkerData;
+const evaluate = createEvaluator(task);
+const space = createSpace(task.vary);
+const senses = task.objectives.map(({ sense }) => sense);
 
-/** A batch of designs in, columns out; nothing else. */
+/** Two kinds of task and no other: a batch of designs in, columns out; a start in, the rows of its descent out. */
 export default function answer(request: Request) {
+  if ('from' in request) {
+    const reply = descend(request);
+    return moved(reply, reply.rows);
+  }
   const reply: Reply = evaluate(request);
-  const buffers = Object.values(reply).flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : []));
+  return moved(reply, reply);
+}
+
+function descend(descent: Descent): DescentReply {
+  let fault: string | null = null;
+  const { rows, report } = runDescent(space, senses, descent, (batch: DesignBatch): RowBatch => {
+    try {
+      return evaluate(batch);
+    } catch (error) {
+      fault ??= error instanceof Error ? error.message : String(error);
+      return failedRows(batch, task);
+    }
+  });
+  return { rows: joinBatches(rows), report, fault };
+}
+
+function moved(reply: Reply | DescentReply, rows: RowBatch) {
+  const buffers = Object.values(rows).flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : []));
   return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
 }

@@ -23,7 +23,7 @@ export interface RowBatch extends DesignBatch {
    * How far each row is from meeting its limits: the sum over the limits of `limitExcess` (math/), so 0 where it is
    * feasible; infinite where the design could not be evaluated. For searches; no table shows it.
    */
-  readonly violation?: Float64Array;
+  readonly violation: Float64Array;
   /** QUANTITIES.length columns. */
   readonly quantities: Float64Array;
   /** derive.length columns. */

@@ -46,13 +46,54 @@ export interface RigTemplate {
   readonly slots: Float64Array;
   /** How many plate layers the study describes. */
   readonly plateLayers: number;
+  /** How many windings `coil.windings` lists; 0 where the coil itself is the one winding. */
+  readonly windings: number;
   /** Text inputs that do not vary, by path (`coil.metal`: `copper`), for cards and reports. */
   readonly texts: Readonly<Record<string, string>>;
 }
 
+/** Every combination. */
 export interface GridPlan {
   readonly kind: 'grid';
 }
+
+/** Designs spread evenly over what varies. */
+export interface ScatterPlan {
+  readonly kind: 'scatter';
+  readonly points: number;
+  readonly seed: number;
+}
+
+/** Descents of one objective from many starts; with more objectives, for several levels of the others. */
+export interface DescendPlan {
+  readonly kind: 'descend';
+  /** Starts of each run. */
+  readonly starts: number;
+  readonly seed: number;
+  /** Levels of each objective besides the first, between its best and its worst on the front. */
+  readonly levels: number;
+  /** Evaluations that one start may take. */
+  readonly evaluations: number;
+  /** A round that gains less than this share of how far the objective usually varies has gained nothing. */
+  readonly tolerance: number;
+  /** A simplex whose best corners are closer than this share of every range is done with. */
+  readonly resolution: number;
+}
+
+/** An evolutionary search for the front. */
+export interface EvolvePlan {
+  readonly kind: 'evolve';
+  /** Designs of a generation. */
+  readonly population: number;
+  /** At most so many, the first included. */
+  readonly generations: number;
+  readonly seed: number;
+  /** Ends when the front's hypervolume grew by less than `tolerance` (a share) over so many generations. */
+  readonly patience: number;
+  readonly tolerance: number;
+}
+
+export type PlanSettings = GridPlan | ScatterPlan | DescendPlan | EvolvePlan;
 
 export interface Study {
   readonly title: string;
@@ -62,7 +103,7 @@ export interface Study {
   readonly derive: readonly Derived[];
   readonly limits: readonly Limit[];
   readonly objectives: readonly Objective[];
-  readonly plan: GridPlan;
+  readonly plan: PlanSettings;
   /** Names of the quantities and derived quantities to write; null: all. */
   readonly keep: readonly string[] | null;
   /** The file as read, byte for byte. */

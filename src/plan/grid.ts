@@ -1,15 +1,17 @@
 import type { DesignBatch } from '../model/rows.ts';
 import type { Varied } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
-import type { Plan } from './plan.ts';
+import type { BatchPlan } from './plan.ts';
 
 /** Every combination of what varies, once; the first key of `vary` changes slowest. Learns nothing from rows. */
-export function createGrid(vary: readonly Varied[]): Plan {
+export function createGrid(vary: readonly Varied[]): BatchPlan {
   const total = gridSize(vary);
   const size = batchSize(total);
   let first = 0;
   return {
     total,
+    atMost: total,
+    outcome: null,
     get done() {
       return first >= total;
     },

@@ -1,7 +1,7 @@
-import type { DesignBatch, RowBatch } from '../model/rows.ts';
+import type { RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
-import type { Plan } from '../plan/plan.ts';
-import { type Evaluation, isolateFault } from './isolate-fault.ts';
+import type { DescentReport, Plan, Work } from '../plan/plan.ts';
+import { type Evaluation, isolateDescent, isolateFault } from './isolate-fault.ts';
 import { createPool, type Pool } from './pool.ts';
 
 export interface StudyRun {
@@ -9,8 +9,11 @@ export interface StudyRun {
   readonly task: Task;
   readonly threads: number;
   readonly signal: AbortSignal;
-  /** Takes rows in design order, one batch at a time; its promise is waited for. An error it throws ends the run. */
-  readonly onRows: (rows: RowBatch) => Promise<void> | void;
+  /**
+   * Takes rows in design order, one batch at a time, with the report of a descent; its promise is waited for. An error
+   * it throws ends the run.
+   */
+  readonly onRows: (rows: RowBatch, report: DescentReport | null) => Promise<void> | void;
   /** Hears the number of designs done so far. */
   readonly onProgress?: (done: number) => void;
   /** For tests: a worker other than the project's own. */
@@ -24,7 +27,13 @@ export interface RunOutcome {
   readonly fault: string | null;
 }
 
-/** Batches handed out and not yet taken by `onRows`, per thread: bounds memory when designs outrun the tables. */
+/** Work that came back. */
+interface Done {
+  readonly rows: RowBatch;
+  readonly report?: DescentReport;
+}
+
+/** Work handed out and not yet taken by `onRows`, per thread: bounds memory when designs outrun the tables. */
 const AHEAD_PER_THREAD = 4;
 
 /**
@@ -48,40 +57,45 @@ export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
   const alive = setInterval(() => {}, 60_000);
   const evaluation: Evaluation = {
     task,
-    evaluate: pool.evaluate,
-    quarantine: (batch) => {
+    pool,
+    quarantine: () => {
       quarantine ??= createPool({ task, threads: 1, batchesPerThread: 1, worker: run.worker });
-      return quarantine.evaluate(batch);
+      return quarantine;
     },
     stopped: () => signal.aborted,
     onFault: (message) => {
       fault ??= message;
     },
   };
-  const ahead: Promise<RowBatch>[] = [];
-  const handOut = (batch: DesignBatch) => {
-    const rows = isolateFault(batch, evaluation);
+  const ahead: Promise<Done>[] = [];
+  const handOut = (work: Work) => {
+    const done: Promise<Done> =
+      'from' in work
+        ? isolateDescent(work, evaluation)
+        : isolateFault(work, evaluation).then((rows) => ({ rows }));
     // it is awaited when its turn comes; until then a rejection is nobody's yet
-    rows.catch(() => {});
-    ahead.push(rows);
+    done.catch(() => {});
+    ahead.push(done);
   };
   try {
     // no designs: tells a worker that cannot be loaded at all from a design that breaks it
     await pool.evaluate({ first: 0, count: 0, values: new Float64Array(0) });
     while (!signal.aborted) {
       while (ahead.length < threads * AHEAD_PER_THREAD) {
-        const batch = plan.next();
-        if (!batch) break;
-        handOut(batch);
+        const work = plan.next();
+        if (!work) break;
+        handOut(work);
       }
       const head = ahead.shift();
       if (!head) {
         if (plan.done) break;
         throw new Error('the plan is not done and hands out nothing');
       }
-      const rows = await head;
-      plan.tell(rows);
-      await onRows(rows);
+      const { rows: found, report } = await head;
+      // only now is it known how many rows the descents before this one have
+      const rows = report ? { ...found, first: designs } : found;
+      plan.tell(rows, report);
+      await onRows(rows, report ?? null);
       designs += rows.count;
       onProgress?.(designs);
     }

@@ -1,16 +1,20 @@
-import { QUANTITIES } from '../model/quantities.ts';
+import { failedRows } from '../model/failed-rows.ts';
+import { joinBatches } from '../model/row-batches.ts';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
-import { REASON, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
-import { joinRows } from './join-rows.ts';
+import type { Descent } from '../plan/plan.ts';
+import type { DescentReply } from './messages.ts';
+import type { Pool } from './pool.ts';
 
-/** How batches are evaluated, and who hears of faults. */
+type Worker = Pick<Pool, 'evaluate' | 'descend'>;
+
+/** How work is done, and who hears of faults. */
 export interface Evaluation {
   readonly task: Task;
-  /** Evaluates a batch on a thread that it may share with others. */
-  readonly evaluate: (batch: DesignBatch) => Promise<RowBatch>;
-  /** Evaluates a batch on a thread that nothing else is on, so that its fault is its own. */
-  readonly quarantine: (batch: DesignBatch) => Promise<RowBatch>;
+  /** Threads that a piece of work may share with others. */
+  readonly pool: Worker;
+  /** A thread that nothing else is on, so that a fault there is the work's own. */
+  readonly quarantine: () => Worker;
   /** True once nobody waits for the rows any more. */
   readonly stopped: () => boolean;
   readonly onFault: (message: string) => void;
@@ -23,7 +27,7 @@ export interface Evaluation {
  */
 export async function isolateFault(batch: DesignBatch, evaluation: Evaluation): Promise<RowBatch> {
   try {
-    return await evaluation.evaluate(batch);
+    return await evaluation.pool.evaluate(batch);
   } catch (error) {
     if (evaluation.stopped()) throw error;
     return suspect(batch, evaluation);
@@ -32,17 +36,17 @@ export async function isolateFault(batch: DesignBatch, evaluation: Evaluation): 
 
 async function suspect(batch: DesignBatch, evaluation: Evaluation): Promise<RowBatch> {
   try {
-    return await evaluation.quarantine(batch);
+    return await evaluation.quarantine().evaluate(batch);
   } catch (error) {
     if (evaluation.stopped()) throw error;
     if (batch.count > 1) {
       const half = batch.count >> 1;
       const front = await suspect(part(batch, 0, half), evaluation);
       const back = await suspect(part(batch, half, batch.count), evaluation);
-      return joinRows(front, back);
+      return joinBatches([front, back]);
     }
-    evaluation.onFault(error instanceof Error ? error.message : String(error));
-    return failedRow(batch, evaluation.task);
+    evaluation.onFault(sayFault(error));
+    return failedRows(batch, evaluation.task);
   }
 }
 
@@ -55,16 +59,27 @@ function part(batch: DesignBatch, from: number, to: number): DesignBatch {
   };
 }
 
-function failedRow(batch: DesignBatch, task: Task): RowBatch {
-  const empty = (columns: number) => new Float64Array(columns).fill(Number.NaN);
-  return {
-    ...batch,
-    status: Uint8Array.of(STATUS.failed),
-    reason: Uint8Array.of(REASON.threw),
-    feasible: Uint8Array.of(0),
-    unmet: Uint32Array.of(0),
-    quantities: empty(QUANTITIES.length),
-    derived: empty(task.derive.length),
-    objectives: empty(task.objectives.length),
-  };
+/**
+ * Rows of a descent, come what may. It takes a design whose evaluation throws for a failed one and goes on; when its
+ * thread dies, and dies again in quarantine, its start becomes a `failed` row. Rejects only once stopped.
+ */
+export async function isolateDescent(descent: Descent, evaluation: Evaluation): Promise<DescentReply> {
+  const { pool, quarantine, stopped, onFault, task } = evaluation;
+  try {
+    const reply = await pool.descend(descent).catch((error) => {
+      if (stopped()) throw error;
+      return quarantine().descend(descent);
+    });
+    if (reply.fault !== null) onFault(reply.fault);
+    return reply;
+  } catch (error) {
+    if (stopped()) throw error;
+    onFault(sayFault(error));
+    const rows = failedRows({ first: 0, count: 1, values: descent.from.design }, task);
+    return { rows, report: { best: 0, feasible: false, end: 'broken off' }, fault: null };
+  }
+}
+
+function sayFault(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }

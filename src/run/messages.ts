@@ -1,13 +1,22 @@
-import type { DesignBatch, RowBatch } from '../model/rows.ts';
+import type { RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
+import type { DescentReport, Work } from '../plan/plan.ts';
 
 /** What a worker is born with. */
 export interface WorkerData {
   readonly task: Task;
 }
 
-/** To a worker: designs. Its array is moved, not copied. */
-export type Request = DesignBatch;
+/** To a worker: a batch of designs, its array moved, not copied; or a descent. */
+export type Request = Work;
 
-/** Back: the evaluated rows, their arrays moved. */
+/** Back from a batch: the evaluated rows, their arrays moved. */
 export type Reply = RowBatch;
+
+/** Back from a descent: its rows, ids counted from 0, and how it went. */
+export interface DescentReply {
+  readonly rows: RowBatch;
+  readonly report: DescentReport;
+  /** What broke off the first design whose evaluation threw; null when none did. */
+  readonly fault: string | null;
+}

@@ -16,7 +16,7 @@ export async function noPossibleDesign(task: Task, plan: Plan, signal: AbortSign
   const counts = new Float64Array(REASONS.length);
   for (let n = 1; !plan.done; n++) {
     const batch = plan.next();
-    if (!batch) return null;
+    if (!batch || 'from' in batch) return null;
     for (let i = 0; i < batch.count; i++) {
       const reason = check(batch, i);
       if (reason === REASON.none) return null;

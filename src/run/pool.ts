@@ -2,12 +2,15 @@ import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
-import type { Reply, Request, WorkerData } from './messages.ts';
+import type { Descent } from '../plan/plan.ts';
+import type { DescentReply, Reply, Request, WorkerData } from './messages.ts';
 
-/** Worker threads that evaluate batches. The one place that knows how they are driven. */
+/** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
 export interface Pool {
   /** Rejects when the worker threw or died; the batch is still whole and may be sent again. */
   evaluate(batch: DesignBatch): Promise<RowBatch>;
+  /** Rejects when the worker died; the descent may be sent again. */
+  descend(descent: Descent): Promise<DescentReply>;
   /** Stops the threads, whatever they are at; what was asked of them rejects. Resolves when they are gone. */
   stop(): Promise<void>;
 }
@@ -30,7 +33,7 @@ export function createPool({ task, threads, batchesPerThread, worker = EVALUATE 
   // a study is a task, too, but its text has no business in the workers
   const { rig, vary, derive, limits, objectives } = task;
   const workerData: WorkerData = { task: { rig, vary, derive, limits, objectives } };
-  const piscina = new Piscina<Request, Reply>({
+  const piscina = new Piscina<Request, Reply | DescentReply>({
     filename: worker.href,
     minThreads: threads,
     maxThreads: threads,
@@ -43,8 +46,9 @@ export function createPool({ task, threads, batchesPerThread, worker = EVALUATE 
     evaluate(batch) {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
-      return piscina.run({ ...batch, values }, { transferList: [values.buffer] });
+      return piscina.run({ ...batch, values }, { transferList: [values.buffer] }) as Promise<Reply>;
     },
+    descend: (descent) => piscina.run(descent) as Promise<DescentReply>,
     stop: () => piscina.destroy(),
   };
 }

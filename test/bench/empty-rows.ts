@@ -12,6 +12,7 @@ export default function answer({ first, count, values }: DesignBatch) {
     reason: new Uint8Array(count),
     feasible: new Uint8Array(count),
     unmet: new Uint32Array(count),
+    violation: new Float64Array(count),
     quantities: new Float64Array(count * QUANTITIES.length),
     derived: new Float64Array(0),
     objectives: new Float64Array(0),

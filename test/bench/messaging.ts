@@ -3,7 +3,7 @@ import { inputByPath } from '../../src/model/inputs.ts';
 import type { Task, Varied } from '../../src/model/study.ts';
 import { UNITS } from '../../src/model/units.ts';
 import { createGrid } from '../../src/plan/grid.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import type { BatchPlan } from '../../src/plan/plan.ts';
 import { createPool, type Pool } from '../../src/run/pool.ts';
 import { FOYER, slotsOf } from '../support/design.ts';
 import { type Spread, spreadOf } from './statistics.ts';
@@ -55,7 +55,7 @@ async function timed(act: () => Promise<void>): Promise<number> {
 }
 
 /** As a run does: a few batches ahead, rows taken in order. */
-async function drain(plan: Plan, pool: Pool): Promise<void> {
+async function drain(plan: BatchPlan, pool: Pool): Promise<void> {
   const ahead: Promise<unknown>[] = [];
   do {
     while (ahead.length < 4 && !plan.done) ahead.push(pool.evaluate(plan.next()!));

@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { DesignBatch } from '../../src/model/rows.ts';
 import type { Varied } from '../../src/model/study.ts';
 import { createGrid, gridSize } from '../../src/plan/grid.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import type { BatchPlan } from '../../src/plan/plan.ts';
 import { variedChoice, variedNumber } from '../support/varied.ts';
 
-function drain(plan: Plan): DesignBatch[] {
+function drain(plan: BatchPlan): DesignBatch[] {
   const batches: DesignBatch[] = [];
   for (let batch = plan.next(); batch; batch = plan.next()) batches.push(batch);
   return batches;

@@ -88,7 +88,7 @@ describe('evaluateStudy', () => {
           farthest = Math.max(farthest, handedOut - taken);
           return plan.next();
         },
-        tell: (rows) => plan.tell(rows),
+        tell: (rows) => plan.tell(rows as RowBatch),
       },
       worker: worker('echo'),
       onRows: async () => {

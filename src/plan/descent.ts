@@ -1,0 +1,180 @@
+import { createRandom } from '../math/random.ts';
+import type { DesignBatch } from '../model/rows.ts';
+import { type Candidate, candidates, type JudgedRows, type Senses } from './candidate.ts';
+import { descendSimplex } from './nelder-mead.ts';
+import type { Descent, DescentReport, Terms } from './plan.ts';
+import { designKey, type Space, toDesign, toPoint } from './space.ts';
+
+export interface DescentResult<Rows> {
+  /** One row each, in the order of evaluation. */
+  readonly rows: readonly Rows[];
+  readonly report: DescentReport;
+}
+
+/** Rounds in a row that gain nothing before a descent is over; each has a simplex of another size and side. */
+const IDLE_ROUNDS = 3;
+/** Edges of a round's first simplex, as shares of the axes; they take turns. */
+const EDGES = [0.2, 0.05, 0.0125];
+const FIRST_WEIGHT = 10;
+/** Merit of what no cost can be compared with. Far below the largest number, so that differences stay finite. */
+const WALL = 1e200;
+
+/** How a design stands under the terms of a descent: violation 0 is feasible; the cost is in units of the extent. */
+interface Standing {
+  readonly cost: number;
+  readonly violation: number;
+}
+
+/** A design that the descent knows, with the index of its row. */
+interface Known extends Standing {
+  readonly design: Float64Array;
+  readonly index: number;
+}
+
+/** A cap adds to the violation as a limit does, with the objective's extent for a scale. */
+export function standingOf({ costs, violation }: Candidate, { objective, caps, extents }: Terms): Standing {
+  let total = violation;
+  costs.forEach((cost, o) => {
+    const excess = (cost - caps[o]!) / extents[o]!;
+    if (excess > 0) total += excess / (1 + excess);
+  });
+  return { cost: costs[objective]! / extents[objective]!, violation: total };
+}
+
+/** The feasibility rules, as `dominates` has them, with one objective. */
+export function isBetter(a: Standing, b: Standing): boolean {
+  return a.violation === b.violation ? a.cost < b.cost : a.violation < b.violation;
+}
+
+export function runDescent<Rows extends JudgedRows>(
+  space: Space,
+  senses: Senses,
+  descent: Descent,
+  evaluate: (batch: DesignBatch) => Rows,
+): DescentResult<Rows> {
+  const { settings } = descent;
+  const random = createRandom(descent.seed, 3, descent.start);
+  const rows: Rows[] = [];
+  const known = new Map<string, Known>();
+  const design = new Float64Array(space.axes.length);
+  let best!: Known;
+  let weight = FIRST_WEIGHT;
+
+  const numbers = axesOf(({ kind, count }) => kind !== 'choice' && count > 1);
+  const continuous = axesOf(({ kind }) => kind === 'continuous');
+  const mixed = continuous.length > 0 && continuous.length < numbers.length;
+  const spent = () => rows.length >= settings.evaluations;
+
+  design.set(descent.from.design);
+  ask();
+
+  let idle = 0;
+  for (let round = 0; idle < IDLE_ROUNDS && !spent(); round++) {
+    const before = best;
+    const edge = EDGES[round % EDGES.length]!;
+    if (best.violation > 0) simplex(numbers, edge, violated);
+    simplex(numbers, edge, penalised);
+    if (mixed) simplex(continuous, edge, penalised);
+    if (best.violation === 0) simplex(mixed ? continuous : numbers, edge / 4, walled);
+    poll();
+    idle = gained(before, best) ? 0 : idle + 1;
+  }
+  const end = idle < IDLE_ROUNDS ? 'spent' : 'settled';
+  return { rows, report: { best: best.index, feasible: best.violation === 0, end } };
+
+  function axesOf(wanted: (axis: Space['axes'][number]) => boolean): number[] {
+    return [...space.axes.keys()].filter((a) => wanted(space.axes[a]!));
+  }
+
+  /** The standing of the design in `design`; null when it would take an evaluation and none is left. */
+  function ask(): Known | null {
+    const key = designKey(design);
+    const before = known.get(key);
+    if (before) return before;
+    if (spent()) return null;
+    const row = evaluate({ first: 0, count: 1, values: design.slice() });
+    const [candidate] = candidates(row, senses);
+    const { design: asked } = candidate!;
+    const found = { design: asked, index: rows.length, ...standingOf(candidate!, descent) };
+    rows.push(row);
+    known.set(key, found);
+    if (rows.length === 1 || isBetter(found, best)) best = found;
+    return found;
+  }
+
+  function penalised({ cost, violation }: Standing): number {
+    return bounded(violation < Number.POSITIVE_INFINITY ? cost + weight * violation : WALL);
+  }
+
+  function violated({ violation }: Standing): number {
+    return bounded(violation);
+  }
+
+  function walled({ cost, violation }: Standing): number {
+    return violation > 0 ? WALL : bounded(cost);
+  }
+
+  /** A simplex search over some axes from the best design on, all others held. */
+  function simplex(axes: readonly number[], edge: number, merit: (standing: Standing) => number): void {
+    const from = best;
+    const held = toPoint(space, from.design);
+    const start = axes.map((a) => held[a]!);
+    const steps = axes.map((a, i) => stepOf(a, from.design[a]!, start[i]!, edge));
+    let lowest = from;
+    const { tolerance, resolution, evaluations } = settings;
+    const search = { start, steps, value: tolerance, position: resolution, iterations: evaluations };
+    descendSimplex((x) => {
+      axes.forEach((a, i) => {
+        held[a] = x[i]!;
+      });
+      toDesign(space, held, design);
+      const found = ask();
+      if (!found) return 2 * WALL;
+      if (merit(found) < merit(lowest)) lowest = found;
+      return merit(found);
+    }, search);
+    // the penalty was too small to keep the search inside the limits
+    if (merit === penalised && lowest.violation > 0) weight *= 10;
+  }
+
+  /** An edge of a simplex: to the side that chance picks, unless it would leave the axis; one cell at least. */
+  function stepOf(a: number, value: number, u: number, edge: number): number {
+    const axis = space.axes[a]!;
+    const next = axis.neighbour(value, 1) ?? axis.neighbour(value, -1);
+    const cell = next === null ? 0 : Math.abs(axis.unit(next) - u);
+    const length = Math.max(edge, cell);
+    const side = random.unit() < 0.5 ? -1 : 1;
+    return u + side * length < 0 || u + side * length > 1 ? -side * length : side * length;
+  }
+
+  /** Tries the neighbours of the best design on every axis that has cells, and every other choice, until none is better. */
+  function poll(): void {
+    for (let from: Known | null = null; from !== best && !spent(); ) {
+      from = best;
+      for (const [a, axis] of space.axes.entries()) {
+        const value = from.design[a]!;
+        const others =
+          axis.kind === 'choice'
+            ? Array.from({ length: axis.count }, (_, level) => level)
+            : [axis.neighbour(value, -1), axis.neighbour(value, 1)];
+        for (const other of others) {
+          if (other === null || other === value) continue;
+          design.set(from.design);
+          design[a] = other;
+          ask();
+        }
+      }
+    }
+  }
+
+  function gained(before: Standing, after: Standing): boolean {
+    if (before.violation !== after.violation)
+      return before.violation - after.violation > 1e-9 || after.violation === 0;
+    return before.cost - after.cost > settings.tolerance;
+  }
+}
+
+/** Some quantities may well be infinite; a simplex cannot reckon with that. */
+function bounded(merit: number): number {
+  return Math.min(WALL, Math.max(-WALL, merit));
+}

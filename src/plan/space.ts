@@ -1,0 +1,130 @@
+import type { Varied, VariedNumber } from '../model/study.ts';
+
+/**
+ * One varied input as a search sees it: an interval from 0 to 1 and the rule by which a number u in it becomes a
+ * value.
+ *
+ * - Levels (a choice, a list, a range with step or count): the interval falls into as many equal cells as there are
+ *   levels, and u takes the level of its cell. Numbers stand in ascending order, whatever their order in the study, so
+ *   that neighbouring cells hold neighbouring sizes; choices have no order, and nothing may be read into theirs.
+ * - Whole numbers between two ends: u runs evenly, or in equal ratios, from half below the lower end to half above the
+ *   upper end, and is rounded to the nearest. On the linear scale these are equal cells, too.
+ * - Any number between two ends: u runs from the one to the other, evenly or in equal ratios; 0 and 1 give the ends
+ *   exactly.
+ *
+ * A u outside the interval counts as its nearer end, so that no search leaves its bounds by however little.
+ */
+export interface Axis {
+  readonly kind: 'choice' | 'ordered' | 'continuous';
+  /** How many values it has; infinite for a continuous one. */
+  readonly count: number;
+  /** What a design carries: a number's SI value, a choice's level. */
+  value(u: number): number;
+  /** A u that gives the value: the middle of its cell. */
+  unit(value: number): number;
+  /** The value `steps` cells up or down from another; null beyond the ends. Not for a continuous axis. */
+  neighbour(value: number, steps: number): number | null;
+}
+
+/** What varies, as one axis each. */
+export interface Space {
+  readonly axes: readonly Axis[];
+  /** How many designs it has; infinite when one axis is continuous. */
+  readonly size: number;
+}
+
+export function createSpace(vary: readonly Varied[]): Space {
+  const axes = vary.map(createAxis);
+  return { axes, size: axes.reduce((size, { count }) => size * count, 1) };
+}
+
+/** Writes the design at a point of the unit cube to `into`, from `at` on. */
+export function toDesign(space: Space, point: ArrayLike<number>, into: Float64Array, at = 0): void {
+  space.axes.forEach((axis, a) => {
+    into[at + a] = axis.value(point[a]!);
+  });
+}
+
+/** A point of the unit cube that gives the design. */
+export function toPoint(space: Space, design: ArrayLike<number>): Float64Array {
+  return Float64Array.from(space.axes, (axis, a) => axis.unit(design[a]!));
+}
+
+/** The same text for the same design, and only for it. */
+export function designKey(design: Float64Array): string {
+  return design.join();
+}
+
+function createAxis(varied: Varied): Axis {
+  if (varied.kind === 'choice') {
+    const { length } = varied.levels;
+    return levelled(
+      'choice',
+      Array.from({ length }, (_, level) => level),
+    );
+  }
+  if (varied.between === undefined)
+    return levelled(
+      'ordered',
+      [...varied.levels].sort((a, b) => a - b),
+    );
+  return varied.integer ? wholeNumbers(varied) : continuous(varied);
+}
+
+function clamp(u: number): number {
+  return Math.min(1, Math.max(0, u));
+}
+
+function levelled(kind: 'choice' | 'ordered', values: readonly number[]): Axis {
+  const count = values.length;
+  const level = new Map(values.map((value, i) => [value, i]));
+  return {
+    kind,
+    count,
+    value: (u) => values[Math.min(count - 1, Math.floor(clamp(u) * count))]!,
+    unit: (value) => (level.get(value)! + 0.5) / count,
+    neighbour: (value, steps) => values[level.get(value)! + steps] ?? null,
+  };
+}
+
+function ends({ levels }: VariedNumber): readonly [low: number, high: number] {
+  return [Math.min(...levels), Math.max(...levels)];
+}
+
+/** The scale on which an axis runs evenly, and the way back. */
+const SCALES = {
+  linear: { on: (x: number) => x, back: (x: number) => x },
+  log: { on: Math.log, back: Math.exp },
+};
+
+function wholeNumbers(varied: VariedNumber): Axis {
+  const [low, high] = ends(varied);
+  const { on, back } = SCALES[varied.between!];
+  const from = on(low - 0.5);
+  const length = on(high + 0.5) - from;
+  return {
+    kind: 'ordered',
+    count: high - low + 1,
+    value: (u) => Math.min(high, Math.max(low, Math.round(back(from + clamp(u) * length)))),
+    unit: (value) => (on(value) - from) / length,
+    neighbour: (value, steps) => (value + steps < low || value + steps > high ? null : value + steps),
+  };
+}
+
+function continuous(varied: VariedNumber): Axis {
+  const [low, high] = ends(varied);
+  const { on, back } = SCALES[varied.between!];
+  const from = on(low);
+  const length = on(high) - from;
+  return {
+    kind: 'continuous',
+    count: Number.POSITIVE_INFINITY,
+    value(u) {
+      if (!(u > 0)) return low;
+      if (u >= 1) return high;
+      return Math.min(high, Math.max(low, back(from + u * length)));
+    },
+    unit: (value) => (on(value) - from) / length,
+    neighbour: () => null,
+  };
+}

@@ -1,0 +1,168 @@
+import { limitExcess } from '../../src/math/limit-excess.ts';
+import { meets } from '../../src/math/program.ts';
+import type { DesignBatch } from '../../src/model/rows.ts';
+import type { Varied } from '../../src/model/study.ts';
+import type { JudgedRows, Senses } from '../../src/plan/candidate.ts';
+import { variedRange } from './varied.ts';
+
+/** A test problem of the literature as a search sees it: axes, objectives, limits; and the front that it is known to have. */
+export interface Problem {
+  readonly vary: readonly Varied[];
+  readonly senses: Senses;
+  evaluate(batch: DesignBatch): JudgedRows;
+}
+
+export interface FrontProblem extends Problem {
+  /** Points of the true front, densely. */
+  readonly front: readonly (readonly number[])[];
+  /** Beyond the worst of the front in every objective. */
+  readonly reference: readonly number[];
+}
+
+type Limit = readonly [left: number, comparison: '<=' | '>=', right: number];
+
+/** Evaluates design after design: objectives to minimise, and limits. */
+export function problemOf(
+  vary: readonly Varied[],
+  objectives: (x: readonly number[]) => readonly number[],
+  limits: (x: readonly number[]) => readonly Limit[] = () => [],
+): Problem {
+  const width = vary.length;
+  const width2 = objectives(vary.map((v) => (v.kind === 'number' ? v.levels[0]! : 0))).length;
+  return {
+    vary,
+    senses: Array.from({ length: width2 }, () => 'minimise' as const),
+    evaluate(batch) {
+      const { count, values } = batch;
+      const feasible = new Uint8Array(count);
+      const violation = new Float64Array(count);
+      const columns = new Float64Array(width2 * count);
+      for (let i = 0; i < count; i++) {
+        const x = [...values.subarray(i * width, (i + 1) * width)];
+        objectives(x).forEach((f, o) => {
+          columns[o * count + i] = f;
+        });
+        for (const [left, comparison, right] of limits(x)) {
+          if (!meets(comparison, left, right)) violation[i]! += limitExcess(left, right);
+        }
+        feasible[i] = violation[i] === 0 ? 1 : 0;
+      }
+      return { ...batch, feasible, violation, objectives: columns };
+    },
+  };
+}
+
+function unitAxes(n: number): Varied[] {
+  return Array.from({ length: n }, (_, i) => variedRange(`x${i}`, 0, 1));
+}
+
+function sampled(n: number, at: (t: number) => readonly number[]): number[][] {
+  return Array.from({ length: n + 1 }, (_, i) => [...at(i / n)]);
+}
+
+/** ZDT1 to ZDT3: E. Zitzler, K. Deb, L. Thiele, Evol. Comput. 8 (2000) 173-195; thirty variables. */
+function zdt(h: (f1: number, g: number) => number, front: readonly (readonly number[])[]): FrontProblem {
+  const n = 30;
+  const problem = problemOf(unitAxes(n), ([f1, ...rest]) => {
+    const g = 1 + (9 * rest.reduce((sum, x) => sum + x, 0)) / (n - 1);
+    return [f1!, g * h(f1!, g)];
+  });
+  return { ...problem, front, reference: [1.1, 1.1] };
+}
+
+const H1 = (f1: number, g: number) => 1 - Math.sqrt(f1 / g);
+const H2 = (f1: number, g: number) => 1 - (f1 / g) ** 2;
+const H3 = (f1: number, g: number) => 1 - Math.sqrt(f1 / g) - (f1 / g) * Math.sin(10 * Math.PI * f1);
+const onFront = (h: typeof H1) => sampled(1000, (t) => [t, h(t, 1)]);
+/** The pieces of the front of ZDT3, recomputed from its definition. */
+const ZDT3_PIECES = [
+  [0, 0.083001],
+  [0.182229, 0.257762],
+  [0.409314, 0.453882],
+  [0.618397, 0.652512],
+  [0.823332, 0.851833],
+] as const;
+
+export const ZDT1 = zdt(H1, onFront(H1));
+export const ZDT2 = zdt(H2, onFront(H2));
+export const ZDT3 = zdt(
+  H3,
+  ZDT3_PIECES.flatMap(([from, to]) =>
+    sampled(200, (t) => [from + (to - from) * t]).map(([x]) => [x!, H3(x!, 1)]),
+  ),
+);
+
+/** DTLZ2 in three objectives, ten distance variables: K. Deb et al., CEC 2002; the front is an octant of the sphere. */
+export const DTLZ2: FrontProblem = (() => {
+  const problem = problemOf(unitAxes(12), ([a, b, ...rest]) => {
+    const g = 1 + rest.reduce((sum, x) => sum + (x - 0.5) ** 2, 0);
+    const [u, v] = [(a! * Math.PI) / 2, (b! * Math.PI) / 2];
+    return [g * Math.cos(u) * Math.cos(v), g * Math.cos(u) * Math.sin(v), g * Math.sin(u)];
+  });
+  const front = sampled(40, (t) => [t]).flatMap(([s]) =>
+    sampled(40, (t) => {
+      const [u, v] = [(s! * Math.PI) / 2, (t * Math.PI) / 2];
+      return [Math.cos(u) * Math.cos(v), Math.cos(u) * Math.sin(v), Math.sin(u)];
+    }),
+  );
+  return { ...problem, front, reference: [1.1, 1.1, 1.1] };
+})();
+
+/** T. T. Binh, U. Korn 1997, with the front as K. Deb 2001 derives it: x1 = x2 up to 3, then x2 = 3. */
+export const BNH: FrontProblem = (() => {
+  const objectives = ([x, y]: readonly number[]) => [
+    4 * x! ** 2 + 4 * y! ** 2,
+    (x! - 5) ** 2 + (y! - 5) ** 2,
+  ];
+  return {
+    ...problemOf([variedRange('x', 0, 5), variedRange('y', 0, 3)], objectives, ([x, y]) => [
+      [(x! - 5) ** 2 + y! ** 2, '<=', 25],
+      [(x! - 8) ** 2 + (y! + 3) ** 2, '>=', 7.7],
+    ]),
+    front: sampled(1000, (t) => objectives([5 * t, Math.min(5 * t, 3)])),
+    reference: [150, 55],
+  };
+})();
+
+/** N. Srinivas, K. Deb, Evol. Comput. 2 (1994) 221-248; on the front x1 = -2.5 and f1 + f2 = -0.25. */
+export const SRN: FrontProblem = (() => {
+  const objectives = ([x, y]: readonly number[]) => [
+    2 + (x! - 2) ** 2 + (y! - 1) ** 2,
+    9 * x! - (y! - 1) ** 2,
+  ];
+  const farthest = Math.sqrt(225 - 2.5 ** 2);
+  return {
+    ...problemOf([variedRange('x', -20, 20), variedRange('y', -20, 20)], objectives, ([x, y]) => [
+      [x! ** 2 + y! ** 2, '<=', 225],
+      [x! - 3 * y!, '<=', -10],
+    ]),
+    front: sampled(1000, (t) => objectives([-2.5, 2.5 + (farthest - 2.5) * t])),
+    reference: [230, 0],
+  };
+})();
+
+/** M. Tanaka et al. 1995: the objectives are the variables, and the front is the part of a wavy limit that is not dominated. */
+export const TNK: FrontProblem = (() => {
+  const wave = (x: number, y: number) => 1 + 0.1 * Math.cos(16 * Math.atan2(x, y));
+  const limit = sampled(4000, (t) => {
+    const angle = (t * Math.PI) / 2;
+    // on the limit: the radius that the angle asks for
+    const radius = Math.sqrt(1 + 0.1 * Math.cos(16 * angle));
+    return [radius * Math.sin(angle), radius * Math.cos(angle)];
+  }).filter(([x, y]) => (x! - 0.5) ** 2 + (y! - 0.5) ** 2 <= 0.5);
+  const front = limit.filter(
+    ([x, y]) => !limit.some(([a, b]) => a! <= x! && b! <= y! && (a! < x! || b! < y!)),
+  );
+  return {
+    ...problemOf(
+      [variedRange('x', 0, Math.PI), variedRange('y', 0, Math.PI)],
+      ([x, y]) => [x!, y!],
+      ([x, y]) => [
+        [x! ** 2 + y! ** 2, '>=', wave(x!, y!)],
+        [(x! - 0.5) ** 2 + (y! - 0.5) ** 2, '<=', 0.5],
+      ],
+    ),
+    front,
+    reference: [1.15, 1.15],
+  };
+})();
