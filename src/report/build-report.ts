@@ -1,0 +1,117 @@
+import { effectsChart } from './charts/effects-chart.ts';
+import { type FrontChart, frontChart } from './charts/front-chart.ts';
+import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
+import { liftChart } from './charts/lift-chart.ts';
+import { crossSection } from './drawing/cross-section.ts';
+import { rigOutline } from './drawing/rig-outline.ts';
+import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
+import { letterOf } from './letters.ts';
+import { cautionsSection } from './page/cautions-section.ts';
+import { frontSection } from './page/front-section.ts';
+import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
+import { liftSection } from './page/lift-section.ts';
+import { limitsSection } from './page/limits-section.ts';
+import { provenanceSection } from './page/provenance-section.ts';
+import { reportPage } from './page/report-page.ts';
+import { rigsSection } from './page/rigs-section.ts';
+import type { Figure, Report, ReportInput } from './report-input.ts';
+import { shownFront, spread } from './shown-front.ts';
+import { headText } from './text/number-text.ts';
+
+/** The first objective against each of so many others. */
+const MOST_PAIRS = 3;
+/** Designs whose cards carry a drawing. */
+const MOST_DRAWN = 60;
+/** Objectives that get charts of their own. */
+const MOST_OBJECTIVES = 4;
+
+/** A study's results as one page and as figures. The same input gives the same bytes. */
+export async function buildReport(whole: ReportInput): Promise<Report> {
+  // 1. which designs, with which numbers
+  const shown = shownFront(whole);
+  const { input } = shown;
+  const { study, front, chosen, objectiveLabels } = input;
+  const columns = frontColumns(study, objectiveLabels, front);
+  const descriptions = Array.from({ length: front.count }, (_, row) => describeRow(input, columns, row));
+
+  // 2. pictures
+  const objectives = [...study.objectives.keys()].slice(0, MOST_OBJECTIVES);
+  const frontCharts: FrontChart[] = [];
+  for (const across of objectives.slice(1, MOST_PAIRS + 1)) {
+    frontCharts.push(await frontChart(input, descriptions, across));
+  }
+  const effects: ObjectiveChart[] = [];
+  for (const objective of objectives) {
+    effects.push({ objective, svg: await effectsChart(input, objective) });
+  }
+  const grid = tellingGrid(input);
+  const maps: ObjectiveChart[] = [];
+  for (const objective of grid === null ? [] : objectives) {
+    const { cells } = mapCells(grid!, objective);
+    if (new Set(cells.filter(Number.isFinite)).size > 1) {
+      maps.push({ objective, svg: await heatMap(input, grid!, objective) });
+    }
+  }
+  const lift = await liftChart(input);
+  const drawn = spread(
+    front.count,
+    MOST_DRAWN,
+    chosen.map(({ row }) => row),
+  );
+  const drawings = new Map(drawn.map((row) => [row, drawingOf(input, row)]));
+
+  // 3. the page
+  const chosenRows = new Set(chosen.map(({ row }) => row));
+  const onlyInCards = new Map(
+    [...drawings].filter(([row]) => !chosenRows.has(row)).map(([row, svg]) => [front.designs[row]!, svg]),
+  );
+  const sections = {
+    front: frontSection(shown, frontCharts, columns),
+    rigs: rigsSection(input, drawings, columns),
+    lift: lift === null ? null : liftSection(input, lift),
+    inputs: inputsSection(input, effects, grid, maps),
+    limits: limitsSection(whole),
+    cautions: cautionsSection(input),
+    provenance: provenanceSection(input),
+  };
+  const html = reportPage(shown, sections, cardColumns(study, front), onlyInCards);
+
+  // 4. the same pictures as files
+  const numbered = (name: string, svgs: readonly string[]): Figure[] =>
+    svgs.map((svg, i) => ({ name: svgs.length === 1 ? `${name}.svg` : `${name}-${i + 1}.svg`, svg }));
+  return {
+    html,
+    figures: [
+      ...numbered(
+        'front',
+        frontCharts.map(({ svg }) => svg),
+      ),
+      ...numbered(
+        'effects',
+        effects.map(({ svg }) => svg),
+      ),
+      ...numbered(
+        'map',
+        maps.map(({ svg }) => svg),
+      ),
+      ...(lift === null ? [] : [{ name: 'lift.svg', svg: lift }]),
+      ...chosen.map(({ row }) => ({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! })),
+    ],
+  };
+}
+
+/** For hover and for screen readers, a line each: the design, what varies, the objectives. */
+function describeRow({ study, front }: ReportInput, columns: readonly FrontColumn[], row: number): string {
+  const told = columns.slice(0, study.vary.length + study.objectives.length);
+  const lines = told.map(({ label, unit, cells }) => `${headText(label, unit)}: ${cellText(cells[row]!)}`);
+  return [`design ${front.designs[row]}`, ...lines].join('\n');
+}
+
+function drawingOf(input: ReportInput, row: number): string {
+  const { study, front, chosen, slotsOf } = input;
+  const why = chosen.find((design) => design.row === row)?.why;
+  const letter = letterOf(chosen, row);
+  const name = `Design ${front.designs[row]}`;
+  const title = why === undefined ? name : `${letter}: design ${front.designs[row]}, ${why}`;
+  return crossSection(rigOutline(study, front, row, slotsOf(row)), title);
+}

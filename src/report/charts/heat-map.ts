@@ -1,0 +1,115 @@
+import type { TopLevelSpec } from 'vega-lite';
+import { toUnit } from '../../model/units.ts';
+import type { ReportInput } from '../report-input.ts';
+import type { GridCells } from '../survey/grid-cells.ts';
+import { effectSize } from '../survey/main-effects.ts';
+import { domainOf, labelled, objectiveTitle } from './axis-title.ts';
+import { inputTitle } from './effects-chart.ts';
+import { INK, RAMP, TEXT_SIZE } from './palette.ts';
+import { renderChart } from './render-chart.ts';
+
+const LARGEST = { width: 500, height: 340 };
+const CELL = { smallest: 9, largest: 34 };
+
+/** The pair of inputs with the most to say about the first objective, among those that form a grid; null: none do. */
+export function tellingGrid({ survey }: ReportInput): GridCells | null {
+  const size = (v: number) => {
+    const effect = survey.effects.find(({ input, objective }) => input === v && objective === 0);
+    return effect ? effectSize(effect) : 0;
+  };
+  const shortest = ({ bins }: GridCells) => Math.min(...bins.map(({ labels }) => labels.length));
+  // a side of two levels says little that the main effects do not; two of them are four cells, and a table does better
+  const wide = survey.grids.filter((grid) => shortest(grid) >= 3);
+  const worthwhile = wide.length > 0 ? wide : survey.grids.filter(({ bins }) => bins[1].labels.length >= 3);
+  const weight = ({ inputs }: GridCells) => size(inputs[0]) + size(inputs[1]);
+  return worthwhile.reduce<GridCells | null>(
+    (best, grid) => (best === null || weight(grid) > weight(best) ? grid : best),
+    null,
+  );
+}
+
+/** The value of each cell that a map shows, SI: of feasible designs if there are any at all, else of all. */
+export function mapCells({ best, bestOfAll }: GridCells, objective: number) {
+  const feasible = best[objective]!;
+  const isFeasible = feasible.some((value) => Number.isFinite(value));
+  return { cells: isFeasible ? feasible : bestOfAll[objective]!, isFeasible };
+}
+
+/** One objective over two inputs: the best that any design with these two values reaches. */
+export async function heatMap(input: ReportInput, grid: GridCells, objective: number): Promise<string> {
+  const { study, objectiveLabels } = input;
+  const { unit } = study.objectives[objective]!;
+  const [rows, columns] = grid.bins;
+  const { cells } = mapCells(grid, objective);
+  const width = columns.labels.length;
+  const step = (count: number, most: number) =>
+    Math.min(CELL.largest, Math.max(CELL.smallest, Math.floor(most / count)));
+  const steps = { column: step(width, LARGEST.width), row: step(rows.labels.length, LARGEST.height) };
+  const values = [...cells].map((si, i) => ({
+    row: rows.labels[Math.floor(i / width)]!,
+    column: columns.labels[i % width]!,
+    value: Number.isFinite(si) ? toUnit(si, unit) : null,
+  }));
+  const filled = values.flatMap(({ value }) => (value === null ? [] : [value]));
+  const title = objectiveTitle(objectiveLabels[objective]!, study.objectives[objective]!);
+  const spec = {
+    title: { text: title },
+    width: { step: steps.column },
+    height: { step: steps.row },
+    data: { values },
+    encoding: {
+      x: cellAxis('column', columns.labels, inputTitle(study.vary[grid.inputs[1]]!), steps.column),
+      y: cellAxis('row', [...rows.labels].reverse(), inputTitle(study.vary[grid.inputs[0]]!), steps.row),
+    },
+    layer: [
+      {
+        transform: [{ filter: { field: 'value', valid: true } }],
+        mark: { type: 'rect', aria: false, stroke: INK.paper, strokeWidth: 1 },
+        encoding: {
+          fill: {
+            field: 'value',
+            type: 'quantitative',
+            scale: { type: 'quantize', domain: domainOf(filled, 0), range: RAMP },
+            legend: {
+              title: null,
+              orient: 'right',
+              type: 'symbol',
+              symbolType: 'square',
+              symbolSize: 220,
+              symbolStrokeWidth: 0,
+            },
+          },
+        },
+      },
+      {
+        transform: [{ filter: { field: 'value', valid: false } }],
+        mark: { type: 'text', aria: false, text: '×', fontSize: TEXT_SIZE.label, color: INK.quiet },
+      },
+    ],
+  };
+  const alt =
+    `Map of the best ${objectiveLabels[objective]} over ${width} by ${rows.labels.length} values of two inputs, from ` +
+    'pale (low) to dark (high); a cross marks values with no such design.';
+  return renderChart(spec as unknown as TopLevelSpec, alt);
+}
+
+function cellAxis(field: 'row' | 'column', domain: readonly string[], title: string, step: number) {
+  const turned = field === 'column' && domain.some((label) => label.length > 4);
+  return {
+    field,
+    type: 'ordinal',
+    sort: domain,
+    scale: { domain },
+    axis: {
+      title,
+      labelAngle: turned ? -45 : 0,
+      labelLimit: 110,
+      labelOverlap: false,
+      // rows of text are as tall as turned ones
+      values: labelled(domain, step, turned || field === 'row'),
+      grid: false,
+      ticks: false,
+      domain: false,
+    },
+  };
+}

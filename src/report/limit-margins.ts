@@ -1,0 +1,55 @@
+import { type Columns, createScratch, evaluateProgram } from '../math/program.ts';
+import type { Limit } from '../model/program.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import { column } from '../model/rows.ts';
+import { toUnit, UNITS, type Unit } from '../model/units.ts';
+import type { ReportInput } from './report-input.ts';
+
+/** How near a design of the front comes to a limit. */
+export interface Margin {
+  /** Into the front. */
+  readonly row: number;
+  /** What is left, of the larger side of the comparison. */
+  readonly fraction: number;
+}
+
+/** Per limit, the design of the front that comes nearest to it; null where none can be compared. */
+export function nearestOnFront({ study, front, slotsOf }: ReportInput): (Margin | null)[] {
+  const { count } = front;
+  const inputs = new Map<number, Float64Array>();
+  const columns: Columns = {
+    count,
+    quantity: (index) => column(front, front.quantities, index),
+    derived: (index) => column(front, front.derived, index),
+    input(slot) {
+      const known = inputs.get(slot) ?? Float64Array.from({ length: count }, (_, row) => slotsOf(row)[slot]!);
+      inputs.set(slot, known);
+      return known;
+    },
+  };
+  const scratch = createScratch();
+  return study.limits.map((limit) => {
+    const left = new Float64Array(count);
+    const right = new Float64Array(count);
+    evaluateProgram(limit.left, columns, left, scratch);
+    evaluateProgram(limit.right, columns, right, scratch);
+    const unit = readIn(limit);
+    let nearest: Margin | null = null;
+    for (let row = 0; row < count; row++) {
+      const a = toUnit(left[row]!, unit);
+      const b = toUnit(right[row]!, unit);
+      const fraction = a === b ? 0 : Math.abs(a - b) / Math.max(Math.abs(a), Math.abs(b));
+      if (fraction < (nearest?.fraction ?? Number.POSITIVE_INFINITY)) nearest = { row, fraction };
+    }
+    return nearest;
+  });
+}
+
+/** Percent of a temperature mean something in degrees Celsius, not in kelvin. */
+function readIn({ left, right }: Limit): Unit {
+  const isTemperature = [left, right].some(
+    ([only, ...more]) =>
+      only?.op === 'quantity' && more.length === 0 && QUANTITIES[only.index]!.unit.offset !== 0,
+  );
+  return isTemperature ? UNITS.degC : UNITS.one;
+}

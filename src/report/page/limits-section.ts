@@ -1,0 +1,55 @@
+import { plainLabel } from '../charts/axis-title.ts';
+import { type Margin, nearestOnFront } from '../limit-margins.ts';
+import type { ReportInput } from '../report-input.ts';
+import type { LimitEffect } from '../survey/limit-effects.ts';
+import { type Content, html, type Markup } from '../text/html.ts';
+import { countText, measureText, NOTHING } from '../text/number-text.ts';
+import { section } from './page-frame.ts';
+
+const STATUS_WORDS = {
+  lifts: 'float',
+  rests: 'rest on the plate',
+  clamped: 'are clamped',
+  impossible: 'cannot be built',
+  failed: 'could not be evaluated',
+} as const;
+
+/** Which limits bind, how many designs each shuts out, and what else becomes of designs. */
+export function limitsSection(input: ReportInput): Markup {
+  const { survey } = input;
+  return section('limits', 'What stands in the way', [
+    survey.limits.length > 0 ? limitTable(input) : html`<p>The study sets no limits.</p>`,
+    html`<h3>What becomes of the designs</h3>
+<ul>${survey.fates.map(({ status, reason, count }) => html`<li>${count.toLocaleString('en')} ${STATUS_WORDS[status]}${reason === '' ? null : `: ${reason}`}</li>`)}</ul>`,
+  ]);
+}
+
+function limitTable(input: ReportInput): Markup {
+  const margins = nearestOnFront(input);
+  const heads = ['limit', 'shuts out', 'alone', 'binds', 'nearest on the front'];
+  return html`<p>A limit binds when it alone keeps designs off the front: without it they would be on it.</p>
+<div class="scroll" tabindex="0" role="region" aria-label="Table of limits"><table><thead><tr>${heads.map((head, i) => html`<th scope="col"${i === 0 || i > 2 ? html` class="text"` : null}>${head}</th>`)}</tr></thead><tbody>
+${input.survey.limits.map((limit, i) => limitRow(input, limit, margins[i] ?? null))}</tbody></table></div>
+`;
+}
+
+function limitRow(input: ReportInput, limit: LimitEffect, margin: Margin | null): Markup {
+  return html`<tr><th scope="row" class="text">${limit.text}</th><td>${limit.missed.toLocaleString('en')}</td><td>${limit.alone.toLocaleString('en')}</td><td class="text">${bindingText(input, limit)}</td><td class="text">${marginText(input, margin)}</td></tr>
+`;
+}
+
+function bindingText({ study, objectiveLabels }: ReportInput, { kept, best }: LimitEffect): string {
+  if (kept === 0) return 'no';
+  const reached = study.objectives.map(
+    ({ unit }, o) => `${plainLabel(objectiveLabels[o]!)} ${measureText(best[o]!, unit)}`,
+  );
+  return `yes: without it ${countText(kept, 'design')} more, reaching ${reached.join(' or ')}`;
+}
+
+function marginText({ front }: ReportInput, margin: Margin | null): Content {
+  if (margin === null) return NOTHING;
+  const design = front.designs[margin.row]!;
+  const percent = 100 * margin.fraction;
+  const text = percent === 0 ? 'at it' : `${percent < 0.1 ? 'under 0.1' : percent.toFixed(1)} % away`;
+  return html`<a href="#design-${design}">design ${design}</a>, ${text}`;
+}

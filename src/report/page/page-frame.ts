@@ -1,0 +1,61 @@
+import { createHash } from 'node:crypto';
+import { shortText } from '../text/clean-text.ts';
+import { type Content, html, type Markup, Markup as Source } from '../text/html.ts';
+import { PAGE_STYLE } from './page-style.ts';
+
+/** A complete page: nothing in it can load, send or run anything but its own style and script. */
+export function pageFrame(title: string, body: readonly Content[], script: string): string {
+  const policy = [
+    "default-src 'none'",
+    `style-src '${fingerprint(PAGE_STYLE)}'`,
+    ...(script === '' ? [] : [`script-src '${fingerprint(script)}'`]),
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  return html`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<title>${shortText(title, 120)}</title>
+<style>${new Source(PAGE_STYLE)}</style>
+</head>
+<body>
+${body}
+${script === '' ? null : html`<script>${new Source(script)}</script>`}
+</body>
+</html>
+`.source;
+}
+
+/** As a policy names the one text that it lets run. */
+function fingerprint(text: string): string {
+  return `sha256-${createHash('sha256').update(text).digest('base64')}`;
+}
+
+/** A section with a heading that others can link to. */
+export function section(id: string, heading: string, content: readonly Content[]): Markup {
+  return html`<section id="${id}" aria-labelledby="${id}-heading"><h2 id="${id}-heading">${heading}</h2>
+${content}
+</section>
+`;
+}
+
+/** A picture made by this program, with what it shows in words. */
+export function figure(svg: string, caption: Content, more: Content = null): Markup {
+  return html`<figure>${new Source(svg)}<figcaption>${caption}</figcaption></figure>${more}
+`;
+}
+
+/** A table of text cells, folded away: the numbers behind a chart. */
+export function dataTable(
+  summary: string,
+  heads: readonly string[],
+  rows: readonly (readonly Content[])[],
+): Markup {
+  return html`<details><summary>${summary}</summary><div class="scroll" tabindex="0" role="region" aria-label="${summary}"><table><thead><tr>${heads.map((head) => html`<th scope="col" class="text">${head}</th>`)}</tr></thead><tbody>
+${rows.map(([first, ...rest]) => html`<tr><th scope="row" class="text">${first ?? ''}</th>${rest.map((cell) => html`<td>${cell}</td>`)}</tr>\n`)}</tbody></table></div></details>
+`;
+}

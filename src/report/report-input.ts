@@ -1,0 +1,57 @@
+import type { Caution } from '../model/cautions.ts';
+import type { TableRows } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
+import type { RunFacts } from '../store/run-record.ts';
+import type { Survey } from './survey/survey.ts';
+
+/** All that a report is made of. Making it asks neither clock nor disk nor physics. */
+export interface ReportInput {
+  readonly study: Study;
+  /** What each objective is about: `coil mass`. */
+  readonly objectiveLabels: readonly string[];
+  /** What the study found, a sentence each; for an empty front, why. */
+  readonly answer: readonly string[];
+  /** The front, in the order of `front.csv`. */
+  readonly front: TableRows;
+  readonly survey: Survey;
+  /** The inputs of a design of the front, by its row there: one SI number per slot. */
+  readonly slotsOf: (row: number) => Float64Array;
+  /** Designs to look at closely: the best in each objective and the knee. Empty when the front is. */
+  readonly chosen: readonly ChosenDesign[];
+  readonly provenance: Provenance;
+}
+
+export interface ChosenDesign {
+  /** Into the front. */
+  readonly row: number;
+  /** Why it was chosen, in a word or two: `lightest`, `knee`. */
+  readonly why: string;
+  /** In order of current; empty where nothing floats. */
+  readonly lift: readonly LiftPoint[];
+  readonly cautions: readonly Caution[];
+}
+
+/** How high a rig floats at a current, SI. */
+export interface LiftPoint {
+  /** A rms. */
+  readonly current: number;
+  /** m above rest; 0 while it rests. */
+  readonly height: number;
+}
+
+export interface Provenance extends RunFacts {
+  /** s, from the start of the run to the report. */
+  readonly seconds: number;
+}
+
+/** A report as files: nothing is written here. */
+export interface Report {
+  readonly html: string;
+  readonly figures: readonly Figure[];
+}
+
+export interface Figure {
+  /** File name below `figures/`. */
+  readonly name: string;
+  readonly svg: string;
+}

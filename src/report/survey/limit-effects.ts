@@ -1,0 +1,101 @@
+import type { FrontArchive } from '../../front/front-archive.ts';
+import { column, type RowBatch } from '../../model/rows.ts';
+import type { Study } from '../../model/study.ts';
+import { betterThan } from './main-effects.ts';
+
+/** What one limit of the study does. */
+export interface LimitEffect {
+  readonly text: string;
+  /** Designs that miss it. */
+  readonly missed: number;
+  /** Designs that miss it and no other. */
+  readonly alone: number;
+  /** Designs that it alone keeps off the front: the limit binds where there are any. */
+  readonly kept: number;
+  /** Best value per objective among those, SI; NaN where there are none. */
+  readonly best: readonly number[];
+}
+
+export interface LimitTally {
+  add(batch: RowBatch): void;
+  /** `front` holds one column an objective. */
+  effects(front: readonly Float64Array[]): LimitEffect[];
+}
+
+type Archive = Pick<FrontArchive, 'add' | 'front'>;
+
+/** Limits share the 32 bits of RowBatch.unmet: those from this one on share the last. */
+const LAST_BIT = 31;
+
+/** `newArchive` makes an empty archive for the study's objectives. */
+export function createLimitTally(
+  study: Pick<Study, 'limits' | 'objectives'>,
+  newArchive: () => Archive,
+): LimitTally {
+  const shared = study.limits.length - LAST_BIT;
+  const tallies = study.limits.slice(0, LAST_BIT + 1).map(({ text }, bit) => ({
+    text: bit === LAST_BIT && shared > 1 ? `one of the last ${shared} limits` : text,
+    bit: (1 << bit) >>> 0,
+    missed: 0,
+    alone: 0,
+    archive: newArchive(),
+  }));
+  return {
+    add(batch) {
+      const columns = study.objectives.map((_, o) => column(batch, batch.objectives, o));
+      for (const tally of tallies) {
+        const mask = new Uint8Array(batch.count);
+        let alone = 0;
+        for (let row = 0; row < batch.count; row++) {
+          const unmet = batch.unmet[row]! >>> 0;
+          if ((unmet & tally.bit) === 0) continue;
+          tally.missed++;
+          if (unmet === tally.bit) {
+            alone++;
+            mask[row] = 1;
+          }
+        }
+        tally.alone += alone;
+        if (alone > 0) tally.archive.add(batch.first, columns, mask);
+      }
+    },
+    effects: (front) =>
+      tallies.map(({ text, missed, alone, archive }) => {
+        const shut = archive.front();
+        const joining = [...shut.ids.keys()].filter((row) => !isDominated(shut.columns, row, front, study));
+        return {
+          text,
+          missed,
+          alone,
+          kept: joining.length,
+          best: study.objectives.map(({ sense }, o) =>
+            joining.reduce((best, row) => {
+              const value = shut.columns[o]![row]!;
+              return betterThan(sense)(value, best) ? value : best;
+            }, Number.NaN),
+          ),
+        };
+      }),
+  };
+}
+
+function isDominated(
+  columns: readonly Float64Array[],
+  row: number,
+  front: readonly Float64Array[],
+  { objectives }: Pick<Study, 'objectives'>,
+): boolean {
+  const size = front[0]?.length ?? 0;
+  for (let i = 0; i < size; i++) {
+    let noWorse = true;
+    let better = false;
+    for (let o = 0; o < objectives.length && noWorse; o++) {
+      const sign = objectives[o]!.sense === 'maximise' ? 1 : -1;
+      const lead = sign * (front[o]![i]! - columns[o]![row]!);
+      if (lead < 0) noWorse = false;
+      else if (lead > 0) better = true;
+    }
+    if (noWorse && better) return true;
+  }
+  return false;
+}

@@ -1,0 +1,80 @@
+import type { RowBatch } from '../../model/rows.ts';
+import type { Study } from '../../model/study.ts';
+import type { Bins } from './level-bins.ts';
+
+/** What one varied input does to one objective, all other inputs taking all their values. SI, NaN where no design. */
+export interface MainEffect {
+  /** Index into the study's `vary`. */
+  readonly input: number;
+  readonly objective: number;
+  readonly bins: Bins;
+  /** Per bin: the mean over all designs with a finite value. */
+  readonly means: Float64Array;
+  /** Per bin: the best value of a feasible design. */
+  readonly best: Float64Array;
+  /** Per bin: how many designs the mean is of. */
+  readonly counts: Float64Array;
+}
+
+export interface EffectTally {
+  /** `binOf[v][row]`: the bin of input v. */
+  add(batch: RowBatch, binOf: readonly Uint16Array[]): void;
+  effects(): MainEffect[];
+}
+
+export function createEffectTally(study: Pick<Study, 'objectives'>, bins: readonly Bins[]): EffectTally {
+  const effects = bins.flatMap((each, input) =>
+    study.objectives.map((_, objective): MainEffect & { sums: Float64Array } => {
+      const size = each.labels.length;
+      return {
+        input,
+        objective,
+        bins: each,
+        means: new Float64Array(size),
+        best: new Float64Array(size).fill(Number.NaN),
+        counts: new Float64Array(size),
+        sums: new Float64Array(size),
+      };
+    }),
+  );
+  return {
+    add(batch, binOf) {
+      for (const { input, objective, sums, counts, best } of effects) {
+        const isBetter = betterThan(study.objectives[objective]!.sense);
+        const at = binOf[input]!;
+        const start = objective * batch.count;
+        for (let row = 0; row < batch.count; row++) {
+          const value = batch.objectives[start + row]!;
+          if (!Number.isFinite(value)) continue;
+          const bin = at[row]!;
+          sums[bin]! += value;
+          counts[bin]!++;
+          if (batch.feasible[row] && isBetter(value, best[bin]!)) best[bin] = value;
+        }
+      }
+    },
+    effects: () =>
+      effects.map(({ sums, ...effect }) => {
+        sums.forEach((sum, bin) => {
+          effect.means[bin] = sum / effect.counts[bin]!;
+        });
+        return effect;
+      }),
+  };
+}
+
+/** Whether a value beats another, which may be NaN: nothing yet. */
+export function betterThan(sense: 'maximise' | 'minimise'): (value: number, than: number) => boolean {
+  return sense === 'maximise' ? (value, than) => !(value <= than) : (value, than) => !(value >= than);
+}
+
+/** How far the mean moves from its lowest to its highest bin. */
+export function effectSize({ means }: MainEffect): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const mean of means) {
+    if (mean < low) low = mean;
+    if (mean > high) high = mean;
+  }
+  return high >= low ? high - low : 0;
+}
