@@ -6,23 +6,13 @@ import { enamelThickness } from '../../model/wires.ts';
 import { INK } from '../charts/palette.ts';
 import { shortText } from '../text/clean-text.ts';
 
-/** What a cross-section shows of a rig: lengths in m, from the plate's face outward. NaN where not known. */
+/** What a cross-section shows of a rig: lengths in m. NaN where not known. */
 export interface RigOutline {
-  readonly coil: {
-    readonly innerRadius: number;
-    readonly outerRadius: number;
-    readonly height: number;
-    readonly metal: string;
-    readonly ink: string;
-    readonly turns: number;
-    readonly layers: number;
-    /** Bare diameter. */
-    readonly wire: number;
-    /** Overall diameter and how many wires each layer holds; null when the section was fixed by hand. */
-    readonly wound: { readonly pitch: number; readonly perLayer: readonly number[] } | null;
-    /** W */
-    readonly loss: number;
-  };
+  readonly windings: readonly WindingOutline[];
+  /** From the coil's plate-side face to its far one. */
+  readonly coilHeight: number;
+  /** W */
+  readonly coilLoss: number;
   readonly plate: {
     /** Coil side first; the last may be infinite. */
     readonly layers: readonly { readonly thickness: number; readonly metal: string; readonly ink: string }[];
@@ -37,6 +27,25 @@ export interface RigOutline {
   };
   readonly gap: number;
   readonly standoff: number;
+}
+
+export interface WindingOutline {
+  readonly innerRadius: number;
+  readonly outerRadius: number;
+  readonly height: number;
+  /** From the coil's plate-side face. */
+  readonly offset: number;
+  /** -1: wound against the others. */
+  readonly sense: 1 | -1;
+  readonly metal: string;
+  readonly ink: string;
+  readonly turns: number;
+  /** NaN where the section was fixed by hand. */
+  readonly layers: number;
+  /** Bare diameter. */
+  readonly wire: number;
+  /** Overall diameter and how many wires each layer holds; null where the section was fixed by hand. */
+  readonly wound: { readonly pitch: number; readonly perLayer: readonly number[] } | null;
 }
 
 /** The outline of one row, whose inputs are `slots`. */
@@ -55,21 +64,27 @@ export function rigOutline(
   const wire = slots[SLOT.wire]!;
   const insulation = Number.isNaN(grade) ? slots[SLOT.insulationThickness]! : enamelThickness(wire, grade);
   const isByHand = !Number.isNaN(slots[SLOT.sectionOuterRadius]!);
+  const height = quantity('winding_height');
   return {
-    coil: {
-      innerRadius: slots[SLOT.innerRadius]!,
-      outerRadius: quantity('coil_outer_radius'),
-      height: quantity('winding_height'),
-      metal: metal('coil.metal'),
-      ink: metalInk(slots, SLOT.coilMetal),
-      turns,
-      layers,
-      wire,
-      wound: isByHand
-        ? null
-        : { pitch: wire + 2 * insulation, perLayer: perLayer(turns * slots[SLOT.strands]!, layers) },
-      loss: quantity('coil_loss'),
-    },
+    windings: [
+      {
+        innerRadius: slots[SLOT.innerRadius]!,
+        outerRadius: quantity('coil_outer_radius'),
+        height,
+        offset: 0,
+        sense: 1,
+        metal: metal('coil.metal'),
+        ink: metalInk(slots, SLOT.coilMetal),
+        turns,
+        layers: isByHand ? Number.NaN : layers,
+        wire,
+        wound: isByHand
+          ? null
+          : { pitch: wire + 2 * insulation, perLayer: perLayer(turns * slots[SLOT.strands]!, layers) },
+      },
+    ],
+    coilHeight: height,
+    coilLoss: quantity('coil_loss'),
     plate: {
       layers: Array.from({ length: study.rig.plateLayers }, (_, layer) => {
         const at = SLOT.plateLayers + layer * LAYER_SLOTS;
