@@ -56,7 +56,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:fs': ['commands', 'store'],
   'node:fs/promises': ['commands', 'store'],
   'node:path': ['commands', 'store'],
-  'node:crypto': ['study'],
+  'node:crypto': ['study', 'report'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
   // threads
