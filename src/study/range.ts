@@ -1,6 +1,7 @@
 import { type Measure, parseMeasure, toSI } from '../expression/measure.ts';
 import { type Flaw, flawed } from '../expression/outcome.ts';
 import type { InputSpec } from '../model/inputs.ts';
+import type { Spacing } from '../model/study.ts';
 import { checkRange, readMeasure } from './input-value.ts';
 import type { RangeShape } from './schema.ts';
 
@@ -13,7 +14,7 @@ const DIGITS = 12;
 
 type Part = keyof RangeShape;
 export type Levels =
-  | { readonly ok: true; readonly levels: readonly number[] }
+  | { readonly ok: true; readonly levels: readonly number[]; readonly between?: Spacing }
   | { readonly ok: false; readonly flaw: Flaw; readonly part: Part | null };
 
 function refuse(part: Part | null, ...args: Parameters<typeof flawed>): Levels {
@@ -30,8 +31,11 @@ function inUnitOf(measure: Measure, unit: Measure): number {
   return toSI(measure.value, measure) / unit.factor - unit.offset;
 }
 
-/** The values of a range, SI, in order. They are spaced in the unit that `from` is written in. */
-export function levelsOf(spec: InputSpec, range: RangeShape): Levels {
+/**
+ * The values of a range, SI, in order. They are spaced in the unit that `from` is written in. With `open`, for a
+ * search, a range without step and count is its two ends and all between them.
+ */
+export function levelsOf(spec: InputSpec, range: RangeShape, open: boolean): Levels {
   const ends: Measure[] = [];
   for (const part of ['from', 'to'] as const) {
     const measure = readMeasure(spec, range[part]);
@@ -57,6 +61,8 @@ export function levelsOf(spec: InputSpec, range: RangeShape): Levels {
   const to = inUnitOf(ends[1]!, unit);
   if (from === to)
     return refuse('to', 'range-end', 'a range from a value to itself', 'two different ends, or a list');
+  if (open && range.step === undefined && range.count === undefined)
+    return between(spec, range, unit, from, to);
   const spaced = range.step === undefined ? counted(range, from, to) : stepped(spec, range, unit, from, to);
   if (!('values' in spaced)) return spaced;
   const levels: number[] = [];
@@ -69,6 +75,27 @@ export function levelsOf(spec: InputSpec, range: RangeShape): Levels {
     levels.push(si);
   }
   return { ok: true, levels };
+}
+
+function between(spec: InputSpec, range: RangeShape, unit: Measure, from: number, to: number): Levels {
+  const { spacing = 'linear' } = range;
+  if (spacing === 'log' && !(from > 0 && to > 0)) return logOfZero();
+  const levels = [toSI(from, unit), toSI(to, unit)];
+  const broken = spec.integer ? levels.findIndex((level) => !Number.isInteger(level)) : -1;
+  if (broken >= 0) {
+    const end = broken === 0 ? 'from' : 'to';
+    return refuse(end, 'not-whole', `the value ${levels[broken]}`, 'a whole number');
+  }
+  return { ok: true, levels, between: spacing };
+}
+
+function logOfZero(): Levels {
+  return refuse(
+    'spacing',
+    'log-of-zero',
+    'log spacing over zero or negative values',
+    'ends above zero, or linear spacing',
+  );
 }
 
 type Spaced = Levels | { readonly values: readonly number[] };
@@ -127,17 +154,18 @@ function stepped(spec: InputSpec, range: RangeShape, unit: Measure, from: number
 
 function counted(range: RangeShape, from: number, to: number): Spaced {
   const { count, spacing } = range;
-  if (count === undefined) return refuse(null, 'no-step', 'a range without step and count', 'step, or count');
+  if (count === undefined)
+    return refuse(
+      null,
+      'no-step',
+      'a range without step and count',
+      'step, or count (a search needs neither)',
+    );
   if (!Number.isInteger(count) || count < 2)
     return refuse('count', 'count', `a count of ${count}`, 'a whole number of at least 2');
   if (count > MAX_LEVELS) return tooMany('count', count);
   if (spacing === 'log' && !(from > 0 && to > 0)) {
-    return refuse(
-      'spacing',
-      'log-of-zero',
-      'log spacing over zero or negative values',
-      'ends above zero, or linear spacing',
-    );
+    return logOfZero();
   }
   const at = (share: number): number =>
     spacing === 'log' ? from * (to / from) ** share : from + (to - from) * share;

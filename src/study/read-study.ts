@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../errors.ts';
-import type { Study, Varied } from '../model/study.ts';
+import type { Study } from '../model/study.ts';
 import { cleanLine, cleanText } from './clean.ts';
 import { driveProblems, missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
 import { createExpressions } from './expressions.ts';
 import { placesOf } from './paths.ts';
+import { planOf, planProblems } from './plan.ts';
 import { createPositions, type Positions, type Span } from './positions.ts';
 import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
@@ -14,9 +15,6 @@ import { readYaml } from './yaml-text.ts';
 
 /** More problems than this help nobody. */
 const MAX_PROBLEMS = 50;
-
-/** Designs of a grid that need `--allow-huge`. */
-export const HUGE_GRID = 50_000_000;
 
 export interface ReadOptions {
   /** Take a grid of more than 50 million designs. */
@@ -55,11 +53,14 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const filled = fillRig(rig, drive, positions);
   if (rig) problems.push(...filled.problems);
 
+  const planShape = section('plan');
+  // what a plan that cannot be read would need is not known
+  const open = planOf(planShape).kind !== 'grid' || (raw.plan !== undefined && planShape === undefined);
   const varyShape = section('vary');
   const vary =
     varyShape === undefined
       ? null
-      : readVary(inFileOrder(varyShape, raw.vary), filled.template.plateLayers, positions);
+      : readVary(inFileOrder(varyShape, raw.vary), filled.template, positions, open);
   if (vary) problems.push(...vary.problems);
   const { varied, keys } = vary ?? { varied: [], keys: new Map() };
   if (vary && Object.keys(varyShape!).length === 0) {
@@ -77,7 +78,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const complete = shapesRight && vary !== null && vary.problems.length === 0;
   if (complete) {
     const missing = [
-      ...missingParts(template.plateLayers, values, positions),
+      ...missingParts(template, values, positions),
       ...driveProblems(drive === SUPPLY_LIMIT, values, positions),
     ];
     problems.push(...missing);
@@ -91,7 +92,10 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const objectives = expressions.objectives(section('objectives') ?? []);
   const keep = section('keep');
   if (keep) expressions.keep(keep);
-  problems.push(...expressions.problems, ...gridProblems(varied, positions, options.allowHuge === true));
+  problems.push(...expressions.problems);
+  if (vary && vary.problems.length === 0) {
+    problems.push(...planProblems(planShape, varied, objectives, positions, options.allowHuge === true));
+  }
 
   const title = cleanLine(section('study') ?? '');
   if (section('study') !== undefined && title === '') {
@@ -112,7 +116,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     derive: expressions.derived,
     limits,
     objectives,
-    plan: { kind: 'grid' },
+    plan: planOf(planShape),
     keep: keep ?? null,
     text,
     hash: createHash('sha256').update(text).digest('hex'),
@@ -123,20 +127,6 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
 /** The shape lists its keys in its own order; in `vary` the order is the user's. */
 function inFileOrder(shape: Readonly<Record<string, unknown>>, raw: unknown): Record<string, unknown> {
   return Object.fromEntries(Object.keys(raw as object).map((key) => [key, shape[key]]));
-}
-
-function gridProblems(varied: readonly Varied[], positions: Positions, allowHuge: boolean): Problem[] {
-  const designs = varied.reduce((product, one) => product * one.levels.length, 1);
-  if (designs <= HUGE_GRID || (allowHuge && designs <= Number.MAX_SAFE_INTEGER)) return [];
-  const wanted = `at most ${HUGE_GRID.toLocaleString('en-GB')}${allowHuge ? '' : ', or --allow-huge'}`;
-  return [
-    {
-      code: 'huge-grid',
-      found: `a grid of ${designs.toLocaleString('en-GB')} designs`,
-      wanted,
-      ...positions.key(['vary']),
-    },
-  ];
 }
 
 /** The key of the file that varies an input, or the place in the rig that gives it. */

@@ -2,7 +2,15 @@ import * as z from 'zod';
 import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
-import { type FLOATS, type InputSpec, inputByPath, MAX_LAYERS, METAL_SLOTS } from '../model/inputs.ts';
+import {
+  type EDGES,
+  type FLOATS,
+  type InputSpec,
+  inputByPath,
+  MAX_LAYERS,
+  MAX_WINDINGS,
+  METAL_SLOTS,
+} from '../model/inputs.ts';
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
 import { exampleOf, readInput, THICK } from './input-value.ts';
@@ -137,8 +145,15 @@ const insulation = z
   .meta({ description: `enamel: ${INSULATION_WANTED}` });
 
 const floats = z
-  .enum(['coil', 'nothing'] satisfies (keyof typeof FLOATS)[], { error: 'coil or nothing' })
-  .meta({ description: 'what floats: coil, or nothing (clamped at the standoff: a heating rig)' });
+  .enum(['coil', 'plate', 'nothing'] satisfies (keyof typeof FLOATS)[], { error: 'coil, plate or nothing' })
+  .meta({ description: 'what floats: coil, plate, or nothing (clamped at the standoff: a heating rig)' });
+
+const edge = z
+  .enum(['ignored', 'resolved'] satisfies (keyof typeof EDGES)[], { error: 'resolved or ignored' })
+  .meta({
+    description:
+      "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given and no layer is magnetic",
+  });
 
 const fuseKind = z
   .enum(['gG', 'T'], { error: 'gG (IEC 60269) or T (time-lag, IEC 60127-2)' })
@@ -177,6 +192,34 @@ const standoff = z
   )
   .meta({ description: 'gap at rest: a length, or {thickness, breakdown}' });
 
+/** For every winding: they differ in their place only. */
+const winding = strict(
+  {
+    metal: coilMetal.optional(),
+    wire: measure('coil.windings.0.wire').optional(),
+    strands: measure('coil.windings.0.strands').optional(),
+    insulation: insulation.optional(),
+    turns: measure('coil.windings.0.turns').optional(),
+    layers: measure('coil.windings.0.layers').optional(),
+    inner_radius: measure('coil.windings.0.inner_radius').optional(),
+    section: strict(
+      {
+        outer_radius: measure('coil.windings.0.section.outer_radius').optional(),
+        height: measure('coil.windings.0.section.height').optional(),
+      },
+      '{outer_radius, height}',
+      "the winding's cross-section, fixed by hand",
+    ).optional(),
+    offset: measure('coil.windings.0.offset').optional(),
+    sense: z
+      .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
+      .meta({ description: '-1: wound against the others' })
+      .optional(),
+  },
+  'a winding: {inner_radius, turns, layers or section, …}',
+  "one of several coaxial windings in series; metal, wire, insulation and layers default to the coil's",
+);
+
 const coil = strict(
   {
     metal: coilMetal.optional(),
@@ -197,6 +240,12 @@ const coil = strict(
     ).optional(),
     at_temperature: measure('coil.at_temperature').optional(),
     extra_mass: measure('coil.extra_mass').optional(),
+    windings: z
+      .array(winding, { error: 'a list of windings: [{inner_radius, turns, layers or section, …}, …]' })
+      .min(1, { error: 'at least one winding' })
+      .max(MAX_WINDINGS, { error: `at most ${MAX_WINDINGS} windings` })
+      .meta({ description: 'coaxial windings in series, instead of turns, layers, inner_radius and section' })
+      .optional(),
   },
   'the coil: a mapping with metal, wire, insulation, turns, …',
   'the coil',
@@ -220,6 +269,8 @@ const plate = strict(
       .meta({ description: `layers, coil side first; the last may be '${THICK}'` })
       .optional(),
     radius: measure('plate.radius').optional(),
+    inner_radius: measure('plate.inner_radius').optional(),
+    edge: edge.optional(),
     extra_mass: measure('plate.extra_mass').optional(),
     at_temperature: measure('plate.at_temperature').optional(),
     load: strict(
@@ -295,17 +346,19 @@ const rangeOf = strict(
   {
     from: levelValue.meta({ description: 'first value' }),
     to: levelValue.meta({ description: 'last value' }),
-    step: levelValue.meta({ description: 'distance of two values; or give count' }).optional(),
+    step: levelValue
+      .meta({ description: 'distance of two values; or give count; a search needs neither' })
+      .optional(),
     count: z
       .number({ error: 'a whole number' })
       .meta({ description: 'how many values; or give step' })
       .optional(),
     spacing: z
       .enum(['linear', 'log'], { error: 'linear or log' })
-      .meta({ description: 'linear (default) or log; goes with count' })
+      .meta({ description: 'linear (default) or log; not with step' })
       .optional(),
   },
-  '{from, to, step} or {from, to, count, spacing}',
+  '{from, to, step} or {from, to, count, spacing}; for a search {from, to}',
   'a range',
 ).meta({ id: 'range' });
 
@@ -324,6 +377,7 @@ function numbers(meaning: string) {
 
 function choicesOf(path: string) {
   if (path === 'floats') return list(floats);
+  if (path === 'plate.edge') return list(edge);
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
@@ -371,6 +425,75 @@ const objective = strict(
   SENSES,
 );
 
+function whole(minimum: number, maximum: number, description: string) {
+  const wanted = `a whole number from ${minimum.toLocaleString('en-GB')} to ${maximum.toLocaleString('en-GB')}`;
+  return z
+    .number({ error: wanted })
+    .int({ error: wanted })
+    .min(minimum, { error: wanted })
+    .max(maximum, { error: wanted })
+    .meta({ description });
+}
+
+function share(description: string) {
+  const wanted = 'a share such as 1e-4, above 0 and at most 0.5';
+  return z
+    .number({ error: wanted })
+    .gt(0, { error: wanted })
+    .max(0.5, { error: wanted })
+    .meta({ description });
+}
+
+const MILLION = 1_000_000;
+const seed = () => whole(0, 2 ** 32 - 1, 'another seed, another search; default 1').optional();
+
+const PLAN_WANTED = 'one of {grid: {}}, {scatter: …}, {descend: …}, {evolve: …}';
+const plan = strict(
+  {
+    grid: strict({}, '{}', 'every combination').optional(),
+    scatter: strict(
+      { points: whole(1, 50 * MILLION, 'how many designs'), seed: seed() },
+      '{points, seed}',
+      "designs spread evenly over all that varies (Sobol' points)",
+    ).optional(),
+    descend: strict(
+      {
+        starts: whole(1, 1000, 'descents of each run, each from another start; default 8').optional(),
+        seed: seed(),
+        levels: whole(
+          1,
+          1000,
+          'levels of each objective after the first, for each of which a run is made; default 8',
+        ).optional(),
+        evaluations: whole(10, MILLION, 'designs that one start may take; default 2000').optional(),
+        tolerance: share(
+          'a start ends when its rounds gain less than this share of how far the objective varies; default 1e-4',
+        ).optional(),
+        resolution: share('the share of a range that is too small to matter; default 1e-4').optional(),
+      },
+      '{starts, seed, levels, evaluations, tolerance, resolution}, or {}',
+      'downhill from many starts: the first objective, for levels of the others',
+    ).optional(),
+    evolve: strict(
+      {
+        population: whole(4, 10_000, 'designs of a generation; default 100').optional(),
+        generations: whole(1, MILLION, 'at most so many generations; default 100').optional(),
+        seed: seed(),
+        patience: whole(
+          1,
+          MILLION,
+          'generations over which the front must grow, or the search ends; default 20',
+        ).optional(),
+        tolerance: share('growth of the hypervolume below which it counts as none; default 1e-3').optional(),
+      },
+      '{population, generations, seed, patience, tolerance}, or {}',
+      'an evolutionary search for the front',
+    ).optional(),
+  },
+  PLAN_WANTED,
+  `which designs are evaluated: ${PLAN_WANTED}; default {grid: {}}, every combination`,
+);
+
 export const SECTIONS = {
   study: text('a title', 'title of the study'),
   notes: text('a text', 'free text, shown in the report').optional(),
@@ -391,11 +514,7 @@ export const SECTIONS = {
     .array(objective, { error: `a list of objectives: [${SENSES}]` })
     .min(1, { error: `at least one objective: ${SENSES}` })
     .meta({ description: 'what makes a design better' }),
-  plan: strict(
-    { grid: strict({}, '{}', 'every combination').optional() },
-    '{grid: {}}',
-    'which designs are evaluated; default {grid: {}}: every combination',
-  ).optional(),
+  plan: plan.optional(),
   keep: z
     .array(text('the name of a quantity', 'the name of a quantity'), { error: 'a list of quantities' })
     .meta({ description: 'quantities to write; default all' })
@@ -406,6 +525,7 @@ export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectiv
 
 export type RigShape = z.output<typeof rig>;
 export type DriveShape = z.output<typeof drive>;
+export type PlanShape = z.output<typeof plan>;
 export type RangeShape = z.output<typeof rangeOf>;
 export type DerivedShape = z.output<typeof derived>;
 export type ObjectiveShape = z.output<typeof objective>;

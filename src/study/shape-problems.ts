@@ -4,7 +4,6 @@ import type { Flaw } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import { quote } from './clean.ts';
 import type { Path, Positions, Span } from './positions.ts';
-import { insteadOfKey, insteadOfValue } from './unavailable.ts';
 
 type Issue = z.core.$ZodIssue;
 
@@ -15,16 +14,7 @@ export function flawProblem(flaw: Flaw, span: Span): Problem {
   return { code: flaw.code, found: flaw.found, wanted: flaw.wanted, ...span };
 }
 
-export function notAvailable(what: string, instead: string, span: Span): Problem {
-  return {
-    code: 'not-available',
-    found: `${what}, which this version does not have yet`,
-    wanted: instead,
-    ...span,
-  };
-}
-
-function valueAt(raw: unknown, path: Path): unknown {
+export function valueAt(raw: unknown, path: Path): unknown {
   return path.reduce<unknown>(
     (value, segment) =>
       typeof value === 'object' && value !== null && Object.hasOwn(value, segment)
@@ -46,15 +36,9 @@ function flatten(issue: Issue): Issue[] {
   return branch.flatMap((inner) => flatten({ ...inner, path: [...issue.path, ...inner.path] } as Issue));
 }
 
-function dotted(path: Path): string {
-  return path.filter((segment) => typeof segment !== 'number').join('.');
-}
-
 function unknownKey(key: string, known: readonly string[], path: Path, positions: Positions): Problem {
   const place = [...path, key];
   const span = positions.key(place);
-  const instead = insteadOfKey(dotted(place));
-  if (instead !== null) return notAvailable(quote(key), instead, span);
   if (key === '<<') {
     return {
       code: 'merge-key',
@@ -74,7 +58,7 @@ function unknownKey(key: string, known: readonly string[], path: Path, positions
 
 function foundText(issue: Issue, value: unknown, source: string | null): string {
   if (value === null || source === null) return 'nothing';
-  if (issue.code === 'too_small') return 'an empty list';
+  if (issue.code === 'too_small' && Array.isArray(value)) return 'an empty list';
   if (issue.code === 'too_big' && Array.isArray(value)) return `${value.length} of them`;
   return quote(source);
 }
@@ -93,8 +77,6 @@ export function shapeProblems(error: z.ZodError, raw: unknown, positions: Positi
     }
     const value = valueAt(raw, path);
     const span = positions.value(path);
-    const instead = insteadOfValue(dotted(path), value);
-    if (instead !== null) return [notAvailable(quote(String(value)), instead, span)];
     if (value === undefined) {
       return [
         {

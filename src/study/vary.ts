@@ -1,7 +1,15 @@
 import type { Problem } from '../errors.ts';
 import type { Flaw } from '../expression/outcome.ts';
-import { FLOATS, FUSE_KINDS, FUSE_SIDES, INPUTS, type InputSpec, inputByPath } from '../model/inputs.ts';
-import type { Choice, Varied } from '../model/study.ts';
+import {
+  EDGES,
+  FLOATS,
+  FUSE_KINDS,
+  FUSE_SIDES,
+  INPUTS,
+  type InputSpec,
+  inputByPath,
+} from '../model/inputs.ts';
+import type { Choice, RigTemplate, Spacing, Varied } from '../model/study.ts';
 import { quote } from './clean.ts';
 import { readInput } from './input-value.ts';
 import { CHOICE_PATHS, choiceName, NUMBER_PATHS, shortPath } from './paths.ts';
@@ -17,6 +25,8 @@ interface Context {
   readonly key: string;
   readonly positions: Positions;
   readonly problems: Problem[];
+  /** Whether a range may leave open what lies between its ends. */
+  readonly open: boolean;
 }
 
 function isList(written: unknown): written is readonly unknown[] {
@@ -43,15 +53,16 @@ function columnOf(input: InputSpec): string {
   return input.unit.suffix === '' ? input.name : `${input.name}_${input.unit.suffix}`;
 }
 
-function variedNumber(input: InputSpec, levels: readonly number[]): Varied {
+function variedNumber(input: InputSpec, levels: readonly number[], between?: Spacing): Varied {
   const { path, name, unit, slot, meaning, integer } = input;
-  return { kind: 'number', path, name, column: columnOf(input), unit, slot, meaning, integer, levels };
+  const varied = { path, name, column: columnOf(input), unit, slot, meaning, integer, levels };
+  return { kind: 'number', ...varied, ...(between && { between }) };
 }
 
 function readNumbers(input: InputSpec, written: Written, context: Context): Varied | null {
   if (!isList(written)) {
-    const range = levelsOf(input, written);
-    if (range.ok) return variedNumber(input, range.levels);
+    const range = levelsOf(input, written, context.open);
+    if (range.ok) return variedNumber(input, range.levels, range.between);
     report(context, range.part, range.flaw);
     return null;
   }
@@ -110,11 +121,13 @@ function readChoices(path: string, written: readonly unknown[], context: Context
       context,
     );
   }
-  const codes: Readonly<Record<string, number>> = path === 'supply.fuse.kind' ? FUSE_KINDS : FUSE_SIDES;
+  const codes: Readonly<Record<string, number>> =
+    path === 'plate.edge' ? EDGES : path === 'supply.fuse.kind' ? FUSE_KINDS : FUSE_SIDES;
   const levels = (written as readonly string[]).map(
     (label): Choice => ({ label, settings: [[slotOf(path), codes[label]!]] }),
   );
-  return variedChoice(path, `the fuse's ${path.split('.').at(-1)}`, levels, context);
+  const what = path === 'plate.edge' ? 'edge of the plate' : `the fuse's ${path.split('.').at(-1)}`;
+  return variedChoice(path, what, levels, context);
 }
 
 function readInsulations(written: Written, context: Context): Varied | null {
@@ -142,17 +155,18 @@ export interface Vary {
   readonly problems: readonly Problem[];
 }
 
-/** Reads `vary`, whose shape is known to be right. `plateLayers`: how many the rig has. */
+/** Reads `vary`, whose shape is known to be right. `plateLayers`, `windings`: how many the rig has. */
 export function readVary(
   vary: Readonly<Record<string, unknown>>,
-  plateLayers: number,
+  { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   positions: Positions,
+  open: boolean,
 ): Vary {
   const problems: Problem[] = [];
   const varied: Varied[] = [];
   const keys = new Map<string, string>();
   for (const [key, written] of Object.entries(vary)) {
-    const context: Context = { key, positions, problems };
+    const context: Context = { key, positions, problems, open };
     const path = NUMBER_PATHS.get(key) ?? CHOICE_PATHS.get(key) ?? key;
     const span = positions.key(['vary', key]);
     const earlier = keys.get(path);
@@ -162,6 +176,25 @@ export function readVary(
         code: 'twice',
         found: `${quote(key)}, which is the same as ${quote(earlier)}`,
         wanted: 'each input once',
+        ...span,
+      });
+      continue;
+    }
+    const winding = /^coil\.windings\.(\d+)\./.exec(path);
+    if (winding && Number(winding[1]) >= windings) {
+      problems.push({
+        code: 'no-such-winding',
+        found: `${quote(key)} of a coil with ${windings === 0 ? 'no list of windings' : `${windings} windings`}`,
+        wanted: windings === 0 ? 'a path of the coil, such as coil.turns' : `windings 0 to ${windings - 1}`,
+        ...span,
+      });
+      continue;
+    }
+    if (windings > 0 && /^coil\.(turns|inner_radius|section\.\w+)$/.test(path)) {
+      problems.push({
+        code: 'winding-twice',
+        found: `${quote(key)} of a coil with a list of windings`,
+        wanted: `the path in a winding, such as coil.windings.0.${path.slice('coil.'.length)}`,
         ...span,
       });
       continue;

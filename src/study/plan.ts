@@ -1,0 +1,125 @@
+import type { Problem } from '../errors.ts';
+import type { Objective } from '../model/program.ts';
+import type { PlanSettings, Varied } from '../model/study.ts';
+import type { Path, Positions } from './positions.ts';
+import type { PlanShape } from './schema.ts';
+
+/** Designs of a plan that need `--allow-huge`. */
+const HUGE = 50_000_000;
+/** Paths that a search can vary: Sobol' points have direction numbers for so many axes. */
+const MOST_AXES = 32;
+/** Designs of the scatter that a descent begins with, to a start. */
+const SCATTERED = 16;
+
+/** What `plan` says, with its defaults. */
+export function planOf({ scatter, descend, evolve }: PlanShape = {}): PlanSettings {
+  if (scatter) return { kind: 'scatter', points: scatter.points, seed: scatter.seed ?? 1 };
+  if (descend) {
+    const { starts = 8, seed = 1, levels = 8, evaluations = 2000 } = descend;
+    const { tolerance = 1e-4, resolution = 1e-4 } = descend;
+    return { kind: 'descend', starts, seed, levels, evaluations, tolerance, resolution };
+  }
+  if (evolve) {
+    const { population = 100, generations = 100, seed = 1, patience = 20, tolerance = 1e-3 } = evolve;
+    return { kind: 'evolve', population, generations, seed, patience, tolerance };
+  }
+  return { kind: 'grid' };
+}
+
+/** Why a plan cannot serve a study whose parts are right in themselves. */
+export function planProblems(
+  shape: PlanShape | undefined,
+  varied: readonly Varied[],
+  objectives: readonly Objective[],
+  positions: Positions,
+  allowHuge: boolean,
+): Problem[] {
+  const plan = planOf(shape);
+  const problems: Problem[] = [];
+  const report = (code: string, path: Path, found: string, wanted: string) => {
+    problems.push({ code, found, wanted, ...positions.key(path) });
+  };
+  const named = Object.keys(shape ?? {});
+  if (named.length > 1) {
+    report('two-plans', ['plan', named[1]!], `a second plan, beside ${named[0]}`, 'one plan');
+    return problems;
+  }
+  const designs = designsOf(varied);
+  if (plan.kind === 'grid') {
+    if (!isTooMany(designs, allowHuge)) return problems;
+    report('huge-grid', ['vary'], `a grid of ${say(designs)} designs`, fewer(allowHuge));
+    return problems;
+  }
+  const here: Path = ['plan', plan.kind];
+  if (varied.length > MOST_AXES) {
+    report('too-many-axes', ['vary'], `${varied.length} varied inputs`, `at most ${MOST_AXES} for a search`);
+  }
+  const [wanted, asked] = sizeOf(plan);
+  if (designs <= wanted) {
+    const every = `plan: {grid: {}}, which takes all ${say(designs)}`;
+    report('search-of-few', here, `${asked}, of ${say(designs)} designs in all`, every);
+  }
+  if (plan.kind === 'descend') {
+    if (varied.length > 0 && !varied.some(isSlope)) {
+      const found = 'a descent over choices alone, which have no slope';
+      report('nothing-to-descend', here, found, 'a number that varies, or another plan');
+    }
+    if (objectives.length === 1 && shape?.descend?.levels !== undefined) {
+      report(
+        'levels-of-one',
+        [...here, 'levels'],
+        'levels with a single objective',
+        'a second objective, or no levels',
+      );
+    }
+  }
+  const most = mostDesigns(plan, objectives.length);
+  if (isTooMany(most, allowHuge)) {
+    report('huge-search', here, `a search of up to ${say(most)} designs`, fewer(allowHuge));
+  }
+  return problems;
+}
+
+type Search = Exclude<PlanSettings, { kind: 'grid' }>;
+
+/** How many designs a search needs at once, and what for. */
+function sizeOf(plan: Search): [number, string] {
+  if (plan.kind === 'scatter') return [plan.points, `${say(plan.points)} points`];
+  if (plan.kind === 'evolve') return [plan.population, `a population of ${say(plan.population)}`];
+  const scattered = plan.starts * SCATTERED;
+  return [scattered, `${say(plan.starts)} starts, chosen from ${say(scattered)}`];
+}
+
+function mostDesigns(plan: Search, objectives: number): number {
+  if (plan.kind === 'scatter') return plan.points;
+  if (plan.kind === 'evolve') return plan.population * plan.generations;
+  const runs = objectives < 2 ? 1 : objectives + plan.levels ** (objectives - 1);
+  return plan.starts * (SCATTERED + runs * plan.evaluations);
+}
+
+/** All combinations; infinite where a range leaves any number open. */
+function designsOf(varied: readonly Varied[]): number {
+  return varied.reduce((product, one) => product * valuesOf(one), 1);
+}
+
+function valuesOf(varied: Varied): number {
+  if (varied.kind === 'choice' || varied.between === undefined) return varied.levels.length;
+  const [a, b] = [varied.levels[0]!, varied.levels.at(-1)!];
+  return varied.integer ? Math.abs(b - a) + 1 : Number.POSITIVE_INFINITY;
+}
+
+function isSlope(varied: Varied): boolean {
+  return varied.kind === 'number' && varied.levels.length > 1;
+}
+
+function isTooMany(designs: number, allowHuge: boolean): boolean {
+  return designs > (allowHuge ? Number.MAX_SAFE_INTEGER : HUGE);
+}
+
+function fewer(allowHuge: boolean): string {
+  return `at most ${say(HUGE)}${allowHuge ? '' : ', or --allow-huge'}`;
+}
+
+function say(count: number): string {
+  return count.toLocaleString('en-GB');
+}
