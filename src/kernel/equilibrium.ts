@@ -1,4 +1,4 @@
-import type { PlateCoupling } from './plate-coupling.ts';
+import type { GapCoupling } from './gap-coupling.ts';
 
 /**
  * The gap above `standoff` at which the slope Re(d dL/d gap) has fallen to `target` (H/m): the equilibrium of a
@@ -13,7 +13,7 @@ import type { PlateCoupling } from './plate-coupling.ts';
  * Returns the gap in m to 1e-12 relative, or NaN when it lies beyond `limit`.
  */
 export function equilibriumGap(
-  coupling: PlateCoupling,
+  coupling: GapCoupling,
   target: number,
   standoff: number,
   limit: number,

@@ -13,6 +13,8 @@ import type { Section } from './winding-spectrum.ts';
  * continuous into the layer, where B_r = mu0 mu H_r, and B_z is continuous:
  *   B_r = mu (mu0 n / 2) int S (1 - e^{-kh}) e^{-k gap} F (1 - Gamma_below) J1(kr) dk,
  *   B_z =    (mu0 n / 2) int S (1 - e^{-kh}) e^{-k gap} F (1 + Gamma_below) J0(kr) dk.
+ * The nodes are at k = b / scaleRadius, m.
+ *
  * Domain: linear layers of the wide plate. Accuracy: 5 % (radii and nodes are few; the averaged tail of the nodes is
  * left out), ample for a threshold that is itself a rule of thumb. The two components are taken as in phase, which
  * can only overestimate.
@@ -25,24 +27,25 @@ export function peakMagneticFlux(
   magnetic: number,
   omega: number,
   nodes: NodeSet,
+  scaleRadius: number,
   gap: number,
 ): number {
   const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
-  const { count, b: bs, weight, moment, window } = nodes;
+  const { count, b: bs, weight, window } = nodes;
   sums.fill(0);
   const mu = layers[magnetic]!.relativePermeability;
   for (let i = 0; i < count; i++) {
     if (window[i]! < 1) break;
     const b = bs[i]!;
-    const k = b / r2;
+    const k = b / scaleRadius;
     const x = k * gap;
     if (x > NOTHING) break;
     arriving(layers, layerCount, magnetic, omega, k);
     const amplitude =
-      weight[i]! * b * b * (moment[i]! - besselMoment((b * r1) / r2)) * -Math.expm1(-k * h) * Math.exp(-x);
+      weight[i]! * b * b * (besselMoment(k * r2) - besselMoment(k * r1)) * -Math.expm1(-k * h) * Math.exp(-x);
     for (let p = 0; p < RADII; p++) {
       const radius = r1 + (r2 - r1) * FRACTIONS[p]!;
-      besselJ01((b * radius) / r2, pair);
+      besselJ01(k * radius, pair);
       const radial = mu * amplitude * pair.j1;
       const axial = amplitude * pair.j0;
       const at = 4 * p;
@@ -57,8 +60,8 @@ export function peakMagneticFlux(
     const square = sums[at]! ** 2 + sums[at + 1]! ** 2 + sums[at + 2]! ** 2 + sums[at + 3]! ** 2;
     largest = Math.max(largest, square);
   }
-  // int dk = int db / r2, and S = X / k^2 = r2^2 X / b^2
-  const scale = ((MU0 / 2) * turns * r2) / ((r2 - r1) * h);
+  // int dk = int db / R, and S = X / k^2 = R^2 X / b^2, R the radius that scales the nodes
+  const scale = ((MU0 / 2) * turns * scaleRadius) / ((r2 - r1) * h);
   return Math.SQRT2 * scale * Math.sqrt(largest);
 }
 

@@ -1,3 +1,4 @@
+import type { GapCoupling } from './gap-coupling.ts';
 import { GapDecay } from './gap-decay.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
@@ -8,7 +9,7 @@ import type { WindingSpectrum } from './winding-spectrum.ts';
  * dL is the inductance that the plate adds (its real part is negative over a good conductor); -w Im dL is the
  * plate's resistance seen by the coil; forces follow from the first derivative (see lift).
  */
-export class PlateCoupling {
+export class PlateCoupling implements GapCoupling {
   private nodes: NodeSet | null = null;
   private k = new Float64Array(0);
   /** q Re Gamma times (2k)^0..3, and q Im Gamma times (2k)^0..1, one after the other. */

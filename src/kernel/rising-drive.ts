@@ -1,5 +1,5 @@
 import { equilibriumGap } from './equilibrium.ts';
-import type { PlateCoupling } from './plate-coupling.ts';
+import type { GapCoupling } from './gap-coupling.ts';
 
 /**
  * Where a coil comes to rest or to float when its supply voltage is raised slowly from zero until a limit is met.
@@ -49,7 +49,7 @@ export class RisingDrive {
   /** The limit that ends the rise. */
   limit: number = LIMIT.voltage;
 
-  private readonly coupling: PlateCoupling;
+  private coupling: GapCoupling;
   private circuit: Circuit = { resistance: 0, omega: 0, freeInductance: 0, capacitance: Number.NaN };
   private limits: DriveLimits = { voltage: 0, current: 0, apparent: 0 };
   private weight = 0;
@@ -58,7 +58,7 @@ export class RisingDrive {
   private excess = 0;
   private excessSlope = 0;
 
-  constructor(coupling: PlateCoupling) {
+  constructor(coupling: GapCoupling) {
     this.coupling = coupling;
   }
 
@@ -69,7 +69,8 @@ export class RisingDrive {
    * The drive on a coil of the given weight (N) held at a gap (m): current, voltage and the limit that ends it there.
    * Returns the lift-off current; NaN where the plate attracts.
    */
-  rest(circuit: Circuit, limits: DriveLimits, weight: number, gap: number): number {
+  rest(coupling: GapCoupling, circuit: Circuit, limits: DriveLimits, weight: number, gap: number): number {
+    this.coupling = coupling;
     this.circuit = circuit;
     this.limits = limits;
     this.weight = weight;

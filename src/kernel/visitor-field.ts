@@ -1,8 +1,8 @@
 import { gaussLegendre } from '../math/gauss-legendre.ts';
 import { axisField } from './axis-field.ts';
+import type { CoilWinding } from './disc/coil-source.ts';
 import { type LoopField, loopField } from './loops.ts';
 import { type PlateLayer, PlateReflection } from './plate-reflection.ts';
-import type { Section } from './winding-spectrum.ts';
 
 /**
  * Flux density where a visitor stands, T per A (rms for rms): beside the coil in its mid-plane and on its axis on the
@@ -31,7 +31,8 @@ export class VisitorField {
    * @param gap m
    */
   ask(
-    section: Section,
+    windings: readonly CoilWinding[],
+    windingCount: number,
     layers: readonly PlateLayer[],
     layerCount: number,
     omega: number,
@@ -41,16 +42,28 @@ export class VisitorField {
     const { k, reflection } = this;
     for (let i = 0; i < SAMPLES; i++) k[i] = KAPPA[i]! / distance;
     reflection.fill(layers, layerCount, omega, k, SAMPLES);
-    const depth = 2 * gap + section.height;
-    const near = distance >= NEAREST * section.outerRadius;
-
-    const ownAxis = axisField(section, distance);
-    const ownBeside = near ? filaments(section, distance, section.height * AXIAL).axial : Number.NaN;
+    let height = 0;
+    let outerRadius = 0;
+    for (let w = 0; w < windingCount; w++) {
+      const winding = windings[w]!;
+      height = Math.max(height, winding.offset + winding.height);
+      outerRadius = Math.max(outerRadius, winding.outerRadius);
+    }
+    const middle = height / 2;
+    const near = distance >= NEAREST * outerRadius;
+    const ownAxis = onAxis(windings, windingCount, middle + distance, null);
+    let ownAxial = near ? 0 : Number.NaN;
+    let ownRadial = ownAxial;
+    if (near) {
+      const own = beside(windings, windingCount, distance, middle, null);
+      ownAxial = own.axial;
+      ownRadial = own.radial;
+    }
     let axisRe = ownAxis;
     let axisIm = 0;
-    let axialRe = ownBeside;
+    let axialRe = ownAxial;
     let axialIm = 0;
-    let radialRe = 0;
+    let radialRe = ownRadial;
     let radialIm = 0;
     for (let j = 0; j < IMAGES; j++) {
       let re = 0;
@@ -60,12 +73,12 @@ export class VisitorField {
         re += p * reflection.re[i]!;
         im += p * reflection.im[i]!;
       }
-      const down = depth + SIGMA[j]! * distance;
-      const axis = axisField(section, distance + down);
+      const deeper = 2 * gap + SIGMA[j]! * distance;
+      const axis = onAxis(windings, windingCount, middle + distance, deeper);
       axisRe += re * axis;
       axisIm += im * axis;
       if (near) {
-        const { radial, axial } = filaments(section, distance, down);
+        const { radial, axial } = beside(windings, windingCount, distance, middle, deeper);
         radialRe += re * radial;
         radialIm += im * radial;
         axialRe += re * axial;
@@ -74,14 +87,14 @@ export class VisitorField {
     }
     this.onAxis = Math.max(Math.abs(ownAxis), Math.hypot(axisRe, axisIm));
     const square = axialRe * axialRe + axialIm * axialIm + radialRe * radialRe + radialIm * radialIm;
-    this.beside = Math.max(Math.abs(ownBeside), Math.sqrt(square));
+    this.beside = Math.max(Math.hypot(ownAxial, ownRadial), Math.sqrt(square));
   }
 }
 
 /** Distance beside the coil, in outer radii, from which a few filaments stand for the section. */
 const NEAREST = 1.2;
 
-/** Of the height: in the mid-plane two filaments at +-h/(2 sqrt 3) act alike (Gauss), so that one does. */
+/** Of the height: two filaments at +-h / (2 sqrt 3) from the middle stand for it (Gauss). */
 const AXIAL = 1 / Math.sqrt(12);
 
 const RADII = gaussLegendre(3);
@@ -97,18 +110,59 @@ const FIT = fitMatrix();
 const one: LoopField = { radial: 0, axial: 0 };
 const sum: LoopField = { radial: 0, axial: 0 };
 
-/** Field of the section's filaments, T per A in the terminals, `z` above their plane. */
-function filaments(section: Section, distance: number, z: number): LoopField {
-  const { innerRadius: r1, outerRadius: r2, turns } = section;
+/**
+ * Field on the axis, T per A, `height` above the coil's plate-side face: of the windings, or of their mirror images
+ * whose plate-side face lies `mirror` below the coil's.
+ */
+function onAxis(
+  windings: readonly CoilWinding[],
+  count: number,
+  height: number,
+  mirror: number | null,
+): number {
+  let field = 0;
+  for (let w = 0; w < count; w++) {
+    const winding = windings[w]!;
+    const middle = winding.offset + winding.height / 2;
+    const z = mirror === null ? height - middle : height + mirror + middle;
+    field += winding.sense * axisField(winding, z);
+  }
+  return field;
+}
+
+/** The same at a distance from the axis, by filaments: two a radius for the windings, one for their far images. */
+function beside(
+  windings: readonly CoilWinding[],
+  count: number,
+  distance: number,
+  height: number,
+  mirror: number | null,
+): LoopField {
   sum.radial = 0;
   sum.axial = 0;
+  for (let w = 0; w < count; w++) {
+    const winding = windings[w]!;
+    const middle = winding.offset + winding.height / 2;
+    if (mirror !== null) {
+      addFilaments(winding, distance, height + mirror + middle, winding.sense * winding.turns);
+      continue;
+    }
+    const half = (winding.sense * winding.turns) / 2;
+    addFilaments(winding, distance, height - middle + AXIAL * winding.height, half);
+    addFilaments(winding, distance, height - middle - AXIAL * winding.height, half);
+  }
+  return sum;
+}
+
+/** Adds the field of filaments over the width of a section, `z` above their plane. */
+function addFilaments(winding: CoilWinding, distance: number, z: number, turns: number): void {
+  const { innerRadius: r1, outerRadius: r2 } = winding;
   for (let i = 0; i < 3; i++) {
     loopField(r1 + (r2 - r1) * RADII.nodes[i]!, distance, z, one);
     const weight = turns * RADII.weights[i]!;
     sum.radial += weight * one.radial;
     sum.axial += weight * one.axial;
   }
-  return sum;
 }
 
 function ladder(from: number, to: number, count: number): Float64Array {

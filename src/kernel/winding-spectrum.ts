@@ -10,6 +10,16 @@ export interface Section {
   turns: number;
 }
 
+/** Where a spectrum is put: see WindingSpectrum. */
+export interface SpectrumTarget {
+  count: number;
+  readonly k: Float64Array;
+  readonly q: Float64Array;
+  freeInductance: number;
+  /** Makes room for this many nodes. */
+  reserve(count: number): void;
+}
+
 /**
  * The winding's source spectrum at the nodes of a set: everything of the integrals that does not depend on the
  * plate or the gap. Arrays are reused from design to design and only grow.
@@ -20,7 +30,7 @@ export interface Section {
  * Source: C. V. Dodd and W. E. Deeds, J. Appl. Phys. 39 (1968) 2829-2838, doi:10.1063/1.1656680, eqs. for a coil
  * above a half-space and their self inductance; the averaged tail is our own (see spectrum-nodes).
  */
-export class WindingSpectrum {
+export class WindingSpectrum implements SpectrumTarget {
   count = 0;
   /** Spatial frequencies, 1/m. */
   k = new Float64Array(256);
@@ -29,14 +39,17 @@ export class WindingSpectrum {
   /** Inductance without a plate, H. */
   freeInductance = 0;
 
+  reserve(count: number): void {
+    if (this.k.length >= count) return;
+    this.k = new Float64Array(2 * count);
+    this.q = new Float64Array(2 * count);
+  }
+
   /** Accuracy: 1e-5 relative in the domain (measured against dense quadrature, see tests). */
   fill(section: Section, nodes: NodeSet): void {
     const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
     const { count, b, weight, moment, window, outerShare, tailP, tailQ } = nodes;
-    if (this.k.length < count) {
-      this.k = new Float64Array(2 * count);
-      this.q = new Float64Array(2 * count);
-    }
+    this.reserve(count);
     const { k: ks, q: qs } = this;
     const ratio = r1 / r2;
     const density = turns / ((r2 - r1) * h);

@@ -20,6 +20,9 @@ export interface InputSpec {
   readonly above: boolean;
 }
 
+/** A coil is at most this many coaxial windings in series. */
+export const MAX_WINDINGS = 4;
+
 /** A plate is at most this many layers; a sheet on a pan base on a table top needs three. */
 export const MAX_LAYERS = 6;
 
@@ -72,6 +75,97 @@ function metalEntries(path: string, of: string): Entry[] {
       meaning: `relative permeability of ${of} (linear)`,
       minimum: 1,
       maximum: 1e4,
+    },
+  ];
+}
+
+/** One of several windings; what it leaves out of metal, wire, insulation and layers it takes from the coil. */
+function windingEntries(i: number): Entry[] {
+  const path = `coil.windings.${i}`;
+  const of = `winding ${i}`;
+  return [
+    ...metalEntries(`${path}.metal`, `the conductor of ${of}`),
+    {
+      path: `${path}.wire`,
+      unit: UNITS.mm,
+      meaning: `bare wire diameter of ${of}`,
+      ...positive,
+      maximum: 0.1,
+    },
+    {
+      path: `${path}.strands`,
+      unit: UNITS.one,
+      meaning: `wires in hand of ${of}`,
+      integer: true,
+      minimum: 1,
+      maximum: 1000,
+    },
+    {
+      path: `${path}.insulation.grade`,
+      unit: UNITS.one,
+      meaning: `enamel grade of ${of} (IEC 60317-0-1)`,
+      minimum: 1,
+      maximum: 3,
+      integer: true,
+    },
+    {
+      path: `${path}.insulation.thickness`,
+      unit: UNITS.mm,
+      meaning: `insulation thickness on one side of the wire of ${of}`,
+      minimum: 0,
+      maximum: 0.02,
+    },
+    {
+      path: `${path}.turns`,
+      unit: UNITS.one,
+      meaning: `turns of ${of}`,
+      integer: true,
+      minimum: 1,
+      maximum: 1e6,
+    },
+    {
+      path: `${path}.layers`,
+      unit: UNITS.one,
+      meaning: `layers of ${of}`,
+      integer: true,
+      minimum: 1,
+      maximum: 1e5,
+    },
+    {
+      path: `${path}.inner_radius`,
+      unit: UNITS.mm,
+      meaning: `inner radius of ${of}`,
+      ...positive,
+      maximum: 10,
+    },
+    {
+      path: `${path}.section.outer_radius`,
+      unit: UNITS.mm,
+      meaning: `outer radius of ${of}, fixed by hand`,
+      ...positive,
+      maximum: 10,
+    },
+    {
+      path: `${path}.section.height`,
+      unit: UNITS.mm,
+      meaning: `height of ${of}, fixed by hand`,
+      ...positive,
+      maximum: 10,
+    },
+    {
+      path: `${path}.offset`,
+      unit: UNITS.mm,
+      meaning: `from the coil's plate-side face to ${of}`,
+      minimum: 0,
+      maximum: 10,
+    },
+    {
+      path: `${path}.sense`,
+      unit: UNITS.one,
+      meaning: `sense of ${of}: -1 is wound against the others`,
+      integer: true,
+      minimum: -1,
+      maximum: 1,
     },
   ];
 }
@@ -152,6 +246,7 @@ const ENTRIES: readonly Entry[] = [
     minimum: 0,
     maximum: 1e4,
   },
+  ...Array.from({ length: MAX_WINDINGS }, (_, i) => windingEntries(i)).flat(),
   ...Array.from({ length: MAX_LAYERS }, (_, i): Entry[] => [
     ...metalEntries(`plate.layers.${i}.metal`, i === 0 ? 'the plate' : `plate layer ${i}`),
     {
@@ -173,6 +268,14 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1e4,
   },
   { path: 'plate.at_temperature', unit: UNITS.degC, meaning: 'plate temperature', ...absolute },
+  {
+    path: 'plate.inner_radius',
+    unit: UNITS.mm,
+    meaning: 'radius of a central hole in the plate',
+    minimum: 0,
+    maximum: 10,
+  },
+  { path: 'plate.edge', unit: UNITS.one, meaning: 'edge of the plate: 0 ignored, 1 resolved' },
   { path: 'plate.radius', unit: UNITS.mm, meaning: 'radius of the plate', ...positive, maximum: 10 },
   { path: 'plate.load.water', unit: UNITS.kg, meaning: 'water on the plate', ...positive, maximum: 1e4 },
   { path: 'plate.load.from', unit: UNITS.degC, meaning: 'first temperature of the load', ...absolute },
@@ -315,7 +418,10 @@ export const SLOT = Object.freeze({
   plateLayers: slotOf('plate.layers.0.metal.resistivity'),
   plateExtraMass: slotOf('plate.extra_mass'),
   plateTemperature: slotOf('plate.at_temperature'),
+  windings: slotOf('coil.windings.0.metal.resistivity'),
   plateRadius: slotOf('plate.radius'),
+  plateInnerRadius: slotOf('plate.inner_radius'),
+  plateEdge: slotOf('plate.edge'),
   loadWater: slotOf('plate.load.water'),
   loadFrom: slotOf('plate.load.from'),
   loadTo: slotOf('plate.load.to'),
@@ -339,6 +445,22 @@ export const SLOT = Object.freeze({
 
 export const LAYER_SLOTS = 6;
 export const LAYER_THICKNESS = 5;
+/** Slots of one winding, and where its parts stand after its metal's five. */
+export const WINDING_SLOTS = 16;
+export const WINDING = Object.freeze({
+  wire: 5,
+  strands: 6,
+  insulationGrade: 7,
+  insulationThickness: 8,
+  turns: 9,
+  layers: 10,
+  innerRadius: 11,
+  sectionOuterRadius: 12,
+  sectionHeight: 13,
+  offset: 14,
+  sense: 15,
+});
+export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
 export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });

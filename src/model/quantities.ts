@@ -40,7 +40,6 @@ type Row = readonly [
   words?: readonly string[],
 ];
 
-
 // biome-ignore format: a table reads better in rows
 const ROWS = [
   ['wire_length', UNITS.m, 'wire length', 'winding', 'length of one wire in the winding: 2 pi x mean radius x turns'],
@@ -102,6 +101,7 @@ const ROWS = [
   ['field_on_axis', UNITS.mT, 'field on the axis', 'people', 'rms flux density on the axis at the same distance from the coil, away from the plate'],
   ['skin_depth', UNITS.mm, 'skin depth', 'plate', 'skin depth of the layer nearest the coil'],
   ['thickness_in_skin_depths', UNITS.one, 'thickness in skin depths', 'plate', 'plate thickness over skin depth, summed over the layers'],
+  ['plate_model', UNITS.one, 'plate model', 'plate', 'which plate the row was computed with: wide (no edge) or disc (finite, edge resolved)', ['wide', 'disc']],
 ] as const satisfies readonly Row[];
 
 export type QuantityName = (typeof ROWS)[number][0];

@@ -43,6 +43,21 @@ const REASONS_LIST = [
     blame: 'coil.insulation',
   },
   {
+    key: 'edgeMagnetic',
+    text: 'the edge of a plate is resolved for non-magnetic layers of finite thickness only',
+    blame: 'plate.edge',
+  },
+  {
+    key: 'holeTooWide',
+    text: 'the hole is not smaller than the plate',
+    blame: 'plate.inner_radius',
+  },
+  {
+    key: 'edgeUnresolved',
+    text: 'the edge of this plate would take a finer mesh than is allowed',
+    blame: null,
+  },
+  {
     key: 'outsideRange',
     text: 'outside the range in which the physics has been checked',
     blame: null,

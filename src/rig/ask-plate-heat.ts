@@ -8,7 +8,7 @@ import {
   SIXTY_CELSIUS,
   WATER_SPECIFIC_HEAT,
 } from '../kernel/plate-heat.ts';
-import { LAYER_SLOTS, MAX_LAYERS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { FLOATS, LAYER_SLOTS, MAX_LAYERS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { RigState } from './state.ts';
 
@@ -33,9 +33,9 @@ const metals = Array.from({ length: MAX_LAYERS }, () => ({ density: 0, specificH
 
 /**
  * The plate as a warm body, where its radius and thickness are known; the load of a heating rig; how hard a clamped
- * plate is pushed. Returns the plate's steady temperature, or plate.at_temperature where that is all that is known.
+ * plate is pushed (plateMass: with its extra mass, kg). Returns the plate's steady temperature, or plate.at_temperature where that is all that is known.
  */
-export function askPlateHeat(rig: RigState): number {
+export function askPlateHeat(rig: RigState, plateMass: number): number {
   const { slots, results, layerCount } = rig;
   const loss = results[Q.plate_loss]!;
   const radius = slots[SLOT.plateRadius]!;
@@ -62,8 +62,8 @@ export function askPlateHeat(rig: RigState): number {
 
   body.radius = radius;
   body.thickness = thickness;
-  // a coil that floats lies over its plate; a heating rig is turned over
-  body.coilFaceUp = rig.floats;
+  // a coil that floats lies over its plate; a floating plate or a pan lies over its coil
+  body.coilFaceUp = rig.floating === FLOATS.coil;
   body.surroundings = slots[SLOT.surroundings]!;
   body.heatCapacity = discHeatCapacity(metals, layerCount, radius);
   body.loss = loss;
@@ -74,17 +74,13 @@ export function askPlateHeat(rig: RigState): number {
   if (!Number.isNaN(water)) {
     results[Q.load_heating_time] = heat.loadHeatingTime(water * WATER_SPECIFIC_HEAT, from, to, steady);
   }
-  if (!rig.floats) askPan(rig, radius, Number.isNaN(water) ? 0 : water);
+  if (!rig.floats) askPan(rig, plateMass + (Number.isNaN(water) ? 0 : water));
   return Number.isNaN(steady) ? slots[SLOT.plateTemperature]! : steady;
 }
 
 /** Average and peak force on a clamped plate over the weight of plate, extra mass and load. */
-function askPan(rig: RigState, radius: number, water: number): void {
-  const { results, slots } = rig;
-  let mass = slots[SLOT.plateExtraMass]! + water;
-  for (let j = 0; j < rig.layerCount; j++) {
-    mass += Math.PI * radius * radius * metals[j]!.thickness * metals[j]!.density;
-  }
+function askPan(rig: RigState, mass: number): void {
+  const { results } = rig;
   const average = results[Q.lift_force]!;
   results[Q.pan_lift_over_weight] = average / (mass * GRAVITY);
   results[Q.pan_peak_lift_over_weight] = (average + results[Q.double_frequency_force]!) / (mass * GRAVITY);

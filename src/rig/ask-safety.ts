@@ -1,22 +1,25 @@
+import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { type InsulationStress, insulationStress } from '../kernel/insulation.ts';
 import { VisitorField } from '../kernel/visitor-field.ts';
 import { enamelBreakdown } from '../model/enamel-breakdown.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
+import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
 
 const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, toPlate: 0, margin: 0 };
 const field = new VisitorField();
+const sections: CoilWinding[] = [];
 
 /** Voltage across the winding's insulation, and the field where a visitor stands. */
 export function askSafety(rig: RigState): void {
-  const { slots, results } = rig;
+  const { slots, results, coil } = rig;
   insulationStress(
     results[Q.voltage]!,
     results[Q.supply_voltage]!,
-    slots[SLOT.turns]!,
-    slots[SLOT.layers]!,
-    enamelBreakdown(slots[SLOT.wire]!, slots[SLOT.insulationGrade]!),
+    coil.turns,
+    coil.count > 1 ? Number.NaN : coil.windings[0]!.input.layers,
+    weakestFilm(coil),
     slots[SLOT.standoffBreakdown]!,
     slots[SLOT.standoff]!,
     stress,
@@ -27,7 +30,18 @@ export function askSafety(rig: RigState): void {
 
   const distance = slots[SLOT.visitorDistance]!;
   if (Number.isNaN(distance)) return;
-  field.ask(rig.section, rig.layers, rig.layerCount, rig.omega, rig.gap, distance);
+  for (let w = 0; w < coil.count; w++) sections[w] = coil.windings[w]!.section;
+  field.ask(sections, coil.count, rig.layers, rig.layerCount, rig.omega, rig.gap, distance);
   results[Q.field_visitor] = rig.current * field.beside;
   results[Q.field_on_axis] = rig.current * field.onAxis;
+}
+
+/** Breakdown of one enamel film of the weakest winding, peak V; NaN where one is not known. */
+function weakestFilm(coil: Coil): number {
+  let weakest = Number.POSITIVE_INFINITY;
+  for (let w = 0; w < coil.count; w++) {
+    const { input, insulationGrade } = coil.windings[w]!;
+    weakest = Math.min(weakest, enamelBreakdown(input.wire, insulationGrade));
+  }
+  return weakest;
 }

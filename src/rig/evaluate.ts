@@ -15,7 +15,7 @@ import { createLaws } from './laws.ts';
  */
 export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
   const reader = createDesignReader(task);
-  const laws = createLaws(task.rig.plateLayers);
+  const laws = createLaws(task.rig.plateLayers, task.rig.windings);
   const scratch = createScratch();
   const width = task.vary.length;
   const recorded = recordedSlots(task);

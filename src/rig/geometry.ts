@@ -1,14 +1,13 @@
-import { fillWinding, HEXAGONAL_PACKING, type Winding, type WindingInput } from '../kernel/winding.ts';
-import { LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { EDGES, FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import { REASON } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
-import { enamelThickness } from '../model/wires.ts';
+import { type Coil, createCoil } from './coil.ts';
 import { createDesignReader } from './design.ts';
 
 /**
- * The range of rigs in which the wide-plate physics has been checked against dense quadrature (SI). A design
- * outside it is `impossible`, never a number.
+ * The range of rigs in which the plate laws have been checked against dense quadrature (SI). A design outside it is
+ * `impossible`, never a number.
  */
 export const CHECKED = Object.freeze({
   innerRadius: { minimum: 2e-3, maximum: 2 },
@@ -21,6 +20,19 @@ export const CHECKED = Object.freeze({
   plateResistivity: { minimum: 1e-8, maximum: 1e-5 },
 });
 
+/** The finite disc: its radius over the coil's, its thickness, its gap. */
+export const CHECKED_DISC = Object.freeze({
+  overCoil: { minimum: 0.2, maximum: 3 },
+  thickness: { minimum: 5e-6, maximum: 0.05 },
+  gap: { minimum: 0.5e-3, maximum: 1 },
+});
+
+/** A plate of a given radius under this many coil radii has its edge resolved unless the study says otherwise. */
+const EDGE_MATTERS = 2;
+
+/** Stainless steel of 1.008 counts as non-magnetic. */
+export const MAGNETIC = 1.1;
+
 type Range = { readonly minimum: number; readonly maximum: number };
 
 function outside(value: number, range: Range): boolean {
@@ -29,68 +41,41 @@ function outside(value: number, range: Range): boolean {
 }
 
 export interface Geometry {
-  readonly winding: Winding;
-  /** Fills `winding` from a design's inputs; a REASON code, none (0) when the design can be wound. */
+  readonly coil: Coil;
+  /** Whether the plate's edge is resolved (a finite disc) for the design last filled. */
+  edge: boolean;
+  /** Kg of the plate with its extra mass; NaN without a radius or of infinite thickness. */
+  plateMass: number;
+  /** Fills both from a design's inputs; a REASON code, none (0) when the design can be built. */
   fill(slots: Float64Array): number;
 }
 
-export function createGeometry(plateLayers: number): Geometry {
-  const input: WindingInput = {
-    wire: 0,
-    insulation: 0,
-    strands: 1,
-    turns: 0,
-    layers: 0,
-    innerRadius: 0,
-    sectionOuterRadius: 0,
-    sectionHeight: 0,
-    density: 0,
-    extraMass: 0,
-  };
-  const winding: Winding = {
-    outerRadius: 0,
-    height: 0,
-    length: 0,
-    mass: 0,
-    conductorArea: 0,
-    coveredArea: 0,
-    spaceFactor: 0,
-    packing: 0,
-  };
-  return { winding, fill };
+export function createGeometry(plateLayers: number, windingCount: number): Geometry {
+  const coil = createCoil(windingCount);
+  const geometry: Geometry = { coil, edge: false, plateMass: Number.NaN, fill };
+  return geometry;
 
   function fill(slots: Float64Array): number {
-    const grade = slots[SLOT.insulationGrade]!;
-    input.wire = slots[SLOT.wire]!;
-    input.insulation = Number.isNaN(grade)
-      ? slots[SLOT.insulationThickness]!
-      : enamelThickness(input.wire, grade);
-    input.strands = slots[SLOT.strands]!;
-    input.turns = slots[SLOT.turns]!;
-    input.layers = slots[SLOT.layers]!;
-    input.innerRadius = slots[SLOT.innerRadius]!;
-    input.sectionOuterRadius = slots[SLOT.sectionOuterRadius]!;
-    input.sectionHeight = slots[SLOT.sectionHeight]!;
-    input.density = slots[SLOT.coilMetal + METAL_SLOTS.density]!;
-    input.extraMass = slots[SLOT.coilExtraMass]!;
-
-    if (Number.isNaN(input.insulation)) return REASON.noEnamel;
-    if (input.sectionOuterRadius <= input.innerRadius) return REASON.sectionInverted;
-    if (input.layers > input.turns * input.strands) return REASON.layersOverTurns;
-    fillWinding(input, winding);
-    if (!Number.isNaN(input.sectionOuterRadius) && winding.packing > HEXAGONAL_PACKING) return REASON.noFit;
-    return checkRange(slots);
+    const wound = coil.fill(slots);
+    if (wound !== REASON.none) return wound;
+    const range = checkRange(slots);
+    if (range !== REASON.none) return range;
+    return fillPlate(slots);
   }
 
   function checkRange(slots: Float64Array): number {
-    if (
-      outside(input.innerRadius, CHECKED.innerRadius) ||
-      outside(winding.outerRadius, CHECKED.outerRadius) ||
-      outside(winding.outerRadius - input.innerRadius, CHECKED.sectionSide) ||
-      outside(winding.height, CHECKED.sectionSide) ||
-      outside(slots[SLOT.standoff]!, CHECKED.gap) ||
-      outside(slots[SLOT.frequency]!, CHECKED.frequency)
-    ) {
+    for (let w = 0; w < coil.count; w++) {
+      const { innerRadius, outerRadius, height } = coil.windings[w]!.section;
+      if (
+        outside(innerRadius, CHECKED.innerRadius) ||
+        outside(outerRadius, CHECKED.outerRadius) ||
+        outside(outerRadius - innerRadius, CHECKED.sectionSide) ||
+        outside(height, CHECKED.sectionSide)
+      ) {
+        return REASON.outsideRange;
+      }
+    }
+    if (outside(slots[SLOT.standoff]!, CHECKED.gap) || outside(slots[SLOT.frequency]!, CHECKED.frequency)) {
       return REASON.outsideRange;
     }
     for (let layer = 0; layer < plateLayers; layer++) {
@@ -105,15 +90,45 @@ export function createGeometry(plateLayers: number): Geometry {
     }
     return REASON.none;
   }
+
+  function fillPlate(slots: Float64Array): number {
+    const radius = slots[SLOT.plateRadius]!;
+    const hole = slots[SLOT.plateInnerRadius]!;
+    const asked = slots[SLOT.plateEdge]!;
+    const inner = Number.isNaN(hole) ? 0 : hole;
+    if (inner >= radius) return REASON.holeTooWide;
+    let magnetic = false;
+    let thickness = 0;
+    let perArea = 0;
+    for (let layer = 0; layer < plateLayers; layer++) {
+      const at = SLOT.plateLayers + layer * LAYER_SLOTS;
+      if (slots[at + METAL_SLOTS.relativePermeability]! > MAGNETIC) magnetic = true;
+      thickness += slots[at + LAYER_THICKNESS]!;
+      perArea += slots[at + LAYER_THICKNESS]! * slots[at + METAL_SLOTS.density]!;
+    }
+    const resolvable = !magnetic && thickness !== Number.POSITIVE_INFINITY;
+    const near = radius < EDGE_MATTERS * coil.outerRadius || inner > 0;
+    geometry.edge = asked === EDGES.resolved || (Number.isNaN(asked) && near && resolvable);
+    const mass = perArea * Math.PI * (radius * radius - inner * inner) + slots[SLOT.plateExtraMass]!;
+    geometry.plateMass = mass < Number.POSITIVE_INFINITY ? mass : Number.NaN;
+    if (slots[SLOT.floats] === FLOATS.plate && Number.isNaN(geometry.plateMass)) return REASON.outsideRange;
+    if (!geometry.edge) return REASON.none;
+    if (!resolvable) return REASON.edgeMagnetic;
+    const ranges =
+      outside(radius / coil.outerRadius, CHECKED_DISC.overCoil) ||
+      outside(thickness, CHECKED_DISC.thickness) ||
+      outside(slots[SLOT.standoff]!, CHECKED_DISC.gap);
+    return ranges ? REASON.outsideRange : REASON.none;
+  }
 }
 
 /**
- * Tells cheaply whether a design can be wound at all, without any field: a REASON code, 0 when it can. A study in
+ * Tells cheaply whether a design can be built at all, without any field: a REASON code, 0 when it can. A study in
  * which no design can is refused before it runs.
  */
 export function createGeometryCheck(task: Task): (batch: DesignBatch, index: number) => number {
   const reader = createDesignReader(task);
-  const geometry = createGeometry(task.rig.plateLayers);
+  const geometry = createGeometry(task.rig.plateLayers, task.rig.windings);
   const width = task.vary.length;
   return (batch, index) => {
     reader.read(batch.values, index * width);

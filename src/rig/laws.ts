@@ -1,4 +1,5 @@
 import { GRAVITY } from '../kernel/constants.ts';
+import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { averageForce, buzzCurrent, doubleFrequencyForce, liftoffCurrent } from '../kernel/lift.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { skinDepth } from '../kernel/skin-depth.ts';
@@ -10,7 +11,8 @@ import { askCoilHeat } from './ask-coil-heat.ts';
 import { askPlateHeat } from './ask-plate-heat.ts';
 import { askSafety } from './ask-safety.ts';
 import { askSupply } from './ask-supply.ts';
-import { CHECKED, createGeometry } from './geometry.ts';
+import { DiscPlates } from './disc-plates.ts';
+import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
 import { HELD, Operation } from './operate.ts';
 import { createState, type RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
@@ -26,6 +28,8 @@ export interface Laws {
   /** Codes of STATUSES and REASONS for the last design asked. */
   readonly status: number;
   readonly reason: number;
+  /** The coil over its plate, for the design last asked; null where it was ruled out. */
+  readonly coupling: GapCoupling | null;
   /** Asks every law about the design whose inputs these are. */
   ask(slots: Float64Array): void;
 }
@@ -33,14 +37,20 @@ export interface Laws {
 /** Gaps up to this many outer radii are resolved from the start; a rig that floats higher is asked again. */
 const USUAL_REACH = 2.5;
 
-export function createLaws(plateLayers: number): Laws {
-  const rig = createState(plateLayers);
-  const { results, section, layers } = rig;
-  const geometry = createGeometry(plateLayers);
-  const plate = new WidePlate();
-  const { coupling } = plate;
-  const winding = new WindingResistance();
-  const operation = new Operation(coupling);
+/** Codes of `plate_model`. */
+const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
+
+/** @param windingCount how many windings the study lists; 0 where the coil itself is the one winding */
+export function createLaws(plateLayers: number, windingCount = 0): Laws {
+  const geometry = createGeometry(plateLayers, windingCount);
+  const { coil } = geometry;
+  const rig = createState(coil, plateLayers);
+  const { results, layers } = rig;
+  const wide = new WidePlate();
+  const discs = new DiscPlates();
+  const resistance = new WindingResistance();
+  const operation = new Operation(wide.coupling);
+  let coupling: GapCoupling | null = null;
 
   return {
     results,
@@ -50,12 +60,16 @@ export function createLaws(plateLayers: number): Laws {
     get reason() {
       return rig.reason;
     },
+    get coupling() {
+      return coupling;
+    },
     ask,
   };
 
   function ask(slots: Float64Array): void {
     results.fill(Number.NaN);
     rig.slots = slots;
+    coupling = null;
     rig.reason = geometry.fill(slots);
     if (rig.reason !== REASON.none) {
       rig.status = STATUS.impossible;
@@ -63,32 +77,34 @@ export function createLaws(plateLayers: number): Laws {
     }
     askWinding(slots);
     askPlate(slots);
-    const liftoff = askAtRest(slots);
-    if (!askDrive(slots, liftoff)) return;
-    askOperatingPoint();
+    coupling = overPlate(slots);
+    if (coupling === null) {
+      rig.status = STATUS.failed;
+      rig.reason = REASON.edgeUnresolved;
+      return;
+    }
+    const liftoff = askAtRest(slots, coupling);
+    if (!askDrive(slots, coupling, liftoff)) return;
+    askOperatingPoint(coupling);
     askSupply(rig);
-    const plateTemperature = askPlateHeat(rig);
-    askCoilHeat(rig, winding.dc, plateTemperature);
+    const plateTemperature = askPlateHeat(rig, geometry.plateMass);
+    askCoilHeat(rig, resistance, plateTemperature);
     askSafety(rig);
     refuseInfinite(rig);
   }
 
   function askWinding(slots: Float64Array): void {
-    const { winding: wound } = geometry;
-    rig.winding = wound;
     rig.omega = 2 * Math.PI * slots[SLOT.frequency]!;
-    rig.floats = slots[SLOT.floats] === FLOATS.coil;
-    rig.weight = wound.mass * GRAVITY;
-    section.innerRadius = slots[SLOT.innerRadius]!;
-    section.outerRadius = wound.outerRadius;
-    section.height = wound.height;
-    section.turns = slots[SLOT.turns]!;
-    results[Q.wire_length] = wound.length;
-    results[Q.coil_mass] = wound.mass;
-    results[Q.coil_outer_radius] = wound.outerRadius;
-    results[Q.winding_height] = wound.height;
-    results[Q.space_factor] = wound.spaceFactor;
-    winding.prepare(rig);
+    rig.floating = slots[SLOT.floats]!;
+    rig.floats = rig.floating !== FLOATS.nothing;
+    rig.mass = rig.floating === FLOATS.plate ? geometry.plateMass : coil.mass;
+    rig.weight = rig.mass * GRAVITY;
+    results[Q.wire_length] = coil.length;
+    results[Q.coil_mass] = coil.mass;
+    results[Q.coil_outer_radius] = coil.outerRadius;
+    results[Q.winding_height] = coil.height;
+    results[Q.space_factor] = coil.spaceFactor;
+    resistance.prepare(rig);
   }
 
   function askPlate(slots: Float64Array): void {
@@ -111,21 +127,34 @@ export function createLaws(plateLayers: number): Laws {
     if (depths !== Number.POSITIVE_INFINITY) results[Q.thickness_in_skin_depths] = depths;
   }
 
-  /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
-  function askAtRest(slots: Float64Array): number {
+  /**
+   * The coil over its plate. The wide plate is prepared in either case: the free inductance and the field inside the
+   * winding come from it.
+   */
+  function overPlate(slots: Float64Array): GapCoupling | null {
     const standoff = slots[SLOT.standoff]!;
-    plate.prepare(section, layers, plateLayers, rig.omega, standoff, usualReach(standoff));
-    coupling.evaluate(standoff);
-    rig.freeInductance = plate.freeInductance;
-    rig.resistance = winding.at(rig, plate, standoff);
-    rig.restResistance = rig.resistance - rig.omega * coupling.inductanceIm;
-    rig.restInductance = rig.freeInductance + coupling.inductanceRe;
-    rig.restSlopeRe = coupling.slopeRe;
-    const liftoff = liftoffCurrent(rig.weight, coupling.slopeRe);
+    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, usualReach(standoff));
+    rig.freeInductance = wide.freeInductance;
+    results[Q.plate_model] = geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    if (!geometry.edge) return wide.coupling;
+    const hole = slots[SLOT.plateInnerRadius]!;
+    const inner = Number.isNaN(hole) ? 0 : hole;
+    return discs.prepare(coil, layers, plateLayers, slots[SLOT.plateRadius]!, inner, rig.omega, standoff);
+  }
+
+  /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
+  function askAtRest(slots: Float64Array, over: GapCoupling): number {
+    const standoff = slots[SLOT.standoff]!;
+    over.evaluate(standoff);
+    rig.resistance = resistance.at(rig, wide, standoff);
+    rig.restResistance = rig.resistance - rig.omega * over.inductanceIm;
+    rig.restInductance = rig.freeInductance + over.inductanceRe;
+    rig.restSlopeRe = over.slopeRe;
+    const liftoff = liftoffCurrent(rig.weight, over.slopeRe);
     results[Q.inductance_free] = rig.freeInductance;
     results[Q.inductance_rest] = rig.restInductance;
     if (rig.floats) {
-      results[Q.buzz_current] = buzzCurrent(rig.weight, coupling.slopeRe, coupling.slopeIm);
+      results[Q.buzz_current] = buzzCurrent(rig.weight, over.slopeRe, over.slopeIm);
       results[Q.liftoff_current] = liftoff;
       results[Q.liftoff_voltage] = liftoff * Math.hypot(rig.restResistance, rig.omega * rig.restInductance);
     }
@@ -137,38 +166,46 @@ export function createLaws(plateLayers: number): Laws {
    * with the resistance at the standoff, then once more with the resistance there (what is left is below 1e-6).
    * False when there is no operating point.
    */
-  function askDrive(slots: Float64Array, liftoff: number): boolean {
+  function askDrive(slots: Float64Array, over: GapCoupling, liftoff: number): boolean {
     const standoff = slots[SLOT.standoff]!;
-    if (!findGap(standoff, rig.resistance, liftoff)) return false;
+    if (!findGap(standoff, over, liftoff)) return false;
     if (rig.status === STATUS.lifts) {
-      rig.resistance = winding.at(rig, plate, rig.gap);
-      if (operation.held === HELD.voltage && !findGap(standoff, rig.resistance, liftoff)) return false;
+      rig.resistance = resistance.at(rig, wide, rig.gap);
+      if (operation.held === HELD.voltage && !findGap(standoff, over, liftoff)) return false;
     }
     results[Q.resistance] = rig.resistance;
-    coupling.evaluate(rig.gap);
+    over.evaluate(rig.gap);
     return true;
   }
 
-  /** The nodes are laid anew, finer at small k, for the few rigs that float very high. */
-  function findGap(standoff: number, resistance: number, liftoff: number): boolean {
-    const usual = usualReach(standoff);
-    if (operation.solve(rig, resistance, liftoff, usual)) return true;
-    const farthest = 1.5 * Math.max(standoff, CHECKED.gap.maximum);
-    plate.prepare(section, layers, plateLayers, rig.omega, standoff, farthest);
-    return operation.solve(rig, resistance, liftoff, farthest);
+  /** The nodes of a wide plate are laid anew, finer at small k, for the few rigs that float very high. */
+  function findGap(standoff: number, over: GapCoupling, liftoff: number): boolean {
+    const farthest = Math.max(standoff, CHECKED.gap.maximum);
+    const reach = geometry.edge ? farthest : usualReach(standoff);
+    const monotone = liftFallsWithGap();
+    if (operation.solve(rig, over, rig.resistance, liftoff, reach, monotone)) return true;
+    if (geometry.edge) return false;
+    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, 1.5 * farthest);
+    return operation.solve(rig, over, rig.resistance, liftoff, 1.5 * farthest, monotone);
+  }
+
+  /** Over a non-magnetic plate that covers the coil; under a smaller disc, or over iron, lift may first rise. */
+  function liftFallsWithGap(): boolean {
+    for (let j = 0; j < plateLayers; j++) if (layers[j]!.relativePermeability > MAGNETIC) return false;
+    return !geometry.edge || rig.slots[SLOT.plateRadius]! >= coil.outerRadius;
   }
 
   function usualReach(standoff: number): number {
-    return Math.max(1.5 * standoff, USUAL_REACH * section.outerRadius);
+    return Math.max(1.5 * standoff, USUAL_REACH * coil.outerRadius);
   }
 
-  /** Circuit, losses and motion at the gap that `coupling` was last asked about. */
-  function askOperatingPoint(): void {
-    const { current, resistance, omega, slots } = rig;
-    const inductance = rig.freeInductance + coupling.inductanceRe;
-    rig.plateResistance = -omega * coupling.inductanceIm;
+  /** Circuit, losses and motion at the operating gap. */
+  function askOperatingPoint(over: GapCoupling): void {
+    const { current, omega, slots } = rig;
+    const inductance = rig.freeInductance + over.inductanceRe;
+    rig.plateResistance = -omega * over.inductanceIm;
     rig.reactance = omega * inductance;
-    const total = resistance + rig.plateResistance;
+    const total = rig.resistance + rig.plateResistance;
     const impedance = Math.hypot(total, rig.reactance);
     const voltage = current * impedance;
     const square = current * current;
@@ -179,31 +216,30 @@ export function createLaws(plateLayers: number): Laws {
     results[Q.power] = square * total;
     results[Q.apparent_power] = voltage * current;
     results[Q.power_factor] = total / impedance;
-    results[Q.coil_loss] = square * resistance;
+    results[Q.coil_loss] = square * rig.resistance;
     results[Q.plate_loss] = square * rig.plateResistance;
-    results[Q.current_density] = current / geometry.winding.conductorArea;
+    results[Q.current_density] = current / coil.conductorArea;
     results[Q.gap] = rig.gap;
     results[Q.height] = rig.gap - slots[SLOT.standoff]!;
     results[Q.lift_force] = averageForce(current, rig.restSlopeRe);
-    results[Q.double_frequency_force] = doubleFrequencyForce(current, coupling.slopeRe, coupling.slopeIm);
+    results[Q.double_frequency_force] = doubleFrequencyForce(current, over.slopeRe, over.slopeIm);
     results[Q.plate_flux_density] =
-      current * plate.peakMagneticFlux(section, layers, plateLayers, omega, rig.gap);
-    if (rig.status === STATUS.lifts) askMotion();
+      current * wide.peakMagneticFlux(coil, layers, plateLayers, omega, rig.gap);
+    if (rig.status === STATUS.lifts) askMotion(over);
   }
 
   /** Small vertical motion about the equilibrium, with what the drive holds held. */
-  function askMotion(): void {
-    const { current, omega, winding: wound } = rig;
-    const force = averageForce(current, coupling.slopeRe);
+  function askMotion(over: GapCoupling): void {
+    const { current, omega, mass } = rig;
+    const force = averageForce(current, over.slopeRe);
     const stiffness =
       operation.held === HELD.current
-        ? -averageForce(current, coupling.curvatureRe)
+        ? -averageForce(current, over.curvatureRe)
         : 2 * force * operation.voltageSlope;
     const twice = 2 * omega;
     results[Q.stiffness] = stiffness;
-    if (stiffness > 0) results[Q.bounce_frequency] = Math.sqrt(stiffness / wound.mass) / (2 * Math.PI);
-    results[Q.vibration] =
-      results[Q.double_frequency_force]! / Math.abs(wound.mass * twice * twice - stiffness);
+    if (stiffness > 0) results[Q.bounce_frequency] = Math.sqrt(stiffness / mass) / (2 * Math.PI);
+    results[Q.vibration] = results[Q.double_frequency_force]! / Math.abs(mass * twice * twice - stiffness);
   }
 }
 

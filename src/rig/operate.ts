@@ -1,5 +1,5 @@
 import { equilibriumGap } from '../kernel/equilibrium.ts';
-import type { PlateCoupling } from '../kernel/plate-coupling.ts';
+import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { type Circuit, OUTCOME, RisingDrive } from '../kernel/rising-drive.ts';
 import { FUSE_SIDES, SLOT } from '../model/inputs.ts';
 import { REASON, STATUS } from '../model/status.ts';
@@ -14,12 +14,12 @@ export const HELD = Object.freeze({ current: 0, voltage: 1 });
  */
 export class Operation {
   held: number = HELD.current;
-  private readonly coupling: PlateCoupling;
+  private coupling: GapCoupling;
   private readonly drive: RisingDrive;
   private readonly circuit: Circuit = { resistance: 0, omega: 0, freeInductance: 0, capacitance: Number.NaN };
   private readonly limits = { voltage: 0, current: 0, apparent: 0 };
 
-  constructor(coupling: PlateCoupling) {
+  constructor(coupling: GapCoupling) {
     this.coupling = coupling;
     this.drive = new RisingDrive(coupling);
   }
@@ -32,11 +32,21 @@ export class Operation {
   /**
    * Fills status, reason, current and gap of the rig.
    * @param liftoff lift-off current, NaN where the plate attracts
+   * @param coupling the coil over its plate
    * @param reach gaps up to this are resolved
+   * @param monotone lift falls as the gap grows, throughout
    * @returns false when the gap lies beyond `reach`
    */
-  solve(rig: RigState, resistance: number, liftoff: number, reach: number): boolean {
+  solve(
+    rig: RigState,
+    coupling: GapCoupling,
+    resistance: number,
+    liftoff: number,
+    reach: number,
+    monotone: boolean,
+  ): boolean {
     const { slots } = rig;
+    this.coupling = coupling;
     const standoff = slots[SLOT.standoff]!;
     const current = slots[SLOT.driveCurrent]!;
     rig.gap = standoff;
@@ -52,7 +62,7 @@ export class Operation {
     this.circuit.omega = rig.omega;
     this.circuit.freeInductance = rig.freeInductance;
     this.circuit.capacitance = slots[SLOT.seriesCapacitance]!;
-    return this.raised(rig, liftoff, reach);
+    return this.raised(rig, liftoff, reach, monotone && Number.isNaN(this.circuit.capacitance));
   }
 
   private atCurrent(rig: RigState, liftoff: number, reach: number): boolean {
@@ -62,12 +72,12 @@ export class Operation {
     return this.floating(rig, gap);
   }
 
-  private raised(rig: RigState, liftoff: number, reach: number): boolean {
+  private raised(rig: RigState, liftoff: number, reach: number, plain: boolean): boolean {
     const { drive } = this;
-    drive.rest(this.circuit, this.limits, rig.weight, rig.gap);
+    drive.rest(this.coupling, this.circuit, this.limits, rig.weight, rig.gap);
     rig.current = drive.current;
     if (this.settled(rig, liftoff)) return true;
-    const outcome = drive.raise(Math.min(reach, limitOf(rig)), this.plain(rig));
+    const outcome = drive.raise(Math.min(reach, limitOf(rig)), plain);
     if (outcome === OUTCOME.beyond) return this.floating(rig, Number.NaN);
     rig.current = drive.current;
     if (outcome === OUTCOME.jumps) {
@@ -113,13 +123,6 @@ export class Operation {
     limits.current = orNone(slots[SLOT.maxCurrent]!);
     if (slots[SLOT.fuseSide] === FUSE_SIDES.line) limits.apparent = rating * slots[SLOT.lineVoltage]!;
     else limits.current = Math.min(limits.current, rating);
-  }
-
-  /** The voltage rises with the gap throughout. */
-  private plain(rig: RigState): boolean {
-    if (!Number.isNaN(this.circuit.capacitance)) return false;
-    for (let j = 0; j < rig.layerCount; j++) if (rig.layers[j]!.relativePermeability > 1) return false;
-    return true;
   }
 }
 

@@ -1,9 +1,14 @@
+import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
+import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import { type PlateLayer, PlateReflection, slowestReflection } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
 import { WindingField } from '../kernel/winding-field.ts';
 import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
+import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
+import type { Coil } from './coil.ts';
+import { MAGNETIC } from './geometry.ts';
 
 /**
  * A winding over an infinitely wide plate, ready to be asked at any gap. Keeps the spectrum of the last winding
@@ -16,9 +21,10 @@ export class WidePlate {
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
   private nodes: NodeSet | null = null;
-  private readonly section: Section = { innerRadius: 0, outerRadius: 0, height: 0, turns: 0 };
-  private readonly plate = new Float64Array(64);
-  private plateLength = 0;
+  private readonly sections: CoilWinding[] = [];
+  /** What spectrum and reflection were filled for: every number that they depend on. */
+  private readonly coilKey = new Float64Array(6 * MAX_WINDINGS + 2);
+  private readonly plateKey = new Float64Array(3 * MAX_LAYERS + 3);
 
   get freeInductance(): number {
     return this.spectrum.freeInductance;
@@ -29,32 +35,35 @@ export class WidePlate {
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
   prepare(
-    section: Section,
+    coil: Coil,
     layers: readonly PlateLayer[],
     layerCount: number,
     omega: number,
     nearest: number,
     farthest: number,
   ): void {
-    const { innerRadius, outerRadius, height } = section;
-    const width = outerRadius - innerRadius;
-    const side = Math.min(width, height);
+    const { outerRadius } = coil;
+    // the finest structure: a side of a section, a distance of two edges
+    const side = finestSide(coil);
     // the lowest panel must follow the plate's slow scale, e^{-2 k gap} and (1 - e^{-kh}) / k
-    const slowest = Math.min(2 * slowestReflection(layers, layerCount, omega), 1.2 / farthest, 3 / height);
+    const slowest = Math.min(
+      2 * slowestReflection(layers, layerCount, omega),
+      1.2 / farthest,
+      3 / coil.height,
+    );
     // the free inductance needs k side = 40 (its tail is closed), the nearest gap e^{-18} unless the section's own fall-off comes first
     const end = Math.max(40 / side, Math.min(9 / nearest, 400 / side));
     const nodes = spectrumNodes(
-      width / outerRadius,
+      narrowest(coil) / outerRadius,
       slowest * outerRadius,
       end * outerRadius,
       isMagnetic(layers, layerCount) || farthest > FAR_RADII * outerRadius,
     );
     const sameNodes = nodes === this.nodes;
-    const sameCoil = sameNodes && this.sameSection(section);
+    const sameCoil = this.sameCoil(coil) && sameNodes;
     if (!sameCoil) {
       this.nodes = nodes;
-      Object.assign(this.section, section);
-      this.spectrum.fill(section, nodes);
+      this.fillSpectrum(coil, nodes);
     }
     // the plate is sampled at k = b / r2
     const samePlate = this.samePlate(layers, layerCount, omega, outerRadius) && sameNodes;
@@ -64,14 +73,28 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection, nodes);
   }
 
-  /** Mean square of the flux density in the winding's section, plate included, at a gap in m, T2/A2. */
-  meanSquareField(section: Section, gap: number): number {
+  private fillSpectrum(coil: Coil, nodes: NodeSet): void {
+    const first = coil.windings[0]!.section;
+    if (coil.count === 1 && first.offset === 0) {
+      this.spectrum.fill(first, nodes);
+      return;
+    }
+    for (let w = 0; w < coil.count; w++) this.sections[w] = coil.windings[w]!.section;
+    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum);
+  }
+
+  /**
+   * Mean square of the flux density in a winding's section for 1 A, plate included, at a gap in m, T2/A2. Of several
+   * windings each sees its own field alone: their fields in each other's sections and the plate's are left out.
+   */
+  meanSquareField(coil: Coil, section: Section, gap: number): number {
+    if (coil.count > 1) return this.field.meanSquareFree(section);
     return this.field.meanSquare(section, this.nodes!, this.reflection, gap);
   }
 
   /** Peak flux density at the face of the magnetic layer nearest the coil, T/A; NaN where no layer is magnetic. */
   peakMagneticFlux(
-    section: Section,
+    coil: Coil,
     layers: readonly PlateLayer[],
     layerCount: number,
     omega: number,
@@ -79,19 +102,44 @@ export class WidePlate {
   ): number {
     for (let j = 0; j < layerCount; j++) {
       if (layers[j]!.relativePermeability <= MAGNETIC) continue;
-      return peakMagneticFlux(section, layers, layerCount, j, omega, this.nodes!, gap);
+      // of several windings the strongest alone: an estimate
+      let most = 0;
+      for (let w = 0; w < coil.count; w++) {
+        const { section } = coil.windings[w]!;
+        most = Math.max(
+          most,
+          peakMagneticFlux(
+            section,
+            layers,
+            layerCount,
+            j,
+            omega,
+            this.nodes!,
+            coil.outerRadius,
+            gap + section.offset,
+          ),
+        );
+      }
+      return most;
     }
     return Number.NaN;
   }
 
-  private sameSection(other: Section): boolean {
-    const { section } = this;
-    return (
-      section.innerRadius === other.innerRadius &&
-      section.outerRadius === other.outerRadius &&
-      section.height === other.height &&
-      section.turns === other.turns
-    );
+  /** Compares with the coil last seen and remembers this one. */
+  private sameCoil(coil: Coil): boolean {
+    const { coilKey } = this;
+    let same = note(coilKey, 0, coil.count);
+    for (let w = 0; w < coil.count; w++) {
+      const { innerRadius, outerRadius, height, turns, offset, sense } = coil.windings[w]!.section;
+      const at = 1 + 6 * w;
+      same = note(coilKey, at, innerRadius) && same;
+      same = note(coilKey, at + 1, outerRadius) && same;
+      same = note(coilKey, at + 2, height) && same;
+      same = note(coilKey, at + 3, turns) && same;
+      same = note(coilKey, at + 4, offset) && same;
+      same = note(coilKey, at + 5, sense) && same;
+    }
+    return same;
   }
 
   /** Compares with the plate last seen and remembers this one. */
@@ -101,28 +149,58 @@ export class WidePlate {
     omega: number,
     outerRadius: number,
   ): boolean {
-    const { plate } = this;
-    let at = 0;
-    let same = this.plateLength === 3 * layerCount + 2;
-    const note = (value: number) => {
-      if (plate[at] !== value) same = false;
-      plate[at++] = value;
-    };
-    note(omega);
-    note(outerRadius);
+    const { plateKey } = this;
+    let same = note(plateKey, 0, layerCount);
+    same = note(plateKey, 1, omega) && same;
+    same = note(plateKey, 2, outerRadius) && same;
     for (let j = 0; j < layerCount; j++) {
       const { resistivity, relativePermeability, thickness } = layers[j]!;
-      note(resistivity);
-      note(relativePermeability);
-      note(thickness);
+      const at = 3 + 3 * j;
+      same = note(plateKey, at, resistivity) && same;
+      same = note(plateKey, at + 1, relativePermeability) && same;
+      same = note(plateKey, at + 2, thickness) && same;
     }
-    this.plateLength = at;
     return same;
   }
 }
 
-/** Stainless steel of 1.008 is not what saturates. */
-const MAGNETIC = 1.1;
+/** Whether the key holds this value already; it does afterwards. */
+function note(key: Float64Array, at: number, value: number): boolean {
+  const same = key[at] === value;
+  key[at] = value;
+  return same;
+}
+
+/** Narrowest radial distance whose beat the nodes must follow: of a section's edges, or of two windings' edges, m. */
+function narrowest(coil: Coil): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let w = 0; w < coil.count; w++) {
+    const one = coil.windings[w]!.section;
+    least = Math.min(least, one.outerRadius - one.innerRadius);
+    for (let v = 0; v < w; v++) {
+      const other = coil.windings[v]!.section;
+      for (const e of [one.innerRadius, one.outerRadius]) {
+        for (const f of [other.innerRadius, other.outerRadius]) {
+          const apart = Math.abs(e - f);
+          // edges as good as in line beat too slowly to matter
+          if (apart > NARROWEST * coil.outerRadius) least = Math.min(least, apart);
+        }
+      }
+    }
+  }
+  return least;
+}
+
+const NARROWEST = 1e-3;
+
+function finestSide(coil: Coil): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let w = 0; w < coil.count; w++) {
+    const { innerRadius, outerRadius, height } = coil.windings[w]!.section;
+    least = Math.min(least, outerRadius - innerRadius, height);
+  }
+  return least;
+}
 
 /** Beyond this many outer radii the gap's exponential, too, needs the thorough nodes. */
 const FAR_RADII = 5;

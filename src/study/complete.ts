@@ -1,10 +1,10 @@
 import type { Problem } from '../errors.ts';
-import { FUSE_SIDES, INPUTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { FLOATS, FUSE_SIDES, INPUTS, LAYER_THICKNESS, METAL_SLOTS, SLOT, WINDING } from '../model/inputs.ts';
 import type { RigTemplate, Varied } from '../model/study.ts';
 import { ENAMELLED, enamelThickness } from '../model/wires.ts';
 import { isDrive, shortPath } from './paths.ts';
 import type { Path, Positions, Span } from './positions.ts';
-import { layerSlot } from './rig.ts';
+import { layerSlot, windingSlot } from './rig.ts';
 
 /** Every value that a slot takes over the designs of a study; NaN where a design leaves it out. */
 export type ValuesOf = (slot: number) => readonly number[];
@@ -52,7 +52,11 @@ function home(path: string): Path {
 }
 
 /** Names the parts that a study needs and has neither in the rig nor in `vary`. */
-export function missingParts(plateLayers: number, values: ValuesOf, positions: Positions): Problem[] {
+export function missingParts(
+  { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
+  values: ValuesOf,
+  positions: Positions,
+): Problem[] {
   const problems: Problem[] = [];
   const has = (slot: number): boolean => values(slot).every((value) => !Number.isNaN(value));
   const need = (path: string, wanted: string): void => {
@@ -78,22 +82,45 @@ export function missingParts(plateLayers: number, values: ValuesOf, positions: P
     if (absent.length === needed.length) need(path, 'a metal such as aluminium');
     else for (const offset of absent) number(slot + offset, 'its value at 20 degC');
   };
-  number(SLOT.floats, 'coil or nothing');
-  metal('coil.metal', SLOT.coilMetal);
-  number(SLOT.wire, 'a bare diameter such as 2 mm');
-  const grades = values(SLOT.insulationGrade);
-  const thicknesses = values(SLOT.insulationThickness);
-  const insulated = grades.some(
-    (grade, i) => !Number.isNaN(grade) || !Number.isNaN(thicknesses[i] ?? Number.NaN),
-  );
-  if (!insulated && !has(SLOT.insulationThickness)) need('coil.insulation', 'grade 2, or a thickness');
-  number(SLOT.turns, 'a whole number');
-  number(SLOT.innerRadius, 'a length such as 50 mm');
-  const [outer, height] = [has(SLOT.sectionOuterRadius), has(SLOT.sectionHeight)];
-  if (outer !== height) {
-    number(outer ? SLOT.sectionHeight : SLOT.sectionOuterRadius, 'a section needs outer_radius and height');
-  } else if (!outer) {
-    number(SLOT.layers, 'a whole number; or a section');
+  number(SLOT.floats, 'coil, plate or nothing');
+  const insulated = (slot: number): boolean => {
+    const grades = values(slot);
+    const thicknesses = values(slot + 1);
+    return (
+      has(slot + 1) ||
+      grades.some((grade, i) => !Number.isNaN(grade) || !Number.isNaN(thicknesses[i] ?? Number.NaN))
+    );
+  };
+  const section = (outer: number, height: number, layers: number, shared: boolean): void => {
+    const [hasOuter, hasHeight] = [has(outer), has(height)];
+    if (hasOuter !== hasHeight) number(hasOuter ? height : outer, 'a section needs outer_radius and height');
+    else if (!hasOuter && !shared) number(layers, 'a whole number; or a section');
+  };
+  // what a winding leaves out of metal, wire, insulation and layers it takes from the coil
+  const each = Array.from({ length: windings }, (_, i) => windingSlot(i));
+  const single = windings === 0;
+  if (single || !each.every(has)) metal('coil.metal', SLOT.coilMetal);
+  if (single || !each.every((slot) => has(slot + WINDING.wire))) {
+    number(SLOT.wire, 'a bare diameter such as 2 mm');
+  }
+  const ownInsulation = each.every((slot) => insulated(slot + WINDING.insulationGrade));
+  if ((single || !ownInsulation) && !insulated(SLOT.insulationGrade)) {
+    need('coil.insulation', 'grade 2, or a thickness');
+  }
+  if (single) {
+    number(SLOT.turns, 'a whole number');
+    number(SLOT.innerRadius, 'a length such as 50 mm');
+    section(SLOT.sectionOuterRadius, SLOT.sectionHeight, SLOT.layers, false);
+  }
+  for (const slot of each) {
+    number(slot + WINDING.turns, 'a whole number');
+    number(slot + WINDING.innerRadius, 'a length such as 50 mm');
+    section(
+      slot + WINDING.sectionOuterRadius,
+      slot + WINDING.sectionHeight,
+      slot + WINDING.layers,
+      has(SLOT.layers),
+    );
   }
   for (let i = 0; i < plateLayers; i++) {
     metal(`plate.layers.${i}.metal`, layerSlot(i));
@@ -101,6 +128,10 @@ export function missingParts(plateLayers: number, values: ValuesOf, positions: P
   }
   number(SLOT.standoff, 'a length such as 2 mm');
   number(SLOT.frequency, 'a frequency such as 50 Hz');
+  if (values(SLOT.floats).includes(FLOATS.plate)) number(SLOT.plateRadius, 'a floating plate has a weight');
+  if (values(SLOT.plateInnerRadius).some((value) => !Number.isNaN(value))) {
+    number(SLOT.plateRadius, 'a plate with a hole has a radius');
+  }
   const load = [SLOT.loadWater, SLOT.loadFrom, SLOT.loadTo];
   if (load.some(has)) for (const slot of load) number(slot, 'a load needs water, from and to');
   return problems;

@@ -1,4 +1,4 @@
-import { INPUTS, MAX_LAYERS } from '../model/inputs.ts';
+import { INPUTS, MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
 
 /**
  * The paths that `vary` knows, each with the path of the input (or of the metal) that it means: a study
@@ -19,6 +19,11 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
   'coil.insulation.thickness',
   'supply.fuse.kind',
   'supply.fuse.side',
+  'plate.edge',
+  ...Array.from({ length: MAX_WINDINGS }, (_, i) => [
+    `coil.windings.${i}.insulation.grade`,
+    `coil.windings.${i}.sense`,
+  ]).flat(),
 ]);
 
 export const NUMBER_PATHS: ReadonlyMap<string, string> = new Map(
@@ -33,6 +38,8 @@ export const CHOICE_PATHS: ReadonlyMap<string, string> = new Map(
     'floats',
     'coil.metal',
     ...Array.from({ length: MAX_LAYERS }, (_, i) => `plate.layers.${i}.metal`),
+    ...Array.from({ length: MAX_WINDINGS }, (_, i) => `coil.windings.${i}.metal`),
+    'plate.edge',
     'supply.fuse.kind',
     'supply.fuse.side',
   ].flatMap((path) => aliasesOf(path).map((alias): [string, string] => [alias, path])),

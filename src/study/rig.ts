@@ -1,5 +1,6 @@
 import type { Problem } from '../errors.ts';
 import {
+  EDGES,
   FLOATS,
   FUSE_KINDS,
   FUSE_SIDES,
@@ -8,6 +9,8 @@ import {
   LAYER_SLOTS,
   LAYER_THICKNESS,
   SLOT,
+  WINDING,
+  WINDING_SLOTS,
 } from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { Positions } from './positions.ts';
@@ -35,6 +38,10 @@ export function insulationSettings({ grade, thickness }: InsulationValue): Setti
     [SLOT.insulationGrade, grade],
     [SLOT.insulationThickness, thickness],
   ];
+}
+
+export function windingSlot(winding: number): number {
+  return SLOT.windings + winding * WINDING_SLOTS;
 }
 
 export function layerSlot(layer: number): number {
@@ -68,7 +75,12 @@ export function fillRig(
     slots[SLOT.floats] = FLOATS[rig.floats];
     texts.floats = rig.floats;
   }
-  const { metal, insulation } = rig?.coil ?? {};
+  const edge = rig?.plate?.edge;
+  if (edge !== undefined) {
+    slots[SLOT.plateEdge] = EDGES[edge];
+    texts['plate.edge'] = edge;
+  }
+  const { metal, insulation, windings } = rig?.coil ?? {};
   if (metal) {
     settings(metalSettings(SLOT.coilMetal, metal));
     texts['coil.metal'] = metal.label;
@@ -76,6 +88,28 @@ export function fillRig(
   if (insulation) {
     settings(insulationSettings(insulation));
     texts['coil.insulation'] = insulation.label;
+  }
+  windings?.forEach((winding, i) => {
+    const slot = windingSlot(i);
+    if (winding.metal) {
+      settings(metalSettings(slot, winding.metal));
+      texts[`coil.windings.${i}.metal`] = winding.metal.label;
+    }
+    if (winding.insulation) {
+      slots[slot + WINDING.insulationGrade] = winding.insulation.grade;
+      slots[slot + WINDING.insulationThickness] = winding.insulation.thickness;
+      texts[`coil.windings.${i}.insulation`] = winding.insulation.label;
+    }
+  });
+  const own = ['turns', 'inner_radius', 'section'] as const;
+  const twice = windings && own.find((key) => rig?.coil?.[key] !== undefined);
+  if (twice) {
+    problems.push({
+      code: 'winding-twice',
+      found: `\`${twice}\` of the coil beside a list of windings`,
+      wanted: `\`${twice}\` in each winding`,
+      ...positions.key(['rig', 'coil', twice]),
+    });
   }
   if (typeof rig?.standoff === 'object') slots[SLOT.standoff] = rig.standoff.thickness ?? Number.NaN;
   const fuse = rig?.supply?.fuse;
@@ -118,5 +152,5 @@ export function fillRig(
       });
     }
   });
-  return { template: { slots, plateLayers: plate.length, texts }, problems };
+  return { template: { slots, plateLayers: plate.length, windings: windings?.length ?? 0, texts }, problems };
 }

@@ -35,7 +35,7 @@ describe('peakMagneticFlux', () => {
   it('is 2 mu / (mu + 1) times the bare field in iron that carries no currents (image of a winding in iron)', () => {
     for (const mu of [10, 1000]) {
       const iron = [layer(1e-6, thick, mu)];
-      const peak = peakMagneticFlux(section, iron, 1, 0, omega, nodes, gap);
+      const peak = peakMagneticFlux(section, iron, 1, 0, omega, nodes, 0.166, gap);
       const image = Math.SQRT2 * ((2 * mu) / (mu + 1)) * bareWinding();
       // few radii and the cut tail: the 5 % claimed
       expect(Math.abs(peak / image - 1)).toBeLessThan(0.05);
@@ -44,15 +44,24 @@ describe('peakMagneticFlux', () => {
 
   it('is the same behind a sheet of nothing', () => {
     const steel = layer(7e6, 0.002, 200);
-    const bare = peakMagneticFlux(section, [steel], 1, 0, omega, nodes, gap);
-    const behind = peakMagneticFlux(section, [layer(1e-3, 0.001), steel], 2, 1, omega, nodes, gap - 0.001);
+    const bare = peakMagneticFlux(section, [steel], 1, 0, omega, nodes, 0.166, gap);
+    const behind = peakMagneticFlux(
+      section,
+      [layer(1e-3, 0.001), steel],
+      2,
+      1,
+      omega,
+      nodes,
+      0.166,
+      gap - 0.001,
+    );
     expect(Math.abs(behind / bare - 1)).toBeLessThan(1e-3);
   });
 
   it('is shielded by a good conductor in front', () => {
     const steel = layer(7e6, 0.002, 200);
-    const bare = peakMagneticFlux(section, [steel], 1, 0, omega, nodes, gap);
-    const shielded = peakMagneticFlux(section, [layer(3.5e7, 0.02), steel], 2, 1, omega, nodes, gap);
+    const bare = peakMagneticFlux(section, [steel], 1, 0, omega, nodes, 0.166, gap);
+    const shielded = peakMagneticFlux(section, [layer(3.5e7, 0.02), steel], 2, 1, omega, nodes, 0.166, gap);
     expect(shielded / bare).toBeLessThan(0.5);
   });
 });

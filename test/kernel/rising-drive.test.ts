@@ -29,6 +29,7 @@ function raised(
 ) {
   const drive = new RisingDrive(coupling);
   const liftoff = drive.rest(
+    coupling,
     circuit,
     { voltage: none, current: none, apparent: none, ...limits },
     weight,

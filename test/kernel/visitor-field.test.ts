@@ -28,7 +28,7 @@ function ask([r1, r2, h, gap, sigma, mu, t, frequency, d]: Row | number[], turns
   const field = new VisitorField();
   const layer = { resistivity: 1 / sigma!, relativePermeability: mu!, thickness: t! };
   const section = { innerRadius: r1!, outerRadius: r2!, height: h!, turns };
-  field.ask(section, [layer], 1, 2 * Math.PI * frequency!, gap!, d!);
+  field.ask([{ ...section, offset: 0, sense: 1 }], 1, [layer], 1, 2 * Math.PI * frequency!, gap!, d!);
   return field;
 }
 

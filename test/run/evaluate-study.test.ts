@@ -4,9 +4,10 @@ import { column, type DesignBatch, type RowBatch } from '../../src/model/rows.ts
 import { REASON, STATUS } from '../../src/model/status.ts';
 import type { Task } from '../../src/model/study.ts';
 import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
+import { createPatience } from '../../src/run/patience.ts';
 
 const task: Task = {
-  rig: { slots: new Float64Array(QUANTITIES.length), plateLayers: 1, texts: {} },
+  rig: { slots: new Float64Array(QUANTITIES.length), plateLayers: 1, windings: 0, texts: {} },
   vary: [],
   derive: [],
   limits: [],
@@ -45,6 +46,7 @@ async function run(options: Partial<StudyRun> & { worker: URL }) {
     task,
     threads: 2,
     signal: new AbortController().signal,
+    patience: createPatience(Date.now),
     onRows: (rows) => {
       batches.push(rows);
     },

@@ -18,7 +18,7 @@ export function workshopStudy(changes: Partial<Study> = {}): Study {
   return {
     title: 'Which wire and how many turns for the foyer table?',
     notes: '',
-    rig: { slots: new Float64Array(INPUTS.length).fill(Number.NaN), plateLayers: 1, texts: {} },
+    rig: { slots: new Float64Array(INPUTS.length).fill(Number.NaN), plateLayers: 1, windings: 0, texts: {} },
     vary: [
       {
         kind: 'choice',

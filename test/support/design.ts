@@ -48,7 +48,8 @@ export function slotsOf(design: Design): Float64Array {
 /** Every quantity of one design in SI, by name, with its status and reason. */
 export function ask(design: Design): Record<QuantityName, number> & { status: string; reason: string } {
   const layers = Object.keys(design).filter((path) => /^plate\.layers\.\d\.thickness$/.test(path)).length;
-  const laws = createLaws(layers);
+  const windings = Object.keys(design).filter((path) => /^coil\.windings\.\d\.turns$/.test(path)).length;
+  const laws = createLaws(layers, windings);
   laws.ask(slotsOf(design));
   const results = Object.fromEntries(QUANTITIES.map(({ name, index }) => [name, laws.results[index]!]));
   return {

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
+import type { CoilWinding } from '../../src/kernel/disc/coil-source.ts';
 import type { PlateCoupling } from '../../src/kernel/plate-coupling.ts';
 import type { PlateLayer } from '../../src/kernel/plate-reflection.ts';
+import { type Coil, createCoil } from '../../src/rig/coil.ts';
 import { WidePlate } from '../../src/rig/wide-plate.ts';
 
 /** A rig of `test/fixtures/wide-plate-reference.json`; layers are [resistivity, permeability, thickness or null]. */
@@ -38,7 +40,7 @@ export interface AskedPlate {
 export function askPlate(rig: AskedPlate): { free: number; coupling: PlateCoupling } {
   const plate = new WidePlate();
   plate.prepare(
-    { innerRadius: rig.innerRadius, outerRadius: rig.outerRadius, height: rig.height, turns: rig.turns ?? 1 },
+    coilOf([{ ...rig, offset: 0, sense: 1, turns: rig.turns ?? 1 }]),
     rig.layers,
     rig.layers.length,
     rig.omega,
@@ -47,6 +49,17 @@ export function askPlate(rig: AskedPlate): { free: number; coupling: PlateCoupli
   );
   plate.coupling.evaluate(rig.gap);
   return { free: plate.freeInductance, coupling: plate.coupling };
+}
+
+/** A coil of windings given by their sections alone, as the field laws see it. */
+export function coilOf(sections: readonly CoilWinding[]): Coil {
+  const coil = createCoil(sections.length);
+  sections.forEach(({ innerRadius, outerRadius, height, turns, offset, sense }, w) => {
+    Object.assign(coil.windings[w]!.section, { innerRadius, outerRadius, height, turns, offset, sense });
+    coil.outerRadius = Math.max(coil.outerRadius, outerRadius);
+    coil.height = Math.max(coil.height, offset + height);
+  });
+  return coil;
 }
 
 export function layer(conductivity: number, thickness: number, relativePermeability = 1): PlateLayer {

@@ -1,4 +1,5 @@
 import { solveLower, solveUpper } from '../../math/complex-cholesky.ts';
+import type { GapCoupling } from '../gap-coupling.ts';
 import { type CoilWinding, coilSource } from './coil-source.ts';
 import type { DiscPlate } from './disc-plate.ts';
 
@@ -15,7 +16,7 @@ import type { DiscPlate } from './disc-plate.ts';
  * Accuracy: that asked of the resolution (5e-3 unless told), in dL, plate resistance and lift; a lift that passes
  * through zero has it relative to its largest value over the gap. Ten times better in most rigs (see tests).
  */
-export class DiscCoupling {
+export class DiscCoupling implements GapCoupling {
   /** Values at the gap last asked for: H, H/m, H/m2, H/m3. */
   inductanceRe = 0;
   inductanceIm = 0;

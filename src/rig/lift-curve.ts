@@ -1,0 +1,66 @@
+import { SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import { STATUS } from '../model/status.ts';
+import type { RigTemplate } from '../model/study.ts';
+import { createLaws } from './laws.ts';
+
+/** A design at one drive. */
+export interface DrivenPoint {
+  /** Of STATUSES and REASONS. */
+  readonly status: number;
+  readonly reason: number;
+  /** A rms. */
+  readonly current: number;
+  /** m above rest; 0 at rest and clamped, NaN where there is no answer. */
+  readonly height: number;
+  /** One value per quantity, SI; NaN where not applicable. */
+  readonly results: Float64Array;
+}
+
+type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
+
+/**
+ * One design at each of these currents (A rms, held), whatever its own drive.
+ * @param slots its inputs, SI, with their defaults (`createDesignReader`); left as they are
+ */
+export function liftCurve(
+  layout: Layout,
+  slots: Float64Array,
+  currents: ArrayLike<number>,
+): DrivenPoint[] {
+  const drive = createDriver(layout, slots);
+  return Array.from(currents, (current) => drive(current, Number.NaN));
+}
+
+/** One design as its own drive leaves it. */
+export function atOwnDrive(layout: Layout, slots: Float64Array): DrivenPoint {
+  return createDriver(layout, slots)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
+}
+
+/** One design at the limit of its supply; null where the supply has none, or no answer is found at it. */
+export function atSupplyLimit(layout: Layout, slots: Float64Array): DrivenPoint | null {
+  const limits = [SLOT.maxVoltage, SLOT.maxCurrent, SLOT.fuseRating];
+  if (limits.every((slot) => Number.isNaN(slots[slot]!))) return null;
+  const point = createDriver(layout, slots)(Number.NaN, Number.NaN);
+  const answered = point.status !== STATUS.impossible && point.status !== STATUS.failed;
+  return answered ? point : null;
+}
+
+/** Asks at a current or a voltage; with neither, at the supply's limit. */
+function createDriver({ plateLayers, windings }: Layout, slots: Float64Array) {
+  const laws = createLaws(plateLayers, windings);
+  const driven = slots.slice();
+  return (current: number, voltage: number): DrivenPoint => {
+    driven[SLOT.driveCurrent] = current;
+    driven[SLOT.driveVoltage] = voltage;
+    laws.ask(driven);
+    const results = laws.results.slice();
+    return {
+      status: laws.status,
+      reason: laws.reason,
+      current: results[Q.current]!,
+      height: results[Q.height]!,
+      results,
+    };
+  };
+}
