@@ -20,7 +20,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   cli: ['commands'],
   commands: [...STAGES, 'rig', 'kernel', 'math'],
   // what a worker runs: evaluations and descents
-  workers: ['rig', 'plan'],
+  // a worker joins what runs on its thread
+  workers: ['rig', 'plan', 'store', 'front'],
   ...Object.fromEntries(STAGES.map((stage) => [stage, ['rig', 'kernel', 'math']])),
   // a study contains expressions
   study: ['expression', 'rig', 'kernel', 'math'],
@@ -39,6 +40,7 @@ const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
 
 /** The parts that may use each package; a package that is not here has no place in the program. */
 const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
+  '@uwdata/flechette': ['store'],
   arquero: ['table'],
   'cli-progress': ['run'],
   commander: ['cli'],

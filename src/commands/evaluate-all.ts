@@ -1,16 +1,18 @@
 import { createFrontArchive } from '../front/front-archive.ts';
-import { column, type RowBatch } from '../model/rows.ts';
+import { column } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
-import { createGrid } from '../plan/grid.ts';
-import { evaluateStudy } from '../run/evaluate-study.ts';
-import { type Progress, showProgress } from '../run/progress.ts';
+import { createPlan } from '../plan/create-plan.ts';
+import type { DescentReport } from '../plan/plan.ts';
+import { type Done, evaluateStudy } from '../run/evaluate-study.ts';
+import { createPatience } from '../run/patience.ts';
+import type { Progress } from '../run/progress.ts';
+import { createPartWriter } from '../store/part-writer.ts';
+import type { Parts } from '../store/parts.ts';
 import { explainEmptyFront } from '../table/empty-front.ts';
 import type { Io } from './io.ts';
 
 export interface Evaluated {
   readonly interrupted: boolean;
-  /** In design order. */
-  readonly batches: readonly RowBatch[];
   readonly designs: number;
   /** Ids of the front, ascending. */
   readonly front: Float64Array;
@@ -21,34 +23,40 @@ export interface Evaluated {
 
 export interface Effort {
   readonly threads: number;
-  /** Whether to show progress, if there is a terminal to show it on. */
-  readonly progress: boolean;
+  /** Given the number of designs, or the most that there may be. */
+  readonly progress: (total: number) => Progress;
 }
 
-/** Every row of a study, and its front. */
-export async function evaluateAll(study: Study, effort: Effort, io: Io): Promise<Evaluated> {
-  const plan = createGrid(study.vary);
+/** Every row of a study to its parts on disk, save for those that are there already, and its front. */
+export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io: Io): Promise<Evaluated> {
+  const plan = createPlan(study);
   const archive = createFrontArchive(study.objectives.map(({ sense }) => sense));
   const emptiness = explainEmptyFront(study);
-  const batches: RowBatch[] = [];
-  const bar: Progress | null = effort.progress ? showProgress(io.stderr, plan.total!, io.now) : null;
+  const writer = createPartWriter(parts, io.now);
+  const progress = effort.progress(plan.total ?? plan.atMost);
+  let taken = 0;
   try {
     const { interrupted, designs, fault } = await evaluateStudy({
       plan,
       task: study,
       threads: effort.threads,
       signal: io.signal,
-      onRows: (rows) => {
-        batches.push(rows);
+      patience: createPatience(io.now),
+      // what a part says came with its rows is what was put there below
+      kept: (number) => parts.read(number) as Promise<Done | null>,
+      onRows: async (rows, report: DescentReport | null, kept) => {
+        const number = taken++;
         emptiness.add(rows);
         const objectives = study.objectives.map((_, i) => column(rows, rows.objectives, i));
         archive.add(rows.first, objectives, rows.feasible);
+        if (!kept) await writer.add(number, { rows, report });
       },
-      onProgress: (done) => bar?.update(done),
+      onProgress: progress.update,
     });
+    await writer.flush();
     const front = archive.front().ids;
-    return { interrupted, batches, designs, front, fault, whyEmpty: emptiness.words() };
+    return { interrupted, designs, front, fault, whyEmpty: emptiness.words() };
   } finally {
-    bar?.stop();
+    progress.stop();
   }
 }

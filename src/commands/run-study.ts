@@ -1,15 +1,19 @@
-import type { RowBatch } from '../model/rows.ts';
+import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
-import { createResultFolder, finishResult } from '../store/result-folder.ts';
+import { logProgress, showProgress } from '../run/progress.ts';
+import { FolderError } from '../store/folder-error.ts';
+import { finishResult, type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
-import { writeTables } from '../store/write-tables.ts';
+import type { WrittenTables } from '../store/write-tables.ts';
 import { chooseFolder } from './choose-folder.ts';
 import { count, sayEffort } from './describe.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { widthOf } from './listing.ts';
 import { loadStudy } from './load-study.ts';
+import { origin } from './origin.ts';
 import { sayCounts, sayFindings } from './summary.ts';
+import { tabulateAll } from './tabulate-all.ts';
 import { version } from './version.ts';
 
 export interface RunSettings {
@@ -59,22 +63,26 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   }
   say(`${study.title}\n${sayEffort(study, settings.threads, io.now)}`);
 
-  // 2. evaluate
+  // 2. evaluate, 3. write
   const began = io.now();
   const facts = factsOf(settings.threads, began);
-  await createResultFolder(folder.path, study, facts);
-  const effort = { threads: settings.threads, progress: !settings.quiet };
-  const { interrupted, batches, designs, front, fault, whyEmpty } = await evaluateAll(study, effort, io);
-  if (interrupted) return sayInterrupted(file, designs, io);
-
-  // 3. write
-  const csv = settings.csv || designs <= MOST_CSV_ROWS;
-  const written = await writeUnlessAborted(folder.path, { study, batches, front, csv }, io.signal);
-  if (!written) return sayInterrupted(file, designs, io);
-  const ended = io.now();
-  const seconds = (ended - began) / 1000;
-  const end = { finished: new Date(ended).toISOString(), seconds };
-  await finishResult(folder.path, study, facts, written.counts, end);
+  const damaged = (part: string, what: string, designs: number) =>
+    io.stderr.write(
+      `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
+    );
+  const result = await openResult(folder.path, study, facts, damaged);
+  let done: Done | Interrupted;
+  try {
+    const kept = result.parts.list().reduce((sum, part) => sum + part.count, 0);
+    if (kept > 0) say(`Continuing: ${count(kept, 'design')} there already.`);
+    done = await fillResult(folder.path, study, result, facts, settings, file, io);
+  } catch (error) {
+    throw sayKept(error);
+  } finally {
+    await result.close();
+  }
+  if ('interrupted' in done) return sayInterrupted(file, done.interrupted, io);
+  const { written, fault, whyEmpty, seconds, csv } = done;
 
   // 4. say
   const { counts } = written;
@@ -105,6 +113,7 @@ export function unwritten(code: number, status: RunReport['status'], folder: str
 function factsOf(threads: number, began: number): RunFacts {
   return {
     version: version(),
+    origin: origin(),
     node: process.version,
     threads,
     // a grid leaves nothing to chance
@@ -113,34 +122,66 @@ function factsOf(threads: number, began: number): RunFacts {
   };
 }
 
-interface Tables {
-  readonly study: Study;
-  readonly batches: readonly RowBatch[];
-  readonly front: Float64Array;
+interface Done {
+  readonly written: WrittenTables;
+  readonly fault: string | null;
+  readonly whyEmpty: string;
+  readonly seconds: number;
   readonly csv: boolean;
 }
 
-class Aborted extends Error {}
+interface Interrupted {
+  /** Designs that are done. */
+  readonly interrupted: number;
+}
 
-/** Null, and no tables, when the signal aborts before they stand. */
-async function writeUnlessAborted(folder: string, tables: Tables, signal: AbortSignal) {
-  function* batches() {
-    for (const batch of tables.batches) {
-      if (signal.aborted) throw new Aborted();
-      yield batch;
-    }
-  }
-  try {
-    return await writeTables(folder, { ...tables, batches: batches() });
-  } catch (error) {
-    if (error instanceof Aborted) return null;
-    throw error;
-  }
+/** Evaluates what is not there yet, writes the tables and marks the result as finished. */
+async function fillResult(
+  folder: string,
+  study: Study,
+  { parts }: OpenResult,
+  facts: RunFacts,
+  settings: RunSettings,
+  file: string,
+  io: Io,
+): Promise<Done | Interrupted> {
+  const { threads } = settings;
+  const progressOf = (noun: string) => (total: number) =>
+    settings.quiet
+      ? logProgress(io.stdout, file, { total, noun }, io.now)
+      : showProgress(io.stderr, { total, noun }, io.now);
+  const evaluated = await evaluateAll(study, parts, { threads, progress: progressOf('designs') }, io);
+  const { interrupted, designs, front, fault, whyEmpty } = evaluated;
+  if (interrupted) return { interrupted: designs };
+
+  const csv = settings.csv || designs <= MOST_CSV_ROWS;
+  const stamp = stampOf(study.hash, facts.origin);
+  const progress = progressOf('rows of the tables');
+  const written = await tabulateAll(
+    { folder, stamp, parts: parts.list(), study, designs, front, csv, threads, progress },
+    io.signal,
+  );
+  if (!written) return { interrupted: designs };
+  const ended = io.now();
+  const seconds = (ended - Date.parse(facts.started)) / 1000;
+  await finishResult(folder, study, facts, written.counts, {
+    finished: new Date(ended).toISOString(),
+    seconds,
+  });
+  return { written, fault, whyEmpty, seconds, csv };
+}
+
+/** A disk that fails in the middle of a run loses nothing that was finished. */
+function sayKept(error: unknown): unknown {
+  if (!(error instanceof FolderError) || error.code === 'ENOENT') return error;
+  return new UsageError(`${error.message}; what was finished is kept, and the same command continues`, {
+    cause: error,
+  });
 }
 
 function sayInterrupted(file: string, designs: number, io: Io): StudyEnd {
   io.stderr.write(
-    `eddylift: ${file}: interrupted after ${count(designs, 'design')}; no tables were written\n`,
+    `eddylift: ${file}: interrupted after ${count(designs, 'design')}, which are kept; the same command continues\n`,
   );
   return unwritten(EXIT.interrupted, 'interrupted');
 }

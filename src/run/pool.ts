@@ -4,6 +4,7 @@ import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
 import type { DescentReply, Reply, Request, WorkerData } from './messages.ts';
+import type { Patience } from './patience.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
 export interface Pool {
@@ -26,29 +27,74 @@ export interface PoolOptions {
   readonly threads: number;
   /** Batches that a thread may hold at once. With two, the next lies ready while the main thread is busy. */
   readonly batchesPerThread: number;
+  readonly patience: Patience;
   readonly worker: URL | undefined;
 }
 
-export function createPool({ task, threads, batchesPerThread, worker = EVALUATE }: PoolOptions): Pool {
+/** A worker that needs more than this, MB, has lost its way: it dies alone, before it takes the process with it. */
+const MEMORY_LIMIT = 1024;
+
+/** Work that does not come back in time rejects, and its thread is replaced. */
+export function createPool(options: PoolOptions): Pool {
+  const { threads, batchesPerThread, patience, worker = EVALUATE } = options;
   // a study is a task, too, but its text has no business in the workers
-  const { rig, vary, derive, limits, objectives } = task;
+  const { rig, vary, derive, limits, objectives } = options.task;
   const workerData: WorkerData = { task: { rig, vary, derive, limits, objectives } };
   const piscina = new Piscina<Request, Reply | DescentReply>({
     filename: worker.href,
     minThreads: threads,
     maxThreads: threads,
     concurrentTasksPerWorker: batchesPerThread,
+    resourceLimits: { maxOldGenerationSizeMb: MEMORY_LIMIT },
     workerData,
   });
   // a thread that dies with nothing to do is replaced; what it was doing rejects by itself
   piscina.on('error', () => {});
+
+  async function ask(
+    request: Request,
+    designs: number,
+    transfer: ArrayBuffer[],
+  ): Promise<Reply | DescentReply> {
+    const giveUp = new AbortController();
+    const limit = patience.limit(designs);
+    const timer = setTimeout(() => giveUp.abort(), limit);
+    const note = patience.start();
+    try {
+      const reply = await piscina.run(request, { transferList: transfer, signal: giveUp.signal });
+      note(designs);
+      return reply;
+    } catch (error) {
+      if (!giveUp.signal.aborted) throw error;
+      throw new Error(`no answer within ${Math.round(limit / 1000)} s`, { cause: error });
+    } finally {
+      clearTimeout(timer);
+    }
+  }
+
   return {
     evaluate(batch) {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
-      return piscina.run({ ...batch, values }, { transferList: [values.buffer] }) as Promise<Reply>;
+      return ask({ ...batch, values }, batch.count, [values.buffer]) as Promise<Reply>;
     },
-    descend: (descent) => piscina.run(descent) as Promise<DescentReply>,
+    descend: (descent) => ask(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
     stop: () => piscina.destroy(),
+  };
+}
+
+/** One thread that takes one piece of work at a time: what goes wrong on it is the work's own fault. */
+export function createQuarantine(options: Omit<PoolOptions, 'threads' | 'batchesPerThread'>): Pool {
+  const pool = createPool({ ...options, threads: 1, batchesPerThread: 1 });
+  let last: Promise<unknown> = Promise.resolve();
+  const alone = <T>(act: () => Promise<T>): Promise<T> => {
+    const mine = last.then(act);
+    last = mine.catch(() => {});
+    return mine;
+  };
+  return {
+    evaluate: (batch) => alone(() => pool.evaluate(batch)),
+    descend: (descent) => alone(() => pool.descend(descent)),
+    stop: pool.stop,
   };
 }

@@ -19,9 +19,9 @@ export function markFront(batch: RowBatch, front: ArrayLike<number>): TableRows 
 /** Collects the marked rows of marked batches: the whole front in one small block. */
 export interface FrontRows {
   add(rows: TableRows): void;
-  /**
-   * What was collected, best in the first objective first, equals by id. Throws when rows are missing.
-   */
+  /** What was collected, as it came. Throws when rows are missing. */
+  inOrder(): TableRows;
+  /** The same, best in the first objective first, equals by id. */
   sorted(): TableRows;
 }
 
@@ -29,12 +29,17 @@ export interface FrontRows {
 export function collectFront(study: Shape, size: number): FrontRows {
   const rows = emptyRows(study, size);
   let found = 0;
+  function inOrder(): TableRows {
+    if (found !== size) throw new Error(`the front has ${size} rows, but ${found} of them came`);
+    return rows;
+  }
   return {
     add(from) {
       for (let i = 0; i < from.count; i++) if (from.onFront[i]) copyRow(from, i, rows, found++);
     },
+    inOrder,
     sorted() {
-      if (found !== size) throw new Error(`the front has ${size} rows, but ${found} of them came`);
+      inOrder();
       const first = column(rows, rows.objectives, 0);
       const sign = study.objectives[0]?.sense === 'maximise' ? -1 : 1;
       // Rows came in design order and the sort is stable: equals stay by id.

@@ -3,21 +3,68 @@ import type { TableRows } from '../model/rows.ts';
 import type { TableColumn } from '../model/table-columns.ts';
 
 /**
- * Tables as Parquet, row group by row group: the same columns as the CSV, numbers as doubles or 32-bit
- * integers, null for an empty cell, text as it is (nothing runs it here). Row groups are cut by row number, so the
- * bytes do not depend on how the rows were batched.
+ * Tables as Parquet, row group by row group: the same columns as the CSV, numbers as doubles or 32-bit integers, null
+ * for an empty cell, text as it is (nothing runs it here). A row group is made of its rows alone, on any thread, as if
+ * it stood at the head of a file; whoever writes the file moves it to its place.
  */
-export interface ParquetBytes {
-  /** Takes rows in table order; returns the bytes that are due, often none. */
-  add(rows: TableRows): Uint8Array;
-  /** The remaining rows and the footer. */
-  end(): Uint8Array;
+export interface ParquetGroup {
+  readonly bytes: Uint8Array;
+  readonly rows: number;
+  /** What the footer says of it, for offsets counted from `bytes`. */
+  readonly group: RowGroup;
 }
 
-/** Some 10 MB a group with 50 columns: small to hold, large enough for a reader to skip by statistics. */
-const GROUP_ROWS = 20_000;
+type RowGroup = ParquetWriter['row_groups'][number];
 
-export function createParquetBytes(columns: readonly TableColumn[]): ParquetBytes {
+/** Marks the beginning of a file, and its end. */
+const MAGIC_LENGTH = 4;
+
+/** The rows as one row group. */
+export function toParquetGroup(rows: TableRows, columns: readonly TableColumn[]): ParquetGroup {
+  const { writer, parquet } = openWriter(columns);
+  const columnData = columns.map((column): ColumnSource => {
+    const cells = new Float64Array(rows.count);
+    column.fill(rows, 0, rows.count, cells, 0);
+    // its pages are few: an index of them would only be larger
+    return { name: column.name, data: dataOf(column, cells), offsetIndex: false };
+  });
+  parquet.write({ columnData, rowGroupSize: rows.count });
+  return {
+    bytes: writer.getBytes().slice(MAGIC_LENGTH),
+    rows: rows.count,
+    group: moved(parquet.row_groups[0]!, -MAGIC_LENGTH),
+  };
+}
+
+export interface ParquetFile {
+  /** The bytes with which the file begins. */
+  readonly head: Uint8Array;
+  /** Takes a row group whose bytes are written next. */
+  add(group: ParquetGroup): void;
+  /** The bytes with which it ends. */
+  tail(): Uint8Array;
+}
+
+export function createParquetFile(columns: readonly TableColumn[]): ParquetFile {
+  const { writer, parquet } = openWriter(columns);
+  const head = writer.getBytes().slice();
+  // the writer's `offset` goes on counting, as its file writer does: positions in the footer need it
+  writer.index = 0;
+  return {
+    head,
+    add({ bytes, rows, group }) {
+      parquet.row_groups.push(moved(group, writer.offset));
+      parquet.num_rows += BigInt(rows);
+      writer.offset += bytes.length;
+    },
+    tail() {
+      parquet.finish();
+      return writer.getBytes().slice();
+    },
+  };
+}
+
+function openWriter(columns: readonly TableColumn[]): { writer: ByteWriter; parquet: ParquetWriter } {
   const writer = new ByteWriter();
   const parquet = new ParquetWriter({
     writer,
@@ -25,46 +72,28 @@ export function createParquetBytes(columns: readonly TableColumn[]): ParquetByte
     createdBy: 'eddylift',
     kvMetadata: [{ key: 'eddylift.columns', value: JSON.stringify(columns.map(describe)) }],
   });
-  const cells = columns.map(() => new Float64Array(GROUP_ROWS));
-  let waiting = 0;
+  return { writer, parquet };
+}
 
-  function writeGroup(): void {
-    if (waiting === 0) return;
-    const columnData = columns.map(
-      (column, index): ColumnSource => ({
-        name: column.name,
-        data: dataOf(column, cells[index]!.subarray(0, waiting)),
-      }),
-    );
-    parquet.write({ columnData, rowGroupSize: GROUP_ROWS });
-    waiting = 0;
-  }
-
-  function takeBytes(): Uint8Array {
-    const bytes = writer.getBytes().slice();
-    // The writer's `offset` goes on counting, as its file writer does: positions in the footer need it.
-    writer.index = 0;
-    return bytes;
-  }
-
+/** A row group whose bytes stand `by` bytes farther on. */
+function moved(group: RowGroup, by: number): RowGroup {
+  const shift = BigInt(by);
   return {
-    add(rows) {
-      for (let from = 0; from < rows.count; ) {
-        const to = Math.min(rows.count, from + GROUP_ROWS - waiting);
-        columns.forEach((column, index) => {
-          column.fill(rows, from, to, cells[index]!, waiting);
-        });
-        waiting += to - from;
-        from = to;
-        if (waiting === GROUP_ROWS) writeGroup();
-      }
-      return takeBytes();
-    },
-    end() {
-      writeGroup();
-      parquet.finish();
-      return takeBytes();
-    },
+    ...group,
+    columns: group.columns.map(({ file_offset, meta_data, ...chunk }) => {
+      const { data_page_offset, dictionary_page_offset, ...rest } = meta_data!;
+      return {
+        ...chunk,
+        file_offset: file_offset + shift,
+        meta_data: {
+          ...rest,
+          data_page_offset: data_page_offset + shift,
+          ...(dictionary_page_offset === undefined
+            ? {}
+            : { dictionary_page_offset: dictionary_page_offset + shift }),
+        },
+      };
+    }),
   };
 }
 

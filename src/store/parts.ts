@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { sliceBatch } from '../model/row-batches.ts';
+import { joinBatches, sliceBatch } from '../model/row-batches.ts';
+import type { RowBatch } from '../model/rows.ts';
 import { syncFolder } from './atomic-file.ts';
 import { asFolderError, FolderError } from './folder-error.ts';
 import { makeFolder } from './make-folder.ts';
@@ -102,6 +103,26 @@ export async function readPart(
   }
   if (checksum(bytes) !== name.checksum) return 'its checksum does not fit';
   return partFromBytes(bytes, shape, stamp, name) ?? 'it is of another study or version';
+}
+
+/** The rows [first, first + count) of the parts that hold them, or which part cannot be used and why. */
+export async function readRows(
+  folder: string,
+  parts: readonly PartName[],
+  shape: PartShape,
+  stamp: string,
+  first: number,
+  count: number,
+): Promise<RowBatch | { readonly damaged: string }> {
+  const pieces: RowBatch[] = [];
+  for (const name of parts) {
+    const part = await readPart(folder, name, shape, stamp);
+    if (typeof part === 'string') return { damaged: `${formatPartName(name)}: ${part}` };
+    const from = Math.max(0, first - name.first);
+    const to = Math.min(name.count, first + count - name.first);
+    pieces.push(from === 0 && to === name.count ? part.rows : sliceBatch(part.rows, from, to));
+  }
+  return joinBatches(pieces);
 }
 
 /** Parts that together hold the rows [first, first + count) in order; throws FolderError when some are missing. */

@@ -1,12 +1,17 @@
-import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
 import { syncFolder, writeAtomically } from './atomic-file.ts';
 import { asFolderError, FolderError } from './folder-error.ts';
+import { isClaim, lockFolder } from './folder-lock.ts';
+import { makeFolder } from './make-folder.ts';
+import { openParts, type Parts, type PartsRequest } from './parts.ts';
 import { RESULT_FILES, temporaryOwner } from './result-files.ts';
 import {
   type FoundRecord,
   formatRunRecord,
+  type Origin,
   RESULT_FORMAT,
   type RunCounts,
   type RunEnd,
@@ -51,7 +56,7 @@ export async function inspectFolder(folder: string): Promise<FolderState> {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return { kind: 'absent' };
     throw asFolderError(error, folder);
   }
-  const lasting = entries.filter((name) => temporaryOwner(name) === null).sort();
+  const lasting = entries.filter((name) => temporaryOwner(name) === null && !isClaim(name)).sort();
   if (lasting.length === 0) return { kind: 'empty' };
   const record = lasting.includes(RESULT_FILES.run) ? await readRecord(folder) : null;
   if (record === null) return { kind: 'foreign', entries: lasting };
@@ -77,45 +82,80 @@ async function readRecord(folder: string): Promise<FoundRecord | null> {
   }
 }
 
+/** A result folder that this process alone writes to, until it is closed. */
+export interface OpenResult {
+  readonly parts: Parts;
+  /** Gives the folder free for other runs. */
+  close(): Promise<void>;
+}
+
 /**
- * Makes the folder ready for a run of this study: an unfinished run record, the study as run, and no tables
- * of an earlier run. Throws FolderError when the folder holds another study's result or anything else.
+ * Makes the folder ready for a run of this study and locks it: an unfinished run record, the study as run, the parts
+ * of a run that was broken off, and no tables. Throws FolderError when the folder holds another study's result, one of
+ * another origin or anything else, and when another run is at it.
  */
-export async function createResultFolder(folder: string, study: Study, facts: RunFacts): Promise<void> {
-  const state = await inspectFolder(folder);
+export async function openResult(
+  folder: string,
+  study: Study,
+  facts: RunFacts,
+  onDamage: PartsRequest['onDamage'],
+): Promise<OpenResult> {
+  // looked at before anything is made, so that what is not ours stays as it is
+  refuseOther(folder, study, facts.origin, await inspectFolder(folder));
+  let unlock = async () => {};
+  try {
+    await makeFolder(resolve(folder));
+    await syncFolder(dirname(resolve(folder)));
+    unlock = await lockFolder(folder);
+    const state = await inspectFolder(folder);
+    refuseOther(folder, study, facts.origin, state);
+    await writeAtomically(folder, RESULT_FILES.run, formatRunRecord(recordOf(study, facts, null, null)));
+    await sweep(folder);
+    await writeAtomically(folder, RESULT_FILES.study, study.text);
+    const stamp = stampOf(study.hash, facts.origin);
+    return { parts: await openParts({ folder, shape: study, stamp, onDamage }), close: unlock };
+  } catch (error) {
+    await unlock();
+    throw asFolderError(error, folder);
+  }
+}
+
+/** Marks parts as those of a study and of what their rows follow from. */
+export function stampOf(studyHash: string, { code, catalogue, engine }: Origin): string {
+  const whole = [RESULT_FORMAT, studyHash, code, catalogue, engine].join('\n');
+  return createHash('sha256').update(whole).digest('hex').slice(0, 32);
+}
+
+function refuseOther(folder: string, study: Study, origin: Origin, state: FolderState): void {
   if (state.kind === 'foreign') throw notAResult(folder, state.entries);
-  if (state.kind === 'result' && state.hash !== study.hash) {
+  if (state.kind !== 'result') return;
+  if (state.hash !== study.hash) {
     throw new FolderError(
       'OTHER_STUDY',
       folder,
       `${folder} holds the result of another study, '${state.title}' (${state.hash.slice(0, 8)}); choose another folder`,
     );
   }
-  try {
-    await makeFolder(resolve(folder));
-    await syncFolder(dirname(resolve(folder)));
-    await writeAtomically(folder, RESULT_FILES.run, formatRunRecord(recordOf(study, facts, null, null)));
-    await sweep(folder);
-    await writeAtomically(folder, RESULT_FILES.study, study.text);
-  } catch (error) {
-    throw asFolderError(error, folder);
+  const changed = sayChanges(state.origin, origin);
+  if (changed !== null) {
+    throw new FolderError(
+      'OTHER_ORIGIN',
+      folder,
+      `${folder} was begun with ${changed}, and its rows would not fit those of now; --fresh starts over in a new place`,
+    );
   }
 }
 
-/**
- * Makes a folder and those above it, one by one: `mkdir` with `recursive` never comes back from a place where nothing
- * can be made, such as /proc (Node 20).
- */
-async function makeFolder(path: string): Promise<void> {
-  try {
-    await mkdir(path);
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'EEXIST' && (await stat(path)).isDirectory()) return;
-    if (code !== 'ENOENT' || dirname(path) === path) throw error;
-    await makeFolder(dirname(path));
-    await mkdir(path);
-  }
+function sayChanges(then: Origin | null, now: Origin): string | null {
+  if (then === null) return 'an older version';
+  const changes = [
+    ...(then.code === now.code ? [] : [`another version of the physics (${then.code}, now ${now.code})`]),
+    ...(then.catalogue === now.catalogue
+      ? []
+      : [`another catalogue of metals and wires (${then.catalogue}, now ${now.catalogue})`]),
+    ...(then.engine === now.engine ? [] : [`another JavaScript engine (${then.engine}, now ${now.engine})`]),
+  ];
+  return changes.length === 0 ? null : changes.join(' and ');
 }
 
 /** Marks the result as finished. To be called when the tables stand. */
@@ -133,6 +173,7 @@ function recordOf(study: Study, facts: RunFacts, counts: RunCounts | null, end: 
   return {
     format: RESULT_FORMAT,
     eddylift: facts.version,
+    origin: facts.origin,
     node: facts.node,
     study: { title: study.title, hash: study.hash },
     seed: facts.seed,

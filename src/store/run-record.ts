@@ -1,12 +1,22 @@
 import type { Status } from '../model/status.ts';
 
 /** The version of everything in a result folder; a reader refuses a higher one. */
-export const RESULT_FORMAT = 1;
+export const RESULT_FORMAT = 2;
+
+/** What the rows of a result follow from, besides the study. Rows of different origins do not go together. */
+export interface Origin {
+  /** Digests of the physics and all that leads from a study to its designs, and of the catalogue. */
+  readonly code: string;
+  readonly catalogue: string;
+  /** The JavaScript engine, whose sine and exponential are not the same in every version. */
+  readonly engine: string;
+}
 
 /** What is known of a run before it starts. */
 export interface RunFacts {
   /** Version of this package. */
   readonly version: string;
+  readonly origin: Origin;
   /** Version of Node, such as `v20.11.0`. */
   readonly node: string;
   readonly threads: number;
@@ -33,6 +43,7 @@ export interface RunEnd {
 export interface RunRecord {
   readonly format: number;
   readonly eddylift: string;
+  readonly origin: Origin;
   readonly node: string;
   readonly study: { readonly title: string; readonly hash: string };
   readonly seed: number | null;
@@ -50,6 +61,8 @@ export interface FoundRecord {
   /** Printable, whatever the file holds. */
   readonly title: string;
   readonly hash: string;
+  /** Null in what a version without parts wrote. */
+  readonly origin: Origin | null;
   readonly finished: boolean;
 }
 
@@ -70,7 +83,19 @@ export function readRunRecord(text: string): FoundRecord | null {
   const hash: unknown = record?.study?.hash;
   if (typeof format !== 'number' || typeof title !== 'string') return null;
   if (typeof hash !== 'string' || !/^[0-9a-f]{64}$/.test(hash)) return null;
-  return { format, title: printable(title), hash, finished: typeof record?.finished === 'string' };
+  return {
+    format,
+    title: printable(title),
+    hash,
+    origin: originOf(record?.origin),
+    finished: typeof record?.finished === 'string',
+  };
+}
+
+function originOf(found: Partial<Origin> | undefined): Origin | null {
+  const { code, catalogue, engine } = found ?? {};
+  if (typeof code !== 'string' || typeof catalogue !== 'string' || typeof engine !== 'string') return null;
+  return { code, catalogue, engine };
 }
 
 /** The title goes to a terminal: no control or direction characters, not endless. */

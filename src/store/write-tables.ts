@@ -1,22 +1,23 @@
-import type { RowBatch, TableRows } from '../model/rows.ts';
+import type { TableRows } from '../model/rows.ts';
 import { STATUSES } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { type AtomicFile, openAtomicFile, writeAtomically } from './atomic-file.ts';
 import { createCsvText } from './csv-text.ts';
 import { csvwMetadata } from './csvw-metadata.ts';
-import { collectFront, markFront } from './front-rows.ts';
-import { createParquetBytes } from './parquet-bytes.ts';
+import { collectFront } from './front-rows.ts';
+import { createParquetFile } from './parquet-bytes.ts';
 import { RESULT_FILES } from './result-files.ts';
 import type { RunCounts } from './run-record.ts';
+import type { TableChunk } from './table-chunk.ts';
 
 export interface TableRequest {
   readonly study: Study;
   /** All rows in design order, gone through once; what it holds at a time is all that is in memory. */
-  readonly batches: Iterable<RowBatch> | AsyncIterable<RowBatch>;
-  /** Ids of the front, ascending. */
-  readonly front: ArrayLike<number>;
-  /** Whether to write `designs.csv` and its metadata, too. */
+  readonly chunks: Iterable<TableChunk> | AsyncIterable<TableChunk>;
+  /** How many rows are on the front. */
+  readonly front: number;
+  /** Whether to write `designs.csv` and its metadata, too: the chunks then hold its lines. */
   readonly csv: boolean;
 }
 
@@ -26,19 +27,16 @@ export interface WrittenTables {
   readonly front: TableRows;
 }
 
-/** CSV text is handed over in pieces of this many rows: about a megabyte. */
-const CSV_ROWS = 2048;
-
 /**
  * Writes the tables of a result. They appear together at the end, each whole; when anything throws (a
- * FolderError for the file system, or whatever `batches` throws), none of the large ones does.
+ * FolderError for the file system, or whatever `chunks` throws), none of the large ones does.
  */
 export async function writeTables(folder: string, request: TableRequest): Promise<WrittenTables> {
   const { study, front, csv } = request;
   const columns = tableColumns(study);
   const csvText = createCsvText(columns);
-  const parquet = createParquetBytes(columns);
-  const frontRows = collectFront(study, front.length);
+  const parquet = createParquetFile(columns);
+  const frontRows = collectFront(study, front);
   const tally = createTally();
   const open: AtomicFile[] = [];
   try {
@@ -48,17 +46,15 @@ export async function writeTables(folder: string, request: TableRequest): Promis
     if (csvFile) open.push(csvFile);
 
     await csvFile?.write(csvText.header);
-    for await (const batch of request.batches) {
-      tally.add(batch);
-      const rows = markFront(batch, front);
-      frontRows.add(rows);
-      const bytes = parquet.add(rows);
-      if (bytes.length > 0) await parquetFile.write(bytes);
-      for (let from = 0; csvFile && from < rows.count; from += CSV_ROWS) {
-        await csvFile.write(csvText.lines(rows, from, Math.min(rows.count, from + CSV_ROWS)));
-      }
+    await parquetFile.write(parquet.head);
+    for await (const chunk of request.chunks) {
+      tally.add(chunk);
+      frontRows.add(chunk.front);
+      parquet.add(chunk.parquet);
+      await parquetFile.write(chunk.parquet.bytes);
+      if (chunk.csv) await csvFile?.write(chunk.csv);
     }
-    await parquetFile.write(parquet.end());
+    await parquetFile.write(parquet.tail());
 
     const sorted = frontRows.sorted();
     if (csv) await writeAtomically(folder, RESULT_FILES.metadata, csvwMetadata(study, columns));
@@ -74,20 +70,20 @@ export async function writeTables(folder: string, request: TableRequest): Promis
   }
 }
 
-function createTally(): { add(batch: RowBatch): void; counts(front: number): RunCounts } {
+function createTally(): { add(chunk: TableChunk): void; counts(front: number): RunCounts } {
   let designs = 0;
   let feasible = 0;
   const statuses = new Float64Array(STATUSES.length);
   return {
-    add(batch) {
-      if (batch.first !== designs) {
-        throw new Error(`rows out of order: design ${batch.first} came where ${designs} was due`);
+    add(chunk) {
+      if (chunk.first !== designs) {
+        throw new Error(`rows out of order: design ${chunk.first} came where ${designs} was due`);
       }
-      designs += batch.count;
-      for (let i = 0; i < batch.count; i++) {
-        statuses[batch.status[i]!]!++;
-        feasible += batch.feasible[i]!;
-      }
+      designs += chunk.count;
+      feasible += chunk.feasible;
+      chunk.statuses.forEach((count, status) => {
+        statuses[status]! += count;
+      });
     },
     counts: (front) => ({
       designs,

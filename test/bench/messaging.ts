@@ -4,6 +4,7 @@ import type { Task, Varied } from '../../src/model/study.ts';
 import { UNITS } from '../../src/model/units.ts';
 import { createGrid } from '../../src/plan/grid.ts';
 import type { BatchPlan } from '../../src/plan/plan.ts';
+import { createPatience } from '../../src/run/patience.ts';
 import { createPool, type Pool } from '../../src/run/pool.ts';
 import { FOYER, slotsOf } from '../support/design.ts';
 import { type Spread, spreadOf } from './statistics.ts';
@@ -26,8 +27,9 @@ const EMPTY_ROWS = new URL('./empty-rows.js', import.meta.url);
  */
 export async function benchMessaging(rounds: number): Promise<Messaging> {
   const task = fortyThousandDesigns();
-  const evaluating = createPool({ task, threads: 1, batchesPerThread: 2, worker: undefined });
-  const answering = createPool({ task, threads: 1, batchesPerThread: 2, worker: EMPTY_ROWS });
+  const patience = createPatience(() => performance.now());
+  const evaluating = createPool({ task, threads: 1, batchesPerThread: 2, patience, worker: undefined });
+  const answering = createPool({ task, threads: 1, batchesPerThread: 2, patience, worker: EMPTY_ROWS });
   const evaluated: number[] = [];
   const sent: number[] = [];
   for (let round = -1; round < rounds; round++) {
@@ -70,7 +72,7 @@ function fortyThousandDesigns(): Task {
     varied('coil.inner_radius', (i) => 0.04 + i * 0.002, 10),
   ];
   return {
-    rig: { slots: slotsOf(FOYER), plateLayers: 1, texts: {} },
+    rig: { slots: slotsOf(FOYER), plateLayers: 1, windings: 0, texts: {} },
     vary,
     derive: [],
     limits: [],

@@ -1,0 +1,63 @@
+import type { Study } from '../model/study.ts';
+import type { Progress } from '../run/progress.ts';
+import { type TabulateRequest, tabulate } from '../run/tabulate.ts';
+import { FolderError } from '../store/folder-error.ts';
+import type { PartName } from '../store/part-name.ts';
+import { covering } from '../store/parts.ts';
+import { CHUNK_ROWS, type TableChunk } from '../store/table-chunk.ts';
+import { type WrittenTables, writeTables } from '../store/write-tables.ts';
+
+export interface Tables {
+  /** The result folder, and the mark of its parts. */
+  readonly folder: string;
+  readonly stamp: string;
+  readonly parts: readonly PartName[];
+  readonly study: Study;
+  readonly designs: number;
+  /** Ids of the front, ascending. */
+  readonly front: Float64Array;
+  readonly csv: boolean;
+  readonly threads: number;
+  readonly progress: (total: number) => Progress;
+}
+
+/** Writes the tables of a result from its parts; null, and no tables, when the signal aborts before they stand. */
+export async function tabulateAll(tables: Tables, signal: AbortSignal): Promise<WrittenTables | null> {
+  const { folder, study, front, csv } = tables;
+  const progress = tables.progress(tables.designs);
+  try {
+    const chunks = chunksOf(tables, signal, progress);
+    return await writeTables(folder, { study, chunks, front: front.length, csv });
+  } catch (error) {
+    if (signal.aborted) return null;
+    throw error;
+  } finally {
+    progress.stop();
+  }
+}
+
+async function* chunksOf(
+  tables: Tables,
+  signal: AbortSignal,
+  progress: Progress,
+): AsyncGenerator<TableChunk> {
+  const { folder, stamp, study, csv, threads } = tables;
+  const requests = requestsOf(tables);
+  for await (const reply of tabulate({ folder, stamp, shape: study, csv, requests, threads, signal })) {
+    if ('damaged' in reply) {
+      throw new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${reply.damaged}`);
+    }
+    yield reply;
+    progress.update(reply.first + reply.count);
+  }
+}
+
+function* requestsOf({ folder, parts, designs, front }: Tables): Generator<TabulateRequest> {
+  let at = 0;
+  for (let first = 0; first < designs; first += CHUNK_ROWS) {
+    const count = Math.min(CHUNK_ROWS, designs - first);
+    const from = at;
+    while (at < front.length && front[at]! < first + count) at++;
+    yield { first, count, parts: covering(folder, parts, first, count), front: front.slice(from, at) };
+  }
+}

@@ -1,0 +1,38 @@
+import { Piscina } from 'piscina';
+
+/** Worker threads that read parts of a result and make something of them. */
+export interface ReaderPool<Request, Reply> {
+  /** Rejects when the worker threw or died, and when the pool was stopped. */
+  ask(request: Request): Promise<Reply>;
+  /** Stops the threads, whatever they are at. Resolves when they are gone. */
+  stop(): Promise<void>;
+}
+
+export interface ReaderPoolOptions {
+  /** Name of the file in workers/, without ending. */
+  readonly worker: 'tabulate' | 'judge';
+  /** What each worker is born with. */
+  readonly workerData: object;
+  readonly threads: number;
+}
+
+/** Requests that a thread holds at once: the next lies ready while its answer is taken. */
+const PER_THREAD = 2;
+
+export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): ReaderPool<Request, Reply> {
+  const piscina = new Piscina<Request, Reply>({
+    filename: new URL(`../../workers/${options.worker}.js`, import.meta.url).href,
+    minThreads: options.threads,
+    maxThreads: options.threads,
+    concurrentTasksPerWorker: 1,
+    workerData: options.workerData,
+  });
+  // what a thread that dies was doing rejects by itself
+  piscina.on('error', () => {});
+  return { ask: (request) => piscina.run(request), stop: () => piscina.destroy() };
+}
+
+/** How many requests to have under way. */
+export function aheadOf(threads: number): number {
+  return threads * PER_THREAD;
+}

@@ -1,0 +1,51 @@
+import type { PartName } from '../store/part-name.ts';
+import type { TableChunk, TableShape } from '../store/table-chunk.ts';
+import { inOrder } from './in-order.ts';
+import { aheadOf, createReaderPool } from './reader-pool.ts';
+
+/** What a worker that makes tables is born with. */
+export interface TabulateData {
+  /** The result folder. */
+  readonly folder: string;
+  readonly stamp: string;
+  readonly shape: TableShape;
+  readonly csv: boolean;
+}
+
+/** To such a worker: rows of the tables, and the parts that hold them. */
+export interface TabulateRequest {
+  readonly first: number;
+  readonly count: number;
+  readonly parts: readonly PartName[];
+  /** Ids of those of the rows that are on the front, ascending. */
+  readonly front: Float64Array;
+}
+
+/** Back: the rows as the tables hold them, or which part cannot be used and why. */
+export type TabulateReply = TableChunk | { readonly damaged: string };
+
+export interface Tabulation extends TabulateData {
+  readonly requests: Iterable<TabulateRequest>;
+  readonly threads: number;
+  readonly signal: AbortSignal;
+}
+
+/** Makes tables of the parts of a result, on worker threads, and yields them in the order of the requests. */
+export async function* tabulate(tabulation: Tabulation): AsyncGenerator<TabulateReply> {
+  const { folder, stamp, csv, requests, threads, signal } = tabulation;
+  const { vary, derive, objectives, keep } = tabulation.shape;
+  const workerData: TabulateData = { folder, stamp, csv, shape: { vary, derive, objectives, keep } };
+  const pool = createReaderPool<TabulateRequest, TabulateReply>({
+    worker: 'tabulate',
+    workerData,
+    threads,
+  });
+  const stop = () => void pool.stop();
+  signal.addEventListener('abort', stop);
+  try {
+    yield* inOrder(requests, aheadOf(threads), pool.ask);
+  } finally {
+    signal.removeEventListener('abort', stop);
+    await pool.stop();
+  }
+}

@@ -1,0 +1,62 @@
+import type { FinishedBatch } from './part-bytes.ts';
+import type { Parts } from './parts.ts';
+
+/** Gathers finished batches into parts, so that the disk is not asked to settle for each. */
+export interface PartWriter {
+  /** Takes batch `number` of the plan, in order. Waits while the disk is behind; throws what an earlier write threw. */
+  add(number: number, batch: FinishedBatch): Promise<void>;
+  /** Resolves when all that was taken is on disk. */
+  flush(): Promise<void>;
+}
+
+/** Some 4 MB a part: 250 of them for a million designs. */
+const PART_ROWS = 4096;
+/** Where designs are slow, ms: no finished batch waits longer than this for others before it is put on disk. */
+const PART_MS = 1000;
+/** Parts on their way to the disk at once. */
+const MOST_WRITES = 2;
+
+/** `now` in ms. */
+export function createPartWriter(parts: Pick<Parts, 'write'>, now: () => number): PartWriter {
+  let waiting: FinishedBatch[] = [];
+  let first = 0;
+  let rows = 0;
+  let began = 0;
+  const writes: Promise<void>[] = [];
+
+  async function settle(most: number): Promise<void> {
+    while (writes.length > most) await writes.shift();
+  }
+
+  async function put(): Promise<void> {
+    // batches without rows go with the next that has some
+    if (rows === 0) return;
+    const write = parts.write(first, waiting);
+    // it is awaited when its turn comes; until then a rejection is nobody's yet
+    write.catch(() => {});
+    writes.push(write);
+    waiting = [];
+    rows = 0;
+    await settle(MOST_WRITES - 1);
+  }
+
+  return {
+    async add(number, batch) {
+      if (waiting.length > 0 && number !== first + waiting.length) {
+        await put();
+        waiting = [];
+      }
+      if (waiting.length === 0) {
+        first = number;
+        began = now();
+      }
+      waiting.push(batch);
+      rows += batch.rows.count;
+      if (rows >= PART_ROWS || now() - began >= PART_MS) await put();
+    },
+    async flush() {
+      await put();
+      await settle(0);
+    },
+  };
+}

@@ -1,0 +1,76 @@
+import type { RowBatch, TableRows } from '../model/rows.ts';
+import { STATUSES } from '../model/status.ts';
+import type { Study } from '../model/study.ts';
+import { tableColumns } from '../model/table-columns.ts';
+import { createCsvText } from './csv-text.ts';
+import { collectFront, markFront } from './front-rows.ts';
+import { type ParquetGroup, toParquetGroup } from './parquet-bytes.ts';
+
+/** What the tables need to know of a study. Plain data. */
+export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep'>;
+
+/**
+ * Rows of a table, a Parquet row group: some 15 MB of rows, small to hold, large enough for a reader to skip by
+ * statistics. Tables are cut here, so that their bytes do not depend on how the rows were batched.
+ */
+export const CHUNK_ROWS = 16_384;
+
+/** Consecutive rows as the tables hold them, with what the whole needs to know of them. Plain data. */
+export interface TableChunk {
+  readonly first: number;
+  readonly count: number;
+  /** Lines of the CSV, UTF-8; null where no CSV is asked for. */
+  readonly csv: Uint8Array | null;
+  readonly parquet: ParquetGroup;
+  /** Rows by status. */
+  readonly statuses: Float64Array;
+  readonly feasible: number;
+  /** The rows that are on the front, in design order. */
+  readonly front: TableRows;
+}
+
+/** Lines of CSV made at a time: a string of a few megabytes. */
+const CSV_ROWS = 2048;
+
+/** Makes chunks. `front` holds the ids of those of their rows that are on the front, ascending. */
+export function createChunkMaker(
+  shape: TableShape,
+): (batch: RowBatch, front: ArrayLike<number>, csv: boolean) => TableChunk {
+  const columns = tableColumns(shape);
+  const csvText = createCsvText(columns);
+  const encoder = new TextEncoder();
+  return (batch, front, csv) => {
+    const rows = markFront(batch, front);
+    const statuses = new Float64Array(STATUSES.length);
+    let feasible = 0;
+    for (let i = 0; i < batch.count; i++) {
+      statuses[batch.status[i]!]!++;
+      feasible += batch.feasible[i]!;
+    }
+    const onFront = collectFront(shape, front.length);
+    onFront.add(rows);
+    const text: Uint8Array[] = [];
+    for (let from = 0; csv && from < rows.count; from += CSV_ROWS) {
+      text.push(encoder.encode(csvText.lines(rows, from, Math.min(rows.count, from + CSV_ROWS))));
+    }
+    return {
+      first: batch.first,
+      count: batch.count,
+      csv: csv ? concatenated(text) : null,
+      parquet: toParquetGroup(rows, columns),
+      statuses,
+      feasible,
+      front: onFront.inOrder(),
+    };
+  };
+}
+
+function concatenated(pieces: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
+}
