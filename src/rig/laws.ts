@@ -30,6 +30,8 @@ export interface Laws {
   readonly reason: number;
   /** The coil over its plate, for the design last asked; null where it was ruled out. */
   readonly coupling: GapCoupling | null;
+  /** Loss per area of a wide plate under the design last asked, W/m2 (see wide-plate-heat). */
+  wideLossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Asks every law about the design whose inputs these are. */
   ask(slots: Float64Array): void;
 }
@@ -62,6 +64,9 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     },
     get coupling() {
       return coupling;
+    },
+    wideLossDensity(gap, current, radii, out) {
+      wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, out);
     },
     ask,
   };

@@ -23,11 +23,7 @@ type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
  * One design at each of these currents (A rms, held), whatever its own drive.
  * @param slots its inputs, SI, with their defaults (`createDesignReader`); left as they are
  */
-export function liftCurve(
-  layout: Layout,
-  slots: Float64Array,
-  currents: ArrayLike<number>,
-): DrivenPoint[] {
+export function liftCurve(layout: Layout, slots: Float64Array, currents: ArrayLike<number>): DrivenPoint[] {
   const drive = createDriver(layout, slots);
   return Array.from(currents, (current) => drive(current, Number.NaN));
 }

@@ -4,6 +4,7 @@ import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import { type PlateLayer, PlateReflection, slowestReflection } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
+import { wideLossDensity } from '../kernel/wide-plate-heat.ts';
 import { WindingField } from '../kernel/winding-field.ts';
 import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
 import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
@@ -22,6 +23,9 @@ export class WidePlate {
   private readonly field = new WindingField();
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
+  /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
+  private nearest = Number.NaN;
+  private nearestField = Number.NaN;
   /** What spectrum and reflection were filled for: every number that they depend on. */
   private readonly coilKey = new Float64Array(6 * MAX_WINDINGS + 2);
   private readonly plateKey = new Float64Array(3 * MAX_LAYERS + 3);
@@ -71,6 +75,8 @@ export class WidePlate {
       this.reflection.fill(layers, layerCount, omega, this.spectrum.k, this.spectrum.count);
     }
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection, nodes);
+    if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
+    this.nearest = nearest;
   }
 
   private fillSpectrum(coil: Coil, nodes: NodeSet): void {
@@ -89,7 +95,26 @@ export class WidePlate {
    */
   meanSquareField(coil: Coil, section: Section, gap: number): number {
     if (coil.count > 1) return this.field.meanSquareFree(section);
-    return this.field.meanSquare(section, this.nodes!, this.reflection, gap);
+    if (gap === this.nearest && !Number.isNaN(this.nearestField)) return this.nearestField;
+    const field = this.field.meanSquare(section, this.nodes!, this.reflection, gap);
+    if (gap === this.nearest) this.nearestField = field;
+    return field;
+  }
+
+  /** Loss per area of the plate at distances from the axis, W/m2, for a current (A rms) at a gap. */
+  lossDensity(
+    coil: Coil,
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    gap: number,
+    current: number,
+    radii: Float64Array,
+    out: Float64Array,
+  ): void {
+    const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
+    const { outerRadius } = coil;
+    wideLossDensity(sections, layers, layerCount, omega, this.nodes!, outerRadius, gap, current, radii, out);
   }
 
   /** Peak flux density at the face of the magnetic layer nearest the coil, T/A; NaN where no layer is magnetic. */
