@@ -58,7 +58,8 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:fs': ['commands', 'store'],
   'node:fs/promises': ['commands', 'store'],
   'node:path': ['commands', 'store'],
-  'node:crypto': ['study', 'report'],
+  'node:crypto': ['commands', 'report', 'store', 'study'],
+  'node:url': ['commands'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
   // threads

@@ -166,6 +166,7 @@ describe('run', () => {
       'designs.csv-metadata.json',
       'designs.parquet',
       'front.csv',
+      'parts',
       'run.json',
       'study.yaml',
     ]);
@@ -278,7 +279,7 @@ describe('run', () => {
   });
 
   it.skipIf(process.platform === 'win32').each(['SIGINT', 'SIGTERM'] as const)(
-    'stops within 2 s of %s, exit code 130, and says that no tables were written',
+    'stops within 2 s of %s, exit code 130, and says that what is done is kept',
     async (signal) => {
       const { child, ended } = start(['run', 'long.yaml', '--out', signal], folder);
       await once(child.stdout!, 'data');
@@ -290,9 +291,9 @@ describe('run', () => {
       expect(Date.now() - sent).toBeLessThan(2000);
       expect(code).toBe(130);
       expect(err).toMatch(
-        /^eddylift: long\.yaml: interrupted after [\d,]+ designs; no tables were written\n$/,
+        /^eddylift: long\.yaml: interrupted after [\d,]+ designs?, which are kept; the same command continues\n$/,
       );
-      expect(tables(signal)).toEqual(['run.json', 'study.yaml']);
+      expect(tables(signal)).toEqual(['parts', 'run.json', 'study.yaml']);
     },
   );
 });

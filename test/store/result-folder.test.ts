@@ -4,19 +4,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../src/errors.ts';
 import { asFolderError, FolderError } from '../../src/store/folder-error.ts';
-import {
-  createResultFolder,
-  finishResult,
-  inspectFolder,
-  resultFolderName,
-} from '../../src/store/result-folder.ts';
-import { writeTables } from '../../src/store/write-tables.ts';
-import { batchesOf, workshopStudy } from '../support/batches.ts';
+import { finishResult, inspectFolder, openResult, resultFolderName } from '../../src/store/result-folder.ts';
+import { batchesOf, batchOf, workshopStudy } from '../support/batches.ts';
 import { temporaryFolder } from './temporary-folder.ts';
+import { writeRows } from './write-rows.ts';
 
 const study = workshopStudy();
+const origin = { code: 'c0de', catalogue: 'ca7a', engine: 'V8 11.3' };
 const facts = {
   version: '0.1.0',
+  origin,
   node: 'v20.0.0',
   threads: 2,
   seed: null,
@@ -29,6 +26,12 @@ const counts = {
   feasible: 0,
   front: 0,
 };
+
+/** Opens a folder as a run does, and leaves it. */
+async function begin(folder: string, of = study, given = facts): Promise<void> {
+  const result = await openResult(folder, of, given, () => {});
+  await result.close();
+}
 
 const RECORD = JSON.stringify({ format: 1, study: { title: study.title, hash: study.hash } });
 
@@ -62,8 +65,8 @@ describe('a result folder', () => {
   it('goes from absent to unfinished to finished', async () => {
     const folder = join(temporaryFolder(), 'below', 'result');
     expect(await inspectFolder(folder)).toEqual({ kind: 'absent' });
-    await createResultFolder(folder, study, facts);
-    const found = { kind: 'result', title: study.title, hash: study.hash };
+    await begin(folder);
+    const found = { kind: 'result', title: study.title, hash: study.hash, origin };
     expect(await inspectFolder(folder)).toEqual({ ...found, finished: false });
     await finishResult(folder, study, facts, counts, end);
     expect(await inspectFolder(folder)).toEqual({ ...found, finished: true });
@@ -72,12 +75,13 @@ describe('a result folder', () => {
   it('holds the study as run and the record of the run', async () => {
     const folder = temporaryFolder();
     expect(await inspectFolder(folder)).toEqual({ kind: 'empty' });
-    await createResultFolder(folder, study, facts);
+    await begin(folder);
     await finishResult(folder, study, facts, { ...counts, designs: 8 }, end);
     expect(readFileSync(join(folder, 'study.yaml'), 'utf8')).toBe(study.text);
     expect(JSON.parse(readFileSync(join(folder, 'run.json'), 'utf8'))).toEqual({
-      format: 1,
+      format: 2,
       eddylift: '0.1.0',
+      origin,
       node: 'v20.0.0',
       study: { title: study.title, hash: study.hash },
       seed: null,
@@ -95,9 +99,9 @@ describe('a result folder', () => {
 
   it('is refused when it holds another study, which is named', async () => {
     const folder = temporaryFolder();
-    await createResultFolder(folder, study, facts);
+    await begin(folder);
     const other = workshopStudy({ title: 'Another', hash: 'f'.repeat(64) });
-    const refused = createResultFolder(folder, other, facts);
+    const refused = begin(folder, other);
     await expect(refused).rejects.toThrow(UsageError);
     await expect(refused).rejects.toThrow(
       `${folder} holds the result of another study, '${study.title}' (ab12cd34); choose another folder`,
@@ -105,9 +109,42 @@ describe('a result folder', () => {
     expect(readFileSync(join(folder, 'study.yaml'), 'utf8')).toBe(study.text);
   });
 
+  it.each([
+    ['code', 'another version of the physics (c0de, now x)'],
+    ['catalogue', 'another catalogue of metals and wires (ca7a, now x)'],
+    ['engine', 'another JavaScript engine (V8 11.3, now x)'],
+  ])('is refused when its rows follow from another %s, which is named', async (key, words) => {
+    const folder = temporaryFolder();
+    await begin(folder);
+    const refused = begin(folder, study, { ...facts, origin: { ...origin, [key]: 'x' } });
+    await expect(refused).rejects.toMatchObject({ code: 'OTHER_ORIGIN' });
+    await expect(refused).rejects.toThrow(
+      `${folder} was begun with ${words}, and its rows would not fit those of now; --fresh starts over in a new place`,
+    );
+  });
+
+  it('is refused when an older version without parts began it', async () => {
+    const folder = temporaryFolder();
+    writeFileSync(join(folder, 'run.json'), RECORD);
+    await expect(begin(folder)).rejects.toThrow(`${folder} was begun with an older version`);
+    expect(readdirSync(folder)).toEqual(['run.json']);
+  });
+
+  it('keeps the parts of a run that was broken off', async () => {
+    const folder = temporaryFolder();
+    const first = await openResult(folder, study, facts, () => {});
+    const rows = batchOf(study, [{ quantities: { height: 0.0123 } }, {}]);
+    await first.parts.write(0, [{ rows, report: null }]);
+    await first.close();
+    const second = await openResult(folder, study, facts, () => {});
+    expect(second.parts.list()).toHaveLength(1);
+    expect((await second.parts.read(0))!.rows).toEqual(rows);
+    await second.close();
+  });
+
   it('names another study without its control and direction characters', async () => {
     const folder = temporaryFolder();
-    await createResultFolder(folder, workshopStudy({ title: 'a\u001b[31mb\u202ec' }), facts);
+    await begin(folder, workshopStudy({ title: 'a\u001b[31mb\u202ec' }));
     expect(await inspectFolder(folder)).toMatchObject({ title: 'a [31mb c' });
   });
 
@@ -125,7 +162,7 @@ describe('a result folder', () => {
     const folder = temporaryFolder();
     for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
     expect(await inspectFolder(folder)).toEqual({ kind: 'foreign', entries: Object.keys(files) });
-    await expect(createResultFolder(folder, study, facts)).rejects.toMatchObject({ code: 'NOT_A_RESULT' });
+    await expect(begin(folder)).rejects.toMatchObject({ code: 'NOT_A_RESULT' });
     for (const [name, text] of Object.entries(files))
       expect(readFileSync(join(folder, name), 'utf8')).toBe(text);
   });
@@ -134,21 +171,22 @@ describe('a result folder', () => {
     const folder = temporaryFolder();
     writeFileSync(
       join(folder, 'run.json'),
-      JSON.stringify({ format: 2, study: { title: 'x', hash: study.hash } }),
+      JSON.stringify({ format: 3, study: { title: 'x', hash: study.hash } }),
     );
     await expect(inspectFolder(folder)).rejects.toMatchObject({ code: 'NEWER_FORMAT' });
   });
 
   it('loses the tables of an earlier run when a new one starts, and what killed processes left', async () => {
     const folder = temporaryFolder();
-    await createResultFolder(folder, study, facts);
-    await writeTables(folder, { study, batches: batchesOf(study, [{}], [1]), front: [], csv: true });
+    await begin(folder);
+    await writeRows(folder, { study, batches: batchesOf(study, [{}], [1]), front: [], csv: true });
     // No process has this id: it is above the largest that Linux gives out.
     writeFileSync(join(folder, '.designs.csv.4194305-0.tmp'), 'half');
     writeFileSync(join(folder, `.front.csv.${process.pid}-99999.tmp`), 'in use');
-    await createResultFolder(folder, study, facts);
+    await begin(folder);
     expect(readdirSync(folder).sort()).toEqual([
       `.front.csv.${process.pid}-99999.tmp`,
+      'parts',
       'run.json',
       'study.yaml',
     ]);
@@ -164,9 +202,9 @@ describe('a result folder', () => {
     const outside = join(temporaryFolder(), 'outside.txt');
     writeFileSync(outside, 'untouched');
     const folder = temporaryFolder();
-    await createResultFolder(folder, study, facts);
+    await begin(folder);
     for (const name of ['designs.csv', 'front.csv']) symlinkSync(outside, join(folder, name));
-    await writeTables(folder, { study, batches: batchesOf(study, [{}], [1]), front: [0], csv: true });
+    await writeRows(folder, { study, batches: batchesOf(study, [{}], [1]), front: [0], csv: true });
     expect(readFileSync(outside, 'utf8')).toBe('untouched');
     expect(readFileSync(join(folder, 'front.csv'), 'utf8')).toMatch(/^design,/);
   });
@@ -177,19 +215,19 @@ describe('a result folder', () => {
     symlinkSync(join(parent, 'nowhere', 'at', 'all'), join(parent, 'link'));
     for (const path of ['file', 'file/result']) {
       const folder = join(parent, path);
-      await expect(createResultFolder(folder, study, facts)).rejects.toThrow(
+      await expect(begin(folder)).rejects.toThrow(
         `cannot write the result to ${folder}: part of the path is a file, not a folder`,
       );
     }
-    await expect(createResultFolder(join(parent, 'link'), study, facts)).rejects.toThrow(FolderError);
+    await expect(begin(join(parent, 'link'))).rejects.toThrow(FolderError);
     expect(existsSync(join(parent, 'nowhere'))).toBe(false);
   });
 
   it('leaves no temporary file when a file cannot be put in place', async () => {
     const folder = temporaryFolder();
-    await createResultFolder(folder, study, facts);
+    await begin(folder);
     mkdirSync(join(folder, 'front.csv'));
-    const writing = writeTables(folder, { study, batches: [], front: [], csv: true });
+    const writing = writeRows(folder, { study, batches: [], front: [], csv: true });
     await expect(writing).rejects.toMatchObject({ code: 'EISDIR' });
     expect(readdirSync(folder).filter((name) => name.endsWith('.tmp'))).toEqual([]);
   });

@@ -8,10 +8,11 @@ import { REASONS, STATUSES } from '../../src/model/status.ts';
 import { tableColumns } from '../../src/model/table-columns.ts';
 import { FolderError } from '../../src/store/folder-error.ts';
 import { markFront } from '../../src/store/front-rows.ts';
-import { writeTables } from '../../src/store/write-tables.ts';
+import { CHUNK_ROWS } from '../../src/store/table-chunk.ts';
 import { batchesOf, batchOf, type Row, workshopStudy } from '../support/batches.ts';
 import { bytesOf, csvCells, expectedCells, parquetCells, readCsv, readParquet } from './tables-back.ts';
 import { temporaryFolder } from './temporary-folder.ts';
+import { writeRows } from './write-rows.ts';
 
 const study = workshopStudy();
 const columns = tableColumns(study);
@@ -52,7 +53,7 @@ describe('writeTables', () => {
         async (rows, size) => {
           const folder = temporaryFolder();
           const front = rows.flatMap((_, i) => (i % 3 === 0 ? [i] : []));
-          await writeTables(folder, { study, batches: batchesOf(study, rows, [size]), front, csv: true });
+          await writeRows(folder, { study, batches: batchesOf(study, rows, [size]), front, csv: true });
           const expected = expectedCells(columns, markFront(batchOf(study, rows), front));
           const [header, ...records] = readCsv(join(folder, 'designs.csv'));
           expect(header).toEqual(columns.map(({ name }) => name));
@@ -68,9 +69,9 @@ describe('writeTables', () => {
   it('writes the same bytes however the rows are batched', async () => {
     const rows = manyRows(45_000);
     const folders = [];
-    for (const sizes of [[45_000], [1, 19_999, 1, 20_001], [4096]]) {
+    for (const sizes of [[45_000], [1, CHUNK_ROWS - 1, 1, CHUNK_ROWS + 1], [4096]]) {
       const folder = temporaryFolder();
-      await writeTables(folder, {
+      await writeRows(folder, {
         study,
         batches: batchesOf(study, rows, sizes),
         front: [7, 44_997],
@@ -98,7 +99,7 @@ describe('writeTables', () => {
     const rows: Row[] = heights.map((height) => ({ quantities: { height }, objectives: [height, height] }));
     const folder = temporaryFolder();
     const request = { study, batches: batchesOf(study, rows, [1]), front: [0, 1, 3], csv: true };
-    const { front } = await writeTables(folder, request);
+    const { front } = await writeRows(folder, request);
     const [header, ...records] = readCsv(join(folder, 'front.csv'));
     expect(header).toEqual(columns.map(({ name }) => name));
     expect(records.map((record) => record[0])).toEqual(['1', '3', '0']);
@@ -107,7 +108,7 @@ describe('writeTables', () => {
     expect(csvCells(columns, records)).toEqual(expectedCells(columns, front));
 
     const lightest = workshopStudy({ objectives: [study.objectives[1]!, study.objectives[0]!] });
-    await writeTables(folder, { ...request, study: lightest, batches: batchesOf(lightest, rows, [4]) });
+    await writeRows(folder, { ...request, study: lightest, batches: batchesOf(lightest, rows, [4]) });
     expect(
       readCsv(join(folder, 'front.csv'))
         .slice(1)
@@ -122,7 +123,7 @@ describe('writeTables', () => {
       { status: 'impossible', feasible: false },
       { status: 'rests' },
     ];
-    const { counts } = await writeTables(temporaryFolder(), {
+    const { counts } = await writeRows(temporaryFolder(), {
       study,
       batches: batchesOf(study, rows, [3]),
       front: [3],
@@ -138,14 +139,14 @@ describe('writeTables', () => {
 
   it('writes tables of no rows that can be read', async () => {
     const folder = temporaryFolder();
-    await writeTables(folder, { study, batches: [], front: [], csv: true });
+    await writeRows(folder, { study, batches: [], front: [], csv: true });
     expect(readCsv(join(folder, 'designs.csv'))).toHaveLength(1);
     expect(await readParquet(join(folder, 'designs.parquet'))).toEqual([]);
   });
 
   it('leaves the CSV and its metadata out when they are not asked for', async () => {
     const folder = temporaryFolder();
-    await writeTables(folder, { study, batches: batchesOf(study, manyRows(3), [3]), front: [], csv: false });
+    await writeRows(folder, { study, batches: batchesOf(study, manyRows(3), [3]), front: [], csv: false });
     expect(readdirSync(folder).sort()).toEqual(['designs.parquet', 'front.csv']);
   });
 
@@ -154,25 +155,9 @@ describe('writeTables', () => {
     const metal = { ...study.vary[0]!, levels: [{ label: name, settings: [] }] } as (typeof study.vary)[0];
     const hostile = workshopStudy({ vary: [metal] });
     const folder = temporaryFolder();
-    await writeTables(folder, { study: hostile, batches: [batchOf(hostile, [{}])], front: [], csv: true });
+    await writeRows(folder, { study: hostile, batches: [batchOf(hostile, [{}])], front: [], csv: true });
     expect(readCsv(join(folder, 'designs.csv'))[1]![1]).toBe(`'${name}`);
     expect((await readParquet(join(folder, 'designs.parquet')))[0]!.coil_metal).toBe(name);
-  });
-
-  it('takes batches that come one by one from elsewhere', async () => {
-    async function* slowly(): AsyncGenerator<RowBatch> {
-      for (const batch of batchesOf(study, manyRows(5), [2])) {
-        await Promise.resolve();
-        yield batch;
-      }
-    }
-    const { counts } = await writeTables(temporaryFolder(), {
-      study,
-      batches: slowly(),
-      front: [],
-      csv: true,
-    });
-    expect(counts.designs).toBe(5);
   });
 
   it('leaves nothing behind when the rows break off', async () => {
@@ -181,7 +166,7 @@ describe('writeTables', () => {
       throw new Error('the worker is gone');
     }
     const folder = temporaryFolder();
-    await expect(writeTables(folder, { study, batches: broken(), front: [], csv: true })).rejects.toThrow(
+    await expect(writeRows(folder, { study, batches: broken(), front: [], csv: true })).rejects.toThrow(
       'the worker is gone',
     );
     expect(readdirSync(folder)).toEqual([]);
@@ -190,10 +175,10 @@ describe('writeTables', () => {
   it('refuses rows out of order and a front whose rows do not come', async () => {
     const late = [batchOf(study, manyRows(2), 2)];
     await expect(
-      writeTables(temporaryFolder(), { study, batches: late, front: [], csv: true }),
+      writeRows(temporaryFolder(), { study, batches: late, front: [], csv: true }),
     ).rejects.toThrow('design 2 came where 0 was due');
     await expect(
-      writeTables(temporaryFolder(), {
+      writeRows(temporaryFolder(), {
         study,
         batches: batchesOf(study, manyRows(2), [2]),
         front: [5],
@@ -208,7 +193,7 @@ describe('writeTables', () => {
       rmSync(folder, { recursive: true });
       yield batchOf(study, manyRows(1));
     }
-    const writing = writeTables(folder, { study, batches: vanishing(), front: [], csv: true });
+    const writing = writeRows(folder, { study, batches: vanishing(), front: [], csv: true });
     await expect(writing).rejects.toThrow(FolderError);
     await expect(writing).rejects.toMatchObject({ code: 'ENOENT', folder });
   });
@@ -217,7 +202,7 @@ describe('writeTables', () => {
 describe('designs.csv-metadata.json', () => {
   it('describes the CSV by what the recommendation requires, column for column', async () => {
     const folder = temporaryFolder();
-    await writeTables(folder, { study, batches: batchesOf(study, manyRows(1), [1]), front: [], csv: true });
+    await writeRows(folder, { study, batches: batchesOf(study, manyRows(1), [1]), front: [], csv: true });
     const metadata = JSON.parse(readFileSync(join(folder, 'designs.csv-metadata.json'), 'utf8'));
     expect(metadata['@context'][0]).toBe('http://www.w3.org/ns/csvw');
     expect(metadata.url).toBe('designs.csv');

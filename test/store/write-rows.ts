@@ -1,0 +1,44 @@
+import { joinBatches, sliceBatch } from '../../src/model/row-batches.ts';
+import type { RowBatch } from '../../src/model/rows.ts';
+import type { Study } from '../../src/model/study.ts';
+import { CHUNK_ROWS, createChunkMaker, type TableChunk } from '../../src/store/table-chunk.ts';
+import { type WrittenTables, writeTables } from '../../src/store/write-tables.ts';
+
+export interface Rows {
+  readonly study: Study;
+  readonly batches: Iterable<RowBatch>;
+  /** Ids of the front, ascending. */
+  readonly front: readonly number[];
+  readonly csv: boolean;
+}
+
+/** Writes the tables of rows that are in memory, cut as they are on worker threads. */
+export function writeRows(folder: string, { study, batches, front, csv }: Rows): Promise<WrittenTables> {
+  return writeTables(folder, {
+    study,
+    chunks: chunksOf(study, batches, front, csv),
+    front: front.length,
+    csv,
+  });
+}
+
+function* chunksOf(
+  study: Study,
+  batches: Iterable<RowBatch>,
+  front: readonly number[],
+  csv: boolean,
+): Generator<TableChunk> {
+  const makeChunk = createChunkMaker(study);
+  const all = [...batches];
+  if (all.length === 0) return;
+  const rows = joinBatches(all);
+  for (let from = 0; from < rows.count; from += CHUNK_ROWS) {
+    const chunk = sliceBatch(rows, from, Math.min(rows.count, from + CHUNK_ROWS));
+    const end = chunk.first + chunk.count;
+    yield makeChunk(
+      chunk,
+      front.filter((id) => id >= chunk.first && id < end),
+      csv,
+    );
+  }
+}
