@@ -32,7 +32,7 @@ export interface PoolOptions {
 }
 
 /** A worker that needs more than this, MB, has lost its way: it dies alone, before it takes the process with it. */
-const MEMORY_LIMIT = 1024;
+const MEMORY_LIMIT = 384;
 
 /** Work that does not come back in time rejects, and its thread is replaced. */
 export function createPool(options: PoolOptions): Pool {

@@ -182,6 +182,8 @@ function recordOf(study: Study, facts: RunFacts, counts: RunCounts | null, end: 
     finished: end?.finished ?? null,
     seconds: end?.seconds ?? null,
     counts,
+    search: end?.search ?? null,
+    front: end?.front ?? null,
     objectives: study.objectives.map(({ text, sense, unit }) => ({ text, sense, unit: unit.symbol })),
   };
 }
@@ -198,8 +200,8 @@ function notAResult(folder: string, entries: readonly string[]): FolderError {
 
 /** Tables of an earlier run of this study, and what a killed process left half-written. */
 async function sweep(folder: string): Promise<void> {
-  const { csv, parquet, metadata, front } = RESULT_FILES;
-  for (const name of [csv, parquet, metadata, front]) await rm(join(folder, name), { force: true });
+  const { run, study, ...tables } = RESULT_FILES;
+  for (const name of Object.values(tables)) await rm(join(folder, name), { force: true });
   for (const name of await readdir(folder)) {
     const owner = temporaryOwner(name);
     if (owner !== null && !isRunning(owner)) await rm(join(folder, name), { force: true });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { failedRows } from '../../src/model/failed-rows.ts';
 import { QUANTITIES } from '../../src/model/quantities.ts';
 import { column, type DesignBatch, type RowBatch } from '../../src/model/rows.ts';
 import { REASON, STATUS } from '../../src/model/status.ts';
@@ -141,6 +142,47 @@ describe('evaluateStudy', () => {
       expect(broken.count).toBe(8);
     },
   );
+
+  it('makes a failed row of the one design that never answers, and keeps all others', async () => {
+    const { outcome, values, status } = await run({
+      plan: counting(16, 4),
+      worker: worker('hangs-at-13'),
+      // a thread needs some time to start
+      patience: { limit: (count) => (count === 0 ? 60_000 : 1500), start: () => () => {} },
+    });
+    expect(values).toEqual(inOrder.slice(0, 16));
+    expect(status).toEqual(values.map((i) => (i === 13 ? STATUS.failed : STATUS.lifts)));
+    expect(outcome.fault).toBe('no answer within 2 s');
+  });
+
+  it('makes a failed row of the one design that uses up the memory, and keeps all others', async () => {
+    const { outcome, values, status } = await run({
+      plan: counting(16, 4),
+      worker: worker('fills-memory-at-13'),
+    });
+    expect(values).toEqual(inOrder.slice(0, 16));
+    expect(status).toEqual(values.map((i) => (i === 13 ? STATUS.failed : STATUS.lifts)));
+    expect(outcome.fault).toMatch(/memory/);
+  });
+
+  it('asks no worker for what an earlier run has left, and tells the plan of it in its turn', async () => {
+    const plan = counting(40, 8);
+    const progress: [done: number, kept: boolean][] = [];
+    const values = Float64Array.from({ length: 8 }, (_, i) => 8 + i);
+    const rows = { ...failedRows({ first: 8, count: 8, values }, task), reason: new Uint8Array(8) };
+    const { outcome, ...found } = await run({
+      plan,
+      // it would die of design 13
+      worker: worker('dies-at-13'),
+      kept: async (number) => (number === 1 ? { rows, report: null } : null),
+      onProgress: (...heard) => progress.push(heard),
+    });
+    expect(found.values).toEqual(inOrder);
+    expect(found.batches[1]).toBe(rows);
+    expect(outcome.fault).toBeNull();
+    expect(plan.told).toEqual([0, 8, 16, 24, 32]);
+    expect(progress.map(([, kept]) => kept)).toEqual([false, true, false, false, false]);
+  });
 
   it('survives the death of its only thread', async () => {
     const { values, status } = await run({ worker: worker('dies-at-13'), threads: 1 });
