@@ -78,8 +78,8 @@ export interface SlabOut {
 /** Result registers of `slab`, so that nothing is allocated per node. */
 const slabOut: SlabOut = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
 
-/** Past e^{-40} the far face is not felt. */
-const OPAQUE = 40;
+/** Past e^{-28}, 1e-12, the far face is not felt. */
+const OPAQUE = 28;
 
 /** One layer in air at k (1/m), e^{jwt}: its reflection and, where asked for, its transmission. */
 export function slab(
@@ -117,7 +117,8 @@ export function slab(
   const e = shrink + 1;
   const half = t * k1i;
   const sin = Math.sin(half);
-  const cos = Math.cos(half);
+  // half is the far face's phase: below a quarter turn in plates of up to a skin depth and a half
+  const cos = half < 1.5 ? Math.sqrt(1 - sin * sin) : Math.cos(half);
   const er = -shrink + 2 * e * sin * sin;
   const ei = 2 * e * sin * cos;
   const f = 4 * mu * k;

@@ -1,5 +1,6 @@
 import { besselMoment, MOMENT_TAIL_START, momentTailP, momentTailQ } from '../math/bessel-moment.ts';
 import { MU0 } from './constants.ts';
+import { GapDecay } from './gap-decay.ts';
 import { beatWindow, type NodeSet } from './spectrum-nodes.ts';
 
 /** A winding of rectangular section with uniform current density, in m; turns in series. */
@@ -38,6 +39,7 @@ export class WindingSpectrum implements SpectrumTarget {
   q = new Float64Array(256);
   /** Inductance without a plate, H. */
   freeInductance = 0;
+  private readonly decay = new GapDecay();
 
   reserve(count: number): void {
     if (this.k.length >= count) return;
@@ -51,6 +53,11 @@ export class WindingSpectrum implements SpectrumTarget {
     const { count, b, weight, moment, window, outerShare, tailP, tailQ } = nodes;
     this.reserve(count);
     const { k: ks, q: qs } = this;
+    for (let i = 0; i < count; i++) ks[i] = b[i]! / r2;
+    // e^{-kh} at every node with few exponentials; where it has vanished, 1 is left
+    const seen = this.decay.fill(nodes, ks, h / 2);
+    const e = this.decay.values;
+    e.fill(0, seen, count);
     const ratio = r1 / r2;
     const density = turns / ((r2 - r1) * h);
     const scale = Math.PI * MU0 * density * density * r2 * r2 * r2;
@@ -68,13 +75,12 @@ export class WindingSpectrum implements SpectrumTarget {
         square =
           w * square + (1 - w) * averageSquare(a, bi, outerShare[i]!, tailP[i]!, tailQ[i]!, nodes.stretch);
       }
-      const k = bi / r2;
+      const k = ks[i]!;
       const x = k * h;
       // 1 - e^{-x}, and 2 (x - 1 + e^{-x}) as a series where it would cancel
-      const fall = -Math.expm1(-x);
+      const fall = x < 0.1 ? -Math.expm1(-x) : 1 - e[i]!;
       const axial = x < 0.02 ? x * x * (1 - x * (1 / 3 - x * (1 / 12 - x / 60))) : 2 * (x - fall);
       const base = (scale * weight[i]! * square) / (k * k);
-      ks[i] = k;
       qs[i] = base * fall * fall;
       free += base * axial;
     }

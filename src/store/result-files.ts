@@ -6,6 +6,8 @@ export const RESULT_FILES = Object.freeze({
   parquet: 'designs.parquet',
   metadata: 'designs.csv-metadata.json',
   front: 'front.csv',
+  descents: 'descents.csv',
+  plateHeat: 'plate_heat.csv',
 });
 
 export type ResultFile = (typeof RESULT_FILES)[keyof typeof RESULT_FILES];
