@@ -37,6 +37,11 @@ function folderName(text: string): string {
   return text;
 }
 
+function designNumber(text: string): number {
+  if (!/^\d{1,15}$/.test(text)) throw new InvalidArgumentError('wanted a whole number, 0 or more.');
+  return Number(text);
+}
+
 interface RunArguments {
   out?: string;
   threads?: number;
@@ -100,6 +105,17 @@ async function main(argv: readonly string[]): Promise<number> {
         },
         io,
       );
+    });
+
+  program
+    .command('card')
+    .description('print the bench card of one design: currents, heights, heat, winding, cautions')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
+    .option('--json', 'print one JSON object instead')
+    .action(async (place: string, options: { design: number; json?: true }) => {
+      const { card } = await import('./commands/card.ts');
+      code = await card(place, { design: options.design, json: options.json === true }, io);
     });
 
   program

@@ -8,6 +8,7 @@ import { describeFront } from '../table/describe-front.ts';
 import { frontTable } from '../table/front-table.ts';
 import { superlative } from '../table/objective-words.ts';
 import { count } from './describe.ts';
+import { frontCautions } from './front-cautions.ts';
 import { wrap } from './listing.ts';
 
 /** Rows of the front that the terminal shows. */
@@ -35,7 +36,10 @@ export function sayCounts({ designs, statuses, feasible, front }: RunCounts, sec
   return `${count(designs, 'design')} in ${spent}: ${parts.join(', ')}; ${judged}.`;
 }
 
-/** The best of a front as a table, then its extremes and its knee in words. The front has one row at least. */
+/**
+ * The best of a front as a table, then its extremes and its knee in words, and the cautions that go with them. The front
+ * has one row at least.
+ */
 export function sayFindings(study: Study, front: TableRows, width: number): string {
   const senses = study.objectives.map(({ sense }) => sense);
   const columns = study.objectives.map((_, i) => column(front, front.objectives, i));
@@ -53,5 +57,7 @@ export function sayFindings(study: Study, front: TableRows, width: number): stri
     frontTable(study, front, { width, count: SHOWN }),
     '',
     ...words,
+    '',
+    ...frontCautions(study, front, landmarks).map((line) => wrap(line, width).join('\n  ')),
   ].join('\n');
 }

@@ -1,0 +1,121 @@
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { card } from '../../src/commands/card.ts';
+import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
+import { scratchFolder } from '../support/cli.ts';
+import { PROJECT } from '../support/source-files.ts';
+import { testIo } from '../support/test-io.ts';
+
+const scratch = scratchFolder();
+afterAll(() => rmSync(scratch, { recursive: true, force: true }));
+
+const FLOAT = join(PROJECT, 'studies/highest-float.yaml');
+const PAN = join(PROJECT, 'studies/pan-heater.yaml');
+const FOYER = join(PROJECT, 'studies/metal-and-turns.yaml');
+
+async function printed(place: string, design: number, columns = 80): Promise<string> {
+  const io = testIo({ columns });
+  expect(await card(place, { design, json: false }, io)).toBe(0);
+  expect(io.err()).toBe('');
+  return io.out();
+}
+
+async function machine(place: string, design: number) {
+  const io = testIo();
+  expect(await card(place, { design, json: true }, io)).toBe(0);
+  const lines = io.out().trimEnd().split('\n');
+  expect(lines).toHaveLength(1);
+  return JSON.parse(lines[0]!);
+}
+
+/** The lines of a card's section, without its heading. */
+function section(text: string, heading: RegExp): string[] {
+  const part = text.split('\n\n').find((each) => heading.test(each.split('\n')[0]!));
+  return part!.trimEnd().split('\n').slice(1);
+}
+
+describe('card', () => {
+  it('prints the whole card of a floating rig', async () => {
+    await expect(await printed(FLOAT, 59)).toMatchFileSnapshot('../golden/cards/highest-float-59.txt');
+  });
+
+  it.each([
+    ['a floating rig', FLOAT, 59],
+    ['a heating rig', PAN, 729],
+    ['a rig with a plain supply', FOYER, 22],
+    // 1.6 mm wire, 300 turns: the drive is too weak
+    ['a resting rig', FLOAT, 0],
+  ])('is readable at 80 columns for %s, and closes with who decides', async (_, place, design) => {
+    const text = await printed(place, design);
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+    expect(text.replace(/\s+/g, ' ').trimEnd().endsWith(CAUTIONS_REMINDER)).toBe(true);
+    expect(text).not.toMatch(/NaN|undefined|null/);
+  });
+
+  it('goes from chatter up to the supply limit, and names the state of each current', async () => {
+    const rows = section(await printed(FLOAT, 59), /supply limit/).slice(4);
+    expect(rows.length).toBeGreaterThanOrEqual(6);
+    expect(rows[0]).toMatch(/rests/);
+    expect(rows.at(-1)).toMatch(/floats/);
+    // the socket’s 260 V at the variable transformer end it
+    expect(rows.at(-1)).toMatch(/\b260\b/);
+  });
+
+  it('goes to half as much again as the drive where the supply names no limit', async () => {
+    // design 22: 300 turns in 12 layers at 14.4 A
+    const { curve, curve_end, quantities } = await machine(FOYER, 22);
+    expect(curve_end).toBe('beyond the drive');
+    expect(curve.at(-1).current_A).toBeCloseTo(1.5 * quantities.current_A, 9);
+    expect(curve.map((row: { current_A: number }) => row.current_A)).toContain(quantities.current_A);
+  });
+
+  it('tells a heating rig how long its load takes, and nothing of heights', async () => {
+    const text = await printed(PAN, 729);
+    expect(text).toMatch(/load +warm after/);
+    expect(section(text, /Raising/).join('\n')).not.toMatch(/height|floats/);
+  });
+
+  it('gives machines every quantity with its unit, empty cells as null and times without end as INF', async () => {
+    const { design, status, inputs, quantities, windings, limits, cautions, reminder } = await machine(
+      FLOAT,
+      59,
+    );
+    expect(design).toBe(59);
+    expect(status).toBe('lifts');
+    expect(inputs).toMatchObject({ coil_metal: 'aluminium', coil_wire_mm: 1.6, coil_turns: 600 });
+    expect(quantities.first_limit).toBe('voltage');
+    expect(quantities.capacitor_voltage_V).toBeNull();
+    expect(quantities.fuse_blows_s).toBe('INF');
+    expect(windings).toHaveLength(1);
+    // 600 turns in 12 layers
+    expect(windings[0]).toMatchObject({ turns: 600, wiresPerLayer: 50, layers: 12, wiresInLastLayer: 50 });
+    expect(windings[0].coldResistance).toBeCloseTo(quantities.resistance_cold_ohm, 12);
+    expect(limits.every(({ met }: { met: boolean }) => met)).toBe(true);
+    expect(cautions.map(({ id }: { id: string }) => id)).toContain('thermal-class');
+    expect(reminder).toBe(CAUTIONS_REMINDER);
+  });
+
+  it('takes a result folder for the study in it', async () => {
+    const folder = join(scratch, 'result');
+    const { cli } = await import('../support/cli.ts');
+    expect((await cli(['run', FOYER, '--out', folder, '--quiet'], scratch)).code).toBe(0);
+    expect(await printed(folder, 22)).toBe(await printed(FOYER, 22));
+  });
+
+  const refused = (place: string, design: number) =>
+    card(place, { design, json: false }, testIo({ cwd: scratch }));
+
+  it('says how many designs there are when there is no such one', async () => {
+    await expect(refused(FOYER, 1488)).rejects.toThrow(
+      'there is no design 1488: the study has 1,488 designs, 0 to 1487',
+    );
+  });
+
+  it('says what is no result and what is no study', async () => {
+    mkdirSync(join(scratch, 'shoes'));
+    writeFileSync(join(scratch, 'shoes', 'left.txt'), '');
+    await expect(refused('shoes', 0)).rejects.toThrow(/^shoes is a folder but no result/);
+    await expect(refused('gone.yaml', 0)).rejects.toThrow('cannot read gone.yaml: there is no such file');
+  });
+});
