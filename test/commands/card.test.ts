@@ -1,9 +1,9 @@
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
 import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
-import { scratchFolder } from '../support/cli.ts';
+import { cli, scratchFolder } from '../support/cli.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
 
@@ -28,6 +28,9 @@ async function machine(place: string, design: number) {
   expect(lines).toHaveLength(1);
   return JSON.parse(lines[0]!);
 }
+
+const refused = (place: string, design: number) =>
+  card(place, { design, json: false }, testIo({ cwd: scratch }));
 
 /** The lines of a card's section, without its heading. */
 function section(text: string, heading: RegExp): string[] {
@@ -98,17 +101,31 @@ describe('card', () => {
 
   it('takes a result folder for the study in it', async () => {
     const folder = join(scratch, 'result');
-    const { cli } = await import('../support/cli.ts');
     expect((await cli(['run', FOYER, '--out', folder, '--quiet'], scratch)).code).toBe(0);
     expect(await printed(folder, 22)).toBe(await printed(FOYER, 22));
   });
 
-  const refused = (place: string, design: number) =>
-    card(place, { design, json: false }, testIo({ cwd: scratch }));
+  it('reads the designs of a search from its result, and says that a study alone does not hold them', async () => {
+    const search = readFileSync(FOYER, 'utf8').replace(
+      /^plan: .*$/m,
+      'plan: {evolve: {population: 20, generations: 3, seed: 1}}',
+    );
+    writeFileSync(join(scratch, 'search.yaml'), search);
+    const folder = join(scratch, 'search');
+    expect((await cli(['run', 'search.yaml', '--out', folder, '--quiet'], scratch)).code).toBe(0);
+    const [header, ...rows] = readFileSync(join(folder, 'designs.csv'), 'utf8').trimEnd().split(/\r?\n/);
+    const turns = header!.split(',').indexOf('coil_turns');
+    const last = rows.length - 1;
+    expect((await machine(folder, last)).inputs.coil_turns).toBe(Number(rows[last]!.split(',')[turns]));
+    await expect(refused(folder, rows.length)).rejects.toThrow(
+      `there is no design ${rows.length}: there are`,
+    );
+    await expect(refused('search.yaml', 0)).rejects.toThrow(/name its result folder$/);
+  });
 
   it('says how many designs there are when there is no such one', async () => {
     await expect(refused(FOYER, 1488)).rejects.toThrow(
-      'there is no design 1488: the study has 1,488 designs, 0 to 1487',
+      'there is no design 1488: there are 1,488 designs, 0 to 1487',
     );
   });
 
