@@ -1,7 +1,7 @@
 import type { Study, Varied, VariedNumber } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
-import { createGrid } from '../plan/grid.ts';
+import { createPlan } from '../plan/create-plan.ts';
 import { sayDuration } from '../run/duration.ts';
 import { timePerDesign } from '../run/time-per-design.ts';
 
@@ -14,15 +14,16 @@ export function count(n: number, noun: string): string {
   return `${n.toLocaleString('en')} ${noun}${n === 1 ? '' : 's'}`;
 }
 
-/** `264 designs, about 4 s on 2 threads`. */
+/** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
 export function sayEffort(study: Study, threads: number, now: () => number): string {
-  const plan = createGrid(study.vary);
-  const designs = plan.total!;
+  const plan = createPlan(study);
+  const designs = plan.atMost;
   const evaluating = (designs * timePerDesign(study, plan.sample(SAMPLE), now)) / threads;
   const writing = (designs * tableColumns(study).length) / CELLS_PER_SECOND;
   const duration = sayDuration(evaluating + writing);
   const about = /^\d/.test(duration) ? `about ${duration}` : duration;
-  return `${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
+  const most = plan.total === null ? 'at most ' : '';
+  return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
 }
 
 /** Most levels that are listed one by one. */
@@ -38,11 +39,16 @@ export function sayVaried(varied: Varied): [path: string, text: string] {
   ];
 }
 
-function sayLevels({ levels, unit }: VariedNumber): string {
+function sayLevels({ levels, unit, between, integer }: VariedNumber): string {
   const say = (si: number) => {
     if (si === Number.POSITIVE_INFINITY) return 'thick';
     return `${Number(inputToUnit(si, unit).toPrecision(6))}${unit.symbol === '' ? '' : ` ${unit.symbol}`}`;
   };
+  if (between !== undefined) {
+    const which = integer ? 'every whole number' : 'any value';
+    const scale = between === 'log' ? ', on a log scale' : '';
+    return `${say(levels[0]!)} to ${say(levels[1]!)}, ${which}${scale}`;
+  }
   if (levels.length <= LISTED) return levels.map(say).join(', ');
   return `${say(levels[0]!)} to ${say(levels.at(-1)!)}, ${levels.length} values`;
 }

@@ -2,7 +2,8 @@ import { createFrontArchive } from '../front/front-archive.ts';
 import { column } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
-import type { DescentReport } from '../plan/plan.ts';
+import { createFirstSeen } from '../plan/first-seen.ts';
+import type { DescentReport, SearchOutcome } from '../plan/plan.ts';
 import { type Done, evaluateStudy } from '../run/evaluate-study.ts';
 import { createPatience } from '../run/patience.ts';
 import type { Progress } from '../run/progress.ts';
@@ -17,6 +18,8 @@ export interface Evaluated {
   /** Ids of the front, ascending. */
   readonly front: Float64Array;
   readonly fault: string | null;
+  /** How a search went; null for a plan that seeks nothing, and for one that was interrupted. */
+  readonly outcome: SearchOutcome | null;
   /** A few lines for a front that has no design. */
   readonly whyEmpty: string;
 }
@@ -32,6 +35,7 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
   const plan = createPlan(study);
   const archive = createFrontArchive(study.objectives.map(({ sense }) => sense));
   const emptiness = explainEmptyFront(study);
+  const firstSeen = study.plan.kind === 'descend' ? createFirstSeen() : null;
   const writer = createPartWriter(parts, io.now);
   const progress = effort.progress(plan.total ?? plan.atMost);
   let taken = 0;
@@ -48,14 +52,17 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
         const number = taken++;
         emptiness.add(rows);
         const objectives = study.objectives.map((_, i) => column(rows, rows.objectives, i));
-        archive.add(rows.first, objectives, rows.feasible);
+        const fresh = firstSeen?.(rows);
+        const candidates = fresh ? fresh.map((is, i) => is & rows.feasible[i]!) : rows.feasible;
+        archive.add(rows.first, objectives, candidates);
         if (!kept) await writer.add(number, { rows, report });
       },
       onProgress: progress.update,
     });
     await writer.flush();
     const front = archive.front().ids;
-    return { interrupted, designs, front, fault, whyEmpty: emptiness.words() };
+    const { outcome } = plan;
+    return { interrupted, designs, front, fault, outcome, whyEmpty: emptiness.words() };
   } finally {
     progress.stop();
   }

@@ -1,6 +1,6 @@
 import { REASONS } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
-import { createGrid } from '../plan/grid.ts';
+import { createPlan } from '../plan/create-plan.ts';
 import { noPossibleDesign } from '../run/no-possible-design.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
@@ -19,7 +19,7 @@ export async function loadStudy(file: string, allowHuge: boolean, io: Io): Promi
     return null;
   }
   const { study, locate } = reading;
-  const code = await noPossibleDesign(study, createGrid(study.vary), io.signal);
+  const code = await noPossibleDesign(study, createPlan(study), io.signal);
   if (code === null) return study;
   const { text, blame } = REASONS[code]!;
   const problem = {

@@ -1,17 +1,23 @@
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
+import type { SearchOutcome } from '../plan/plan.ts';
 import { logProgress, showProgress } from '../run/progress.ts';
+import { writeDescents } from '../store/descents-csv.ts';
 import { FolderError } from '../store/folder-error.ts';
 import { finishResult, type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
-import type { RunFacts } from '../store/run-record.ts';
+import type { FrontRecord, RunFacts } from '../store/run-record.ts';
+import { writePlateHeat } from '../store/write-plate-heat.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
 import { chooseFolder } from './choose-folder.ts';
 import { count, sayEffort } from './describe.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
-import { widthOf } from './listing.ts';
+import { widthOf, wrap } from './listing.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
+import { plateHeatOf } from './plate-heat.ts';
+import { saySearch } from './say-search.ts';
+import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { sayCounts, sayFindings } from './summary.ts';
 import { tabulateAll } from './tabulate-all.ts';
 import { version } from './version.ts';
@@ -65,7 +71,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
 
   // 2. evaluate, 3. write
   const began = io.now();
-  const facts = factsOf(settings.threads, began);
+  const facts = factsOf(study, settings.threads, began);
   const damaged = (part: string, what: string, designs: number) =>
     io.stderr.write(
       `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
@@ -82,7 +88,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     await result.close();
   }
   if ('interrupted' in done) return sayInterrupted(file, done.interrupted, io);
-  const { written, fault, whyEmpty, seconds, csv } = done;
+  const { written, outcome, quality, fault, whyEmpty, seconds, csv } = done;
 
   // 4. say
   const { counts } = written;
@@ -90,6 +96,11 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   if (settings.quiet) io.stdout.write(`${file}: ${sayCounts(counts, seconds)} ${folder.shown}\n`);
   say(`\n${sayCounts(counts, seconds)}\n`);
   say(written.front.count > 0 ? sayFindings(study, written.front, widthOf(io.stdout)) : whyEmpty);
+  const search = saySearch(study, outcome, written.front, quality);
+  if (search.length > 0) {
+    const lines = search.map((line) => wrap(line, widthOf(io.stdout)).join('\n  '));
+    say(`\n${lines.join('\n')}`);
+  }
   if (!csv) say(`\nMore than a million rows: designs.csv is written only with --csv.`);
   say(`\nResults: ${folder.shown}`);
   if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
@@ -110,20 +121,22 @@ export function unwritten(code: number, status: RunReport['status'], folder: str
   return { code, report: { status, designs: null, feasible: null, front: null, seconds: null, folder } };
 }
 
-function factsOf(threads: number, began: number): RunFacts {
+function factsOf({ plan }: Study, threads: number, began: number): RunFacts {
   return {
     version: version(),
     origin: origin(),
     node: process.version,
     threads,
     // a grid leaves nothing to chance
-    seed: null,
+    seed: plan.kind === 'grid' ? null : plan.seed,
     started: new Date(began).toISOString(),
   };
 }
 
 interface Done {
   readonly written: WrittenTables;
+  readonly outcome: SearchOutcome | null;
+  readonly quality: FrontRecord | null;
   readonly fault: string | null;
   readonly whyEmpty: string;
   readonly seconds: number;
@@ -151,24 +164,40 @@ async function fillResult(
       ? logProgress(io.stdout, file, { total, noun }, io.now)
       : showProgress(io.stderr, { total, noun }, io.now);
   const evaluated = await evaluateAll(study, parts, { threads, progress: progressOf('designs') }, io);
-  const { interrupted, designs, front, fault, whyEmpty } = evaluated;
+  const { interrupted, designs, front, fault, outcome, whyEmpty } = evaluated;
   if (interrupted) return { interrupted: designs };
 
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
   const stamp = stampOf(study.hash, facts.origin);
   const progress = progressOf('rows of the tables');
   const written = await tabulateAll(
-    { folder, stamp, parts: parts.list(), study, designs, front, csv, threads, progress },
+    {
+      folder,
+      stamp,
+      parts: parts.list(),
+      study,
+      designs,
+      front,
+      startRows: startRowsOf(outcome),
+      csv,
+      threads,
+      progress,
+    },
     io.signal,
   );
   if (!written) return { interrupted: designs };
+  await writePlateHeat(folder, plateHeatOf(study, written.front));
   const ended = io.now();
   const seconds = (ended - Date.parse(facts.started)) / 1000;
+  if (outcome?.kind === 'descend') await writeDescents(folder, study, outcome.starts);
+  const quality = frontRecord(study, written.front);
   await finishResult(folder, study, facts, written.counts, {
     finished: new Date(ended).toISOString(),
     seconds,
+    search: searchRecord(outcome),
+    front: quality,
   });
-  return { written, fault, whyEmpty, seconds, csv };
+  return { written, outcome, quality, fault, whyEmpty, seconds, csv };
 }
 
 /** A disk that fails in the middle of a run loses nothing that was finished. */

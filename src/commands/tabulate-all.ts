@@ -16,6 +16,8 @@ export interface Tables {
   readonly designs: number;
   /** Ids of the front, ascending. */
   readonly front: Float64Array;
+  /** Of a study that descends, the id of the first row of each start, ascending. */
+  readonly startRows: Float64Array | null;
   readonly csv: boolean;
   readonly threads: number;
   readonly progress: (total: number) => Progress;
@@ -23,11 +25,11 @@ export interface Tables {
 
 /** Writes the tables of a result from its parts; null, and no tables, when the signal aborts before they stand. */
 export async function tabulateAll(tables: Tables, signal: AbortSignal): Promise<WrittenTables | null> {
-  const { folder, study, front, csv } = tables;
+  const { folder, study, front, csv, startRows } = tables;
   const progress = tables.progress(tables.designs);
   try {
     const chunks = chunksOf(tables, signal, progress);
-    return await writeTables(folder, { study, chunks, front: front.length, csv });
+    return await writeTables(folder, { study, chunks, front: front.length, csv, startRows });
   } catch (error) {
     if (signal.aborted) return null;
     throw error;
@@ -41,9 +43,10 @@ async function* chunksOf(
   signal: AbortSignal,
   progress: Progress,
 ): AsyncGenerator<TableChunk> {
-  const { folder, stamp, study, csv, threads } = tables;
+  const { folder, stamp, study, csv, threads, startRows } = tables;
+  const shape = { ...study, startRows };
   const requests = requestsOf(tables);
-  for await (const reply of tabulate({ folder, stamp, shape: study, csv, requests, threads, signal })) {
+  for await (const reply of tabulate({ folder, stamp, shape, csv, requests, threads, signal })) {
     if ('damaged' in reply) {
       throw new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${reply.damaged}`);
     }

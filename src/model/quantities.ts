@@ -133,6 +133,8 @@ export function quantityByName(name: string): Quantity | undefined {
 /** The columns that frame every table: first what a row is, last whether it is on the front. */
 export const FRAME = Object.freeze({
   design: 'row id: 0-based, in plan order',
+  start: 'which start of the descents the row belongs to, from 0; empty for the scatter before them',
+  step: 'how many designs its start had evaluated before, so 0 for where it began',
   status:
     'lifts, rests (drive too weak), clamped, impossible (geometry or data rule it out), failed (no answer)',
   reason: 'why a design rests, is impossible or failed; empty otherwise',

@@ -92,6 +92,47 @@ function wordCells(index: number, empty: number): Fill {
   };
 }
 
+/** The rows of a start follow one another, and every row after the first start's first belongs to one. */
+function startColumns(startRows: Float64Array): TableColumn[] {
+  const startOf = (design: number) => {
+    let low = 0;
+    let high = startRows.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (startRows[middle]! <= design) low = middle + 1;
+      else high = middle;
+    }
+    return low - 1;
+  };
+  const filled =
+    (cell: (design: number, start: number) => number): Fill =>
+    (rows, from, to, into, at) => {
+      for (let i = from; i < to; i++) {
+        const design = rows.designs[i]!;
+        const start = startOf(design);
+        into[at + i - from] = start < 0 ? Number.NaN : cell(design, start);
+      }
+    };
+  return [
+    {
+      ...frame(
+        'start',
+        'integer',
+        filled((_, start) => start),
+      ),
+      nullable: true,
+    },
+    {
+      ...frame(
+        'step',
+        'integer',
+        filled((design, start) => design - startRows[start]!),
+      ),
+      nullable: true,
+    },
+  ];
+}
+
 function variedColumn(varied: Varied, index: number, width: number): TableColumn {
   const shared = { name: varied.column, label: words(varied.name), meaning: varied.meaning };
   return varied.kind === 'choice'
@@ -134,8 +175,14 @@ function derivedColumn(derived: Derived, index: number): TableColumn {
   };
 }
 
-/** The columns of a study's tables, in table order. `keep` drops quantities and derived ones only. */
-export function tableColumns(study: Pick<Study, 'vary' | 'derive' | 'keep'>): readonly TableColumn[] {
+/**
+ * The columns of a study's tables, in table order. `keep` drops quantities and derived ones only. `startRows`: the id
+ * of the first row of each start, ascending, where the study descends.
+ */
+export function tableColumns(
+  study: Pick<Study, 'vary' | 'derive' | 'keep'>,
+  startRows: Float64Array | null = null,
+): readonly TableColumn[] {
   const kept = study.keep && new Set(study.keep);
   const isKept = ({ name }: { name: string }) => kept === null || kept.has(name);
   return [
@@ -144,6 +191,7 @@ export function tableColumns(study: Pick<Study, 'vary' | 'derive' | 'keep'>): re
       'integer',
       copied((rows) => rows.designs),
     ),
+    ...(startRows === null ? [] : startColumns(startRows)),
     ...study.vary.map((varied, index) => variedColumn(varied, index, study.vary.length)),
     frame(
       'status',

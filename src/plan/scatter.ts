@@ -49,7 +49,7 @@ const PATIENCE = 32;
 
 /**
  * Designs at scrambled Sobol' points, one after the other; points that round to a design already given are passed
- * over. A space with a continuous axis has none of these, since no two points agree on any axis.
+ * over. A space with a continuous axis is not looked through for these: to agree in all digits is a rare chance there.
  */
 export function scatteredDesigns(space: Space, seed: number): Draw {
   const sobol = createSobol(space.axes.length, createRandom(seed, SCRAMBLE));

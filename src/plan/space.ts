@@ -1,4 +1,5 @@
 import type { Varied, VariedNumber } from '../model/study.ts';
+import { fromUnit, toUnit } from '../model/units.ts';
 
 /**
  * One varied input as a search sees it: an interval from 0 to 1 and the rule by which a number u in it becomes a
@@ -9,7 +10,8 @@ import type { Varied, VariedNumber } from '../model/study.ts';
  *   that neighbouring cells hold neighbouring sizes; choices have no order, and nothing may be read into theirs.
  * - Whole numbers between two ends: u runs evenly, or in equal ratios, from half below the lower end to half above the
  *   upper end, and is rounded to the nearest. On the linear scale these are equal cells, too.
- * - Any number between two ends: u runs from the one to the other, evenly or in equal ratios; 0 and 1 give the ends
+ * - Any number between two ends: u runs from the one to the other, evenly or in equal ratios, and the value is rounded
+ *   to six digits in the unit of the tables, which is finer than anyone winds, cuts or measures. 0 and 1 give the ends
  *   exactly.
  *
  * A u outside the interval counts as its nearer end, so that no search leaves its bounds by however little.
@@ -111,18 +113,22 @@ function wholeNumbers(varied: VariedNumber): Axis {
   };
 }
 
+/** Digits of a continuous value. */
+const DIGITS = 6;
+
 function continuous(varied: VariedNumber): Axis {
   const [low, high] = ends(varied);
   const { on, back } = SCALES[varied.between!];
   const from = on(low);
   const length = on(high) - from;
+  const rounded = (si: number) => fromUnit(Number(toUnit(si, varied.unit).toPrecision(DIGITS)), varied.unit);
   return {
     kind: 'continuous',
     count: Number.POSITIVE_INFINITY,
     value(u) {
       if (!(u > 0)) return low;
       if (u >= 1) return high;
-      return Math.min(high, Math.max(low, back(from + u * length)));
+      return Math.min(high, Math.max(low, rounded(back(from + u * length))));
     },
     unit: (value) => (on(value) - from) / length,
     neighbour: () => null,

@@ -33,8 +33,13 @@ export interface Tabulation extends TabulateData {
 /** Makes tables of the parts of a result, on worker threads, and yields them in the order of the requests. */
 export async function* tabulate(tabulation: Tabulation): AsyncGenerator<TabulateReply> {
   const { folder, stamp, csv, requests, threads, signal } = tabulation;
-  const { vary, derive, objectives, keep } = tabulation.shape;
-  const workerData: TabulateData = { folder, stamp, csv, shape: { vary, derive, objectives, keep } };
+  const { vary, derive, objectives, keep, startRows } = tabulation.shape;
+  const workerData: TabulateData = {
+    folder,
+    stamp,
+    csv,
+    shape: { vary, derive, objectives, keep, startRows },
+  };
   const pool = createReaderPool<TabulateRequest, TabulateReply>({
     worker: 'tabulate',
     workerData,

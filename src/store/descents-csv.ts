@@ -1,7 +1,9 @@
 import type { Study } from '../model/study.ts';
 import { toUnit } from '../model/units.ts';
 import type { StartRecord } from '../plan/plan.ts';
+import { writeAtomically } from './atomic-file.ts';
 import { csvField, csvNumber } from './csv-text.ts';
+import { RESULT_FILES } from './result-files.ts';
 
 /**
  * `descents.csv`: one row a start, in their order. Objectives are numbered as in the study, in their units: `bound` is
@@ -46,4 +48,13 @@ export function descentsCsv(
     end,
   ]);
   return [header, ...lines].map((fields) => `${fields.map(csvField).join(',')}\n`).join('');
+}
+
+/** Writes `descents.csv` into a result folder. Throws FolderError when the file system refuses. */
+export async function writeDescents(
+  folder: string,
+  study: Pick<Study, 'objectives'>,
+  starts: readonly StartRecord[],
+): Promise<void> {
+  await writeAtomically(folder, RESULT_FILES.descents, descentsCsv(study, starts));
 }

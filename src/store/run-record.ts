@@ -33,7 +33,32 @@ export interface RunCounts {
   readonly front: number;
 }
 
+/** How a search went, beside its tables. */
+export type SearchRecord =
+  | { readonly kind: 'descend'; readonly starts: number; readonly ends: Readonly<Record<string, number>> }
+  | {
+      readonly kind: 'evolve';
+      readonly end: string;
+      readonly generations: number;
+      readonly growth: number | null;
+    };
+
+/** The front in numbers; objectives in the units that `objectives` gives, in their order. */
+export interface FrontRecord {
+  /** The share of the box between `best` and `reference` that the front dominates. */
+  readonly hypervolume: number | null;
+  readonly best: readonly number[];
+  readonly reference: readonly number[];
+  readonly spread: number | null;
+  /** Row id. */
+  readonly knee: number;
+}
+
 export interface RunEnd {
+  /** Null for a plan that seeks nothing. */
+  readonly search: SearchRecord | null;
+  /** Null where no design is on the front. */
+  readonly front: FrontRecord | null;
   /** ISO 8601. */
   readonly finished: string;
   readonly seconds: number;
@@ -52,6 +77,8 @@ export interface RunRecord {
   readonly finished: string | null;
   readonly seconds: number | null;
   readonly counts: RunCounts | null;
+  readonly search: SearchRecord | null;
+  readonly front: FrontRecord | null;
   readonly objectives: readonly { readonly text: string; readonly sense: string; readonly unit: string }[];
 }
 

@@ -7,7 +7,10 @@ import { collectFront, markFront } from './front-rows.ts';
 import { type ParquetGroup, toParquetGroup } from './parquet-bytes.ts';
 
 /** What the tables need to know of a study. Plain data. */
-export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep'>;
+export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep'> & {
+  /** Of a study that descends, the id of the first row of each start, ascending. */
+  readonly startRows: Float64Array | null;
+};
 
 /**
  * Rows of a table, a Parquet row group: some 15 MB of rows, small to hold, large enough for a reader to skip by
@@ -36,7 +39,7 @@ const CSV_ROWS = 2048;
 export function createChunkMaker(
   shape: TableShape,
 ): (batch: RowBatch, front: ArrayLike<number>, csv: boolean) => TableChunk {
-  const columns = tableColumns(shape);
+  const columns = tableColumns(shape, shape.startRows);
   const csvText = createCsvText(columns);
   const encoder = new TextEncoder();
   return (batch, front, csv) => {

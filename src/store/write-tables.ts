@@ -19,6 +19,8 @@ export interface TableRequest {
   readonly front: number;
   /** Whether to write `designs.csv` and its metadata, too: the chunks then hold its lines. */
   readonly csv: boolean;
+  /** Of a study that descends, the id of the first row of each start, ascending. */
+  readonly startRows: Float64Array | null;
 }
 
 export interface WrittenTables {
@@ -32,8 +34,8 @@ export interface WrittenTables {
  * FolderError for the file system, or whatever `chunks` throws), none of the large ones does.
  */
 export async function writeTables(folder: string, request: TableRequest): Promise<WrittenTables> {
-  const { study, front, csv } = request;
-  const columns = tableColumns(study);
+  const { study, front, csv, startRows } = request;
+  const columns = tableColumns(study, startRows);
   const csvText = createCsvText(columns);
   const parquet = createParquetFile(columns);
   const frontRows = collectFront(study, front);

@@ -70,8 +70,8 @@ describe('space', () => {
         toDesign(space, [u], design);
         const again = new Float64Array(1);
         toDesign(space, toPoint(space, design), again);
-        // a continuous value passes through a logarithm and back
-        if (space.size === Number.POSITIVE_INFINITY) expect(again[0]! / design[0]!).toBeCloseTo(1, 12);
+        // a continuous value passes through a logarithm and back, and is rounded to six digits
+        if (space.size === Number.POSITIVE_INFINITY) expect(again[0]! / design[0]!).toBeCloseTo(1, 5);
         else expect(again).toEqual(design);
       }),
     );

@@ -19,7 +19,7 @@ const facts = {
   seed: null,
   started: '2025-03-01T08:00:00.000Z',
 };
-const end = { finished: '2025-03-01T08:00:09.500Z', seconds: 9.5 };
+const end = { finished: '2025-03-01T08:00:09.500Z', seconds: 9.5, search: null, front: null };
 const counts = {
   designs: 0,
   statuses: { lifts: 0, rests: 0, clamped: 0, impossible: 0, failed: 0 },
@@ -90,6 +90,8 @@ describe('a result folder', () => {
       finished: end.finished,
       seconds: 9.5,
       counts: { ...counts, designs: 8 },
+      search: null,
+      front: null,
       objectives: [
         { text: 'height', sense: 'maximise', unit: 'mm' },
         { text: 'coil_mass', sense: 'minimise', unit: 'kg' },

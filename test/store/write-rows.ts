@@ -19,6 +19,7 @@ export function writeRows(folder: string, { study, batches, front, csv }: Rows):
     chunks: chunksOf(study, batches, front, csv),
     front: front.length,
     csv,
+    startRows: null,
   });
 }
 
@@ -28,7 +29,7 @@ function* chunksOf(
   front: readonly number[],
   csv: boolean,
 ): Generator<TableChunk> {
-  const makeChunk = createChunkMaker(study);
+  const makeChunk = createChunkMaker({ ...study, startRows: null });
   const all = [...batches];
   if (all.length === 0) return;
   const rows = joinBatches(all);
