@@ -1,0 +1,100 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { cli, scratchFolder, start } from './support/cli.ts';
+import { designsKept, disturbedStudy, partFiles, tableDigests } from './support/disturbed-study.ts';
+
+const folder = scratchFolder();
+const disk = join(folder, 'disk');
+mkdirSync(disk);
+
+function mount(...options: string[]): boolean {
+  return spawnSync('mount', ['-t', 'tmpfs', '-o', options.join(','), 'tmpfs', disk]).status === 0;
+}
+
+/** Some systems let nobody mount. */
+const canMount = mount('size=6m');
+afterAll(() => {
+  if (canMount) spawnSync('umount', [disk]);
+  rmSync(folder, { recursive: true, force: true });
+});
+
+let undisturbed: Record<string, string | null>;
+beforeAll(async () => {
+  writeFileSync(join(folder, 'study.yaml'), disturbedStudy('Disturbed'));
+  const { code } = await cli(['run', 'study.yaml', '--out', 'undisturbed', '--quiet'], folder);
+  expect(code).toBe(0);
+  undisturbed = tableDigests(join(folder, 'undisturbed'));
+});
+
+describe('a disk that fails', () => {
+  it.runIf(canMount)(
+    'because it is full, keeps what was finished, and the same command continues',
+    async () => {
+      const result = join(disk, 'result');
+      const run = ['run', 'study.yaml', '--out', result, '--quiet'];
+      const full = await cli(run, folder);
+      expect(full.code).toBe(2);
+      expect(full.err).toBe(
+        `eddylift: cannot write the result to ${result}: the disk is full; what was finished is kept, and the same command continues\n`,
+      );
+      const kept = designsKept(result);
+      expect(kept).toBeGreaterThan(0);
+      const before = partFiles(result);
+
+      expect(mount('remount', 'size=100m')).toBe(true);
+      const again = await cli(['run', 'study.yaml', '--out', result], folder);
+      expect(again.err).toBe('');
+      expect(again.code).toBe(0);
+      expect(again.out).toContain(`Continuing: ${kept.toLocaleString('en')} designs there already.`);
+      expect(partFiles(result)).toEqual(expect.arrayContaining(before));
+      expect(tableDigests(result)).toEqual(undisturbed);
+    },
+  );
+
+  it.runIf(canMount)('because it is read-only, is named in one line', async () => {
+    expect(mount('remount', 'ro')).toBe(true);
+    const { code, err } = await cli(['run', 'study.yaml', '--out', join(disk, 'other')], folder);
+    expect(code).toBe(2);
+    expect(err).toBe(`eddylift: cannot write the result to ${join(disk, 'other')}: the disk is read-only\n`);
+  });
+});
+
+describe('a result folder that vanishes', () => {
+  it('ends its run with one line, and the same command begins anew', async () => {
+    const { child, ended } = start(['run', 'study.yaml', '--out', 'vanishing', '--quiet'], folder);
+    const place = join(folder, 'vanishing');
+    while (partFiles(place).length === 0) await pause(5);
+    // the run goes on writing while its folder is removed
+    rmSync(place, { recursive: true, force: true, maxRetries: 10 });
+    const { code, err } = await ended;
+    child.kill();
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /^eddylift: cannot write the result to \S+vanishing: the folder is not there[^\n]*\n$/,
+    );
+    const again = await cli(['run', 'study.yaml', '--out', 'vanishing', '--quiet'], folder);
+    expect(again.code).toBe(0);
+    expect(tableDigests(place)).toEqual(undisturbed);
+  });
+});
+
+describe('two runs on one folder', () => {
+  it('are one too many: the second is refused, and the first is not disturbed', async () => {
+    const long = disturbedStudy('Long').replace('count: 5', 'count: 100');
+    writeFileSync(join(folder, 'long.yaml'), long);
+    const { child, ended } = start(['run', 'long.yaml', '--out', 'shared', '--quiet'], folder);
+    const place = join(folder, 'shared');
+    while (partFiles(place).length === 0) await pause(5);
+    const second = await cli(['run', 'long.yaml', '--out', 'shared'], folder);
+    expect(second.code).toBe(2);
+    expect(second.err).toMatch(/^eddylift: \S+shared is in use by another run \(process \d+\)[^\n]*\n$/);
+    const before = designsKept(place);
+    child.kill('SIGTERM');
+    expect((await ended).code).toBe(130);
+    expect(designsKept(place)).toBeGreaterThanOrEqual(before);
+    expect(readdirSync(place).filter((name) => name.endsWith('.lock'))).toEqual([]);
+  });
+});

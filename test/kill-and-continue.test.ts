@@ -1,0 +1,86 @@
+import { readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createRandom } from '../src/math/random.ts';
+import { cli, scratchFolder, start } from './support/cli.ts';
+import { disturbedStudy, partFiles, tableDigests } from './support/disturbed-study.ts';
+
+/** `npm run test:nightly` asks for 200. */
+const KILLS = Number(process.env.EDDYLIFT_KILLS ?? 20);
+/** Every so many kills a part is spoilt, too. */
+const SPOIL_EVERY = 4;
+
+const folder = scratchFolder();
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+let undisturbed: Record<string, string | null>;
+/** ms that the undisturbed run took. */
+let duration: number;
+
+beforeAll(async () => {
+  writeFileSync(join(folder, 'study.yaml'), disturbedStudy('Disturbed'));
+  const began = Date.now();
+  const { code } = await cli(['run', 'study.yaml', '--out', 'undisturbed', '--quiet'], folder);
+  duration = Date.now() - began;
+  expect(code).toBe(0);
+  undisturbed = tableDigests(join(folder, 'undisturbed'));
+  expect(Object.values(undisturbed)).not.toContain(null);
+});
+
+function spoil(path: string, how: number): void {
+  const bytes = readFileSync(path);
+  if (how < 0.5) {
+    truncateSync(path, Math.floor(bytes.length * how));
+  } else {
+    const at = Math.floor(bytes.length * (how - 0.5));
+    bytes[at]! ^= 1;
+    writeFileSync(path, bytes);
+  }
+}
+
+describe('a run that is killed', () => {
+  it(
+    `at ${KILLS} random moments, its parts spoilt now and then, ends with the tables of an undisturbed one`,
+    async () => {
+      const random = createRandom(20260101, 0);
+      let kills = 0;
+      let finished = 0;
+      for (let result = 0; kills < KILLS; result++) {
+        const out = `killed-${result}`;
+        const place = join(folder, out);
+        /** Parts that nobody has spoilt. */
+        let sound: string[] = [];
+        for (;;) {
+          const { child, ended } = start(['run', 'study.yaml', '--out', out, '--quiet'], folder);
+          // at the end of the night what is left may run through
+          if (kills < KILLS) {
+            await Promise.race([ended, pause(150 + random.unit() * duration)]);
+            child.kill('SIGKILL');
+          }
+          const { code, err } = await ended;
+          if (code === 0) break;
+          expect(code).toBeNull();
+          kills++;
+          // what was finished stays finished
+          const parts = partFiles(place);
+          expect(parts).toEqual(expect.arrayContaining(sound));
+          sound = parts;
+          if (err !== '')
+            expect(err).toMatch(/^(eddylift: study\.yaml: part \S+ cannot be used, [^\n]+\n)+$/);
+          if (kills % SPOIL_EVERY === 0 && parts.length > 0) {
+            const victim = parts[random.below(parts.length)]!;
+            spoil(join(place, 'parts', victim), random.unit());
+            sound = parts.filter((name) => name !== victim);
+          }
+        }
+        finished++;
+        expect(tableDigests(place)).toEqual(undisturbed);
+        expect(readdirSync(place).filter((name) => /\.(tmp|lock)$/.test(name))).toEqual([]);
+        rmSync(place, { recursive: true });
+      }
+      expect(finished).toBeGreaterThan(0);
+    },
+    KILLS * 20_000,
+  );
+});
