@@ -4,6 +4,7 @@ import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { createFirstSeen } from '../plan/first-seen.ts';
 import type { DescentReport, SearchOutcome } from '../plan/plan.ts';
+import { createSurvey, type SurveyTally } from '../report/survey/survey.ts';
 import { type Done, evaluateStudy } from '../run/evaluate-study.ts';
 import { createPatience } from '../run/patience.ts';
 import type { Progress } from '../run/progress.ts';
@@ -22,6 +23,8 @@ export interface Evaluated {
   readonly outcome: SearchOutcome | null;
   /** A few lines for a front that has no design. */
   readonly whyEmpty: string;
+  /** What a report says about all rows. */
+  readonly survey: SurveyTally;
 }
 
 export interface Effort {
@@ -33,7 +36,9 @@ export interface Effort {
 /** Every row of a study to its parts on disk, save for those that are there already, and its front. */
 export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io: Io): Promise<Evaluated> {
   const plan = createPlan(study);
-  const archive = createFrontArchive(study.objectives.map(({ sense }) => sense));
+  const senses = study.objectives.map(({ sense }) => sense);
+  const archive = createFrontArchive(senses);
+  const survey = createSurvey(study, () => createFrontArchive(senses));
   const emptiness = explainEmptyFront(study);
   const firstSeen = study.plan.kind === 'descend' ? createFirstSeen() : null;
   const writer = createPartWriter(parts, io.now);
@@ -51,6 +56,7 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
       onRows: async (rows, report: DescentReport | null, kept) => {
         const number = taken++;
         emptiness.add(rows);
+        survey.add(rows);
         const objectives = study.objectives.map((_, i) => column(rows, rows.objectives, i));
         const fresh = firstSeen?.(rows);
         const candidates = fresh ? fresh.map((is, i) => is & rows.feasible[i]!) : rows.feasible;
@@ -62,7 +68,7 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
     await writer.flush();
     const front = archive.front().ids;
     const { outcome } = plan;
-    return { interrupted, designs, front, fault, outcome, whyEmpty: emptiness.words() };
+    return { interrupted, designs, front, fault, outcome, whyEmpty: emptiness.words(), survey };
   } finally {
     progress.stop();
   }

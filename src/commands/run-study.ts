@@ -1,14 +1,18 @@
+import { join } from 'node:path';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
 import { logProgress, showProgress } from '../run/progress.ts';
 import { writeDescents } from '../store/descents-csv.ts';
 import { FolderError } from '../store/folder-error.ts';
+import { RESULT_FILES } from '../store/result-files.ts';
 import { finishResult, type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
 import type { FrontRecord, RunFacts } from '../store/run-record.ts';
 import { writePlateHeat } from '../store/write-plate-heat.ts';
+import { writeReport } from '../store/write-report.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
 import { chooseFolder } from './choose-folder.ts';
+import { composeReport } from './compose-report.ts';
 import { count, sayEffort } from './describe.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
@@ -102,7 +106,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     say(`\n${lines.join('\n')}`);
   }
   if (!csv) say(`\nMore than a million rows: designs.csv is written only with --csv.`);
-  say(`\nResults: ${folder.shown}`);
+  say(`\nResults: ${folder.shown}\nReport: ${join(folder.shown, RESULT_FILES.report)}`);
   if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
   return {
     code: failed > 0 ? EXIT.someFailed : EXIT.done,
@@ -164,7 +168,7 @@ async function fillResult(
       ? logProgress(io.stdout, file, { total, noun }, io.now)
       : showProgress(io.stderr, { total, noun }, io.now);
   const evaluated = await evaluateAll(study, parts, { threads, progress: progressOf('designs') }, io);
-  const { interrupted, designs, front, fault, outcome, whyEmpty } = evaluated;
+  const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
   if (interrupted) return { interrupted: designs };
 
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
@@ -187,6 +191,12 @@ async function fillResult(
   );
   if (!written) return { interrupted: designs };
   await writePlateHeat(folder, plateHeatOf(study, written.front));
+  const reported = (io.now() - Date.parse(facts.started)) / 1000;
+  const provenance = { ...facts, seconds: reported };
+  // charts take half a second to load, and a study with a mistake needs none
+  const { buildReport } = await import('../report/build-report.ts');
+  const report = composeReport({ study, front: written.front, survey, whyEmpty, provenance });
+  await writeReport(folder, await buildReport(report));
   const ended = io.now();
   const seconds = (ended - Date.parse(facts.started)) / 1000;
   if (outcome?.kind === 'descend') await writeDescents(folder, study, outcome.starts);

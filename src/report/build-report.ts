@@ -77,27 +77,27 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const html = reportPage(shown, sections, cardColumns(study, front), onlyInCards);
 
   // 4. the same pictures as files
-  const numbered = (name: string, svgs: readonly string[]): Figure[] =>
-    svgs.map((svg, i) => ({ name: svgs.length === 1 ? `${name}.svg` : `${name}-${i + 1}.svg`, svg }));
-  return {
-    html,
-    figures: [
-      ...numbered(
-        'front',
-        frontCharts.map(({ svg }) => svg),
-      ),
-      ...numbered(
-        'effects',
-        effects.map(({ svg }) => svg),
-      ),
-      ...numbered(
-        'map',
-        maps.map(({ svg }) => svg),
-      ),
-      ...(lift === null ? [] : [{ name: 'lift.svg', svg: lift }]),
-      ...chosen.map(({ row }) => ({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! })),
-    ],
-  };
+  const numbered = (name: string, svgs: readonly string[]) =>
+    svgs.map((svg, i): Figure => ({ name: svgs.length === 1 ? `${name}.svg` : `${name}-${i + 1}.svg`, svg }));
+  const figures: Figure[] = [
+    ...numbered(
+      'front',
+      frontCharts.map(({ svg }) => svg),
+    ),
+    ...numbered(
+      'effects',
+      effects.map(({ svg }) => svg),
+    ),
+    ...numbered(
+      'map',
+      maps.map(({ svg }) => svg),
+    ),
+  ];
+  if (lift !== null) figures.push({ name: 'lift.svg', svg: lift });
+  for (const { row } of chosen) {
+    figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
+  }
+  return { html, figures };
 }
 
 /** For hover and for screen readers, a line each: the design, what varies, the objectives. */
@@ -109,9 +109,10 @@ function describeRow({ study, front }: ReportInput, columns: readonly FrontColum
 
 function drawingOf(input: ReportInput, row: number): string {
   const { study, front, chosen, slotsOf } = input;
-  const why = chosen.find((design) => design.row === row)?.why;
+  const choice = chosen.find((design) => design.row === row);
   const letter = letterOf(chosen, row);
   const name = `Design ${front.designs[row]}`;
-  const title = why === undefined ? name : `${letter}: design ${front.designs[row]}, ${why}`;
-  return crossSection(rigOutline(study, front, row, slotsOf(row)), title);
+  const title = choice === undefined ? name : `${letter}: design ${front.designs[row]}, ${choice.why}`;
+  const design = { rows: front, row, slots: slotsOf(row) };
+  return crossSection(rigOutline(study, design, choice?.heat ?? null), title);
 }

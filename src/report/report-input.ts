@@ -29,6 +29,16 @@ export interface ChosenDesign {
   /** In order of current; empty where nothing floats. */
   readonly lift: readonly LiftPoint[];
   readonly cautions: readonly Caution[];
+  /** Null where it could not be told. */
+  readonly heat: HeatProfile | null;
+}
+
+/** Where the heat falls in a plate, SI. */
+export interface HeatProfile {
+  /** Distances from the axis, ascending. */
+  readonly radii: Float64Array;
+  /** W/m2, all layers together. */
+  readonly density: Float64Array;
 }
 
 /** How high a rig floats at a current, SI. */
@@ -52,6 +62,6 @@ export interface Report {
 
 export interface Figure {
   /** File name below `figures/`. */
-  readonly name: string;
+  readonly name: `${string}.svg`;
   readonly svg: string;
 }

@@ -13,8 +13,11 @@ export interface AtomicFile {
   abandon(): Promise<void>;
 }
 
+/** Name of a picture, in a folder of pictures. */
+type Picture = `${string}.svg`;
+
 /** Every method throws FolderError when the file system refuses. */
-export async function openAtomicFile(folder: string, name: ResultFile): Promise<AtomicFile> {
+export async function openAtomicFile(folder: string, name: ResultFile | Picture): Promise<AtomicFile> {
   const temporary = join(folder, temporaryName(name));
   // wx: never through a link that somebody left under this name.
   const handle = await worded(folder, () => open(temporary, 'wx'));
@@ -38,7 +41,11 @@ export async function openAtomicFile(folder: string, name: ResultFile): Promise<
   };
 }
 
-export async function writeAtomically(folder: string, name: ResultFile, data: string): Promise<void> {
+export async function writeAtomically(
+  folder: string,
+  name: ResultFile | Picture,
+  data: string,
+): Promise<void> {
   const file = await openAtomicFile(folder, name);
   try {
     await file.write(data);

@@ -8,7 +8,11 @@ export const RESULT_FILES = Object.freeze({
   front: 'front.csv',
   descents: 'descents.csv',
   plateHeat: 'plate_heat.csv',
+  report: 'report.html',
 });
+
+/** The folder of pictures in a result folder. */
+export const FIGURES = 'figures';
 
 export type ResultFile = (typeof RESULT_FILES)[keyof typeof RESULT_FILES];
 

@@ -7,7 +7,7 @@ import { asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
 import { makeFolder } from './make-folder.ts';
 import { openParts, type Parts, type PartsRequest } from './parts.ts';
-import { RESULT_FILES, temporaryOwner } from './result-files.ts';
+import { FIGURES, RESULT_FILES, temporaryOwner } from './result-files.ts';
 import {
   type FoundRecord,
   formatRunRecord,
@@ -202,6 +202,7 @@ function notAResult(folder: string, entries: readonly string[]): FolderError {
 async function sweep(folder: string): Promise<void> {
   const { run, study, ...tables } = RESULT_FILES;
   for (const name of Object.values(tables)) await rm(join(folder, name), { force: true });
+  await rm(join(folder, FIGURES), { recursive: true, force: true });
   for (const name of await readdir(folder)) {
     const owner = temporaryOwner(name);
     if (owner !== null && !isRunning(owner)) await rm(join(folder, name), { force: true });

@@ -43,6 +43,7 @@ const CONFIG: Config = {
     labelFontSize: TEXT_SIZE.label,
     labelLimit: 420,
     symbolSize: 50,
+    gradientStrokeColor: INK.paper,
     titleColor: INK.text,
     titleFontSize: TEXT_SIZE.title,
     titleFontWeight: 'normal',

@@ -1,4 +1,5 @@
 import { FONT, INK, TEXT_SIZE } from '../charts/palette.ts';
+import type { HeatProfile } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
 import { numberText } from '../text/number-text.ts';
 import { heightMarks, millimetres, radiusMarks, radiusRoom, scaleBar, type View } from './dimension-marks.ts';
@@ -8,6 +9,12 @@ import { label, line, px, WIDTH } from './strokes.ts';
 const MARGIN = { left: 136, right: 24, title: 30, bottom: 54 };
 /** Room for the rig itself, px. */
 const ROOM = { width: WIDTH - MARGIN.left - MARGIN.right, height: 300 };
+/** The hill of heat beyond the plate's far side, and the room for it and its label, px. */
+const HEAT_GAP = 5;
+const HEAT_HEIGHT = 30;
+const HEAT_ROOM = 54;
+/** W/m2 to W/cm2. */
+const PER_CM2 = 1e-4;
 /** Between the title and a plate above the coil, px. */
 const HEADROOM = 16;
 /** An infinitely wide plate is drawn to this many outer radii, a thick one to this many deep. */
@@ -35,9 +42,10 @@ export function crossSection(rig: RigOutline, title: string): string {
   const scale = Math.min(ROOM.width / (2 * reach), ROOM.height / (gap + coilHeight + depth));
   const axis = MARGIN.left + ROOM.width / 2;
   const beyond = radiusRoom(windings.length);
-  const height = px(MARGIN.title + beyond + (gap + coilHeight + depth) * scale + MARGIN.bottom);
+  const warm = plate.heat === null ? 0 : HEAT_ROOM;
+  const height = px(MARGIN.title + beyond + (gap + coilHeight + depth) * scale + warm + MARGIN.bottom);
   const faceY = plate.isAbove
-    ? MARGIN.title + HEADROOM + depth * scale
+    ? MARGIN.title + warm + HEADROOM + depth * scale
     : MARGIN.title + beyond + (gap + coilHeight) * scale;
   const view: View = {
     x: (r) => axis + r * scale,
@@ -48,6 +56,7 @@ export function crossSection(rig: RigOutline, title: string): string {
   const left = view.x(-reach);
   const parts = [
     plateMarkup(rig, view, isWide ? reach : plate.radius, depth),
+    plate.heat === null ? null : heatMarkup(plate.heat, view, Math.max(THINNEST / scale, depth), reach),
     windings.map((winding) => windingMarkup(rig, winding, view)),
     line(axis, MARGIN.title + 4, axis, height - MARGIN.bottom + 8, INK.quiet, '12 3 2 3'),
     radiusMarks(rig, view),
@@ -117,6 +126,35 @@ function plateMarkup({ plate }: RigOutline, view: View, edge: number, depth: num
       plate.radius > 0 ? line(end, top, end, bottom, INK.text) : breakLine(end, top, bottom),
     ];
   });
+}
+
+/**
+ * How much heat falls at each distance from the axis, as a hill on the plate's far side; its top is labelled. The hill
+ * is not to scale, heat has no length.
+ */
+function heatMarkup(
+  { radii, density }: HeatProfile,
+  { x, y, toward }: View,
+  depth: number,
+  reach: number,
+): Markup[] {
+  const most = density.reduce((a, b) => Math.max(a, b), 0);
+  if (!(most > 0)) return [];
+  const base = y(-depth) - toward * HEAT_GAP;
+  const shown = [...radii.keys()].filter((i) => radii[i]! <= reach);
+  const top = (i: number) => base - toward * (density[i]! / most) * HEAT_HEIGHT;
+  const hill = (side: 1 | -1) => {
+    const points = shown.map((i) => `${px(x(side * radii[i]!))} ${px(top(i))}`);
+    const [first, last] = [radii[shown[0]!]!, radii[shown.at(-1)!]!];
+    return html`<path d="M${px(x(side * first))} ${px(base)}L${points.join('L')}L${px(x(side * last))} ${px(base)}Z" fill="${INK.heat}" fill-opacity="0.35" stroke="${INK.heat}" stroke-width="1"/>`;
+  };
+  const peak = shown.find((i) => density[i] === most) ?? 0;
+  const text = `heat, up to ${numberText(most * PER_CM2)} W/cm²`;
+  return [
+    hill(-1),
+    hill(1),
+    label(x(radii[peak]!), top(peak) - toward * 4 + (toward < 0 ? 12 : 0), text, 'middle'),
+  ];
 }
 
 /** Where a plate goes on beyond the drawing. */

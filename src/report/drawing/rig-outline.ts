@@ -1,9 +1,10 @@
-import { FLOATS, inputByPath, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../../model/inputs.ts';
+import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../../model/inputs.ts';
 import { Q, type QuantityName } from '../../model/quantities.ts';
 import type { TableRows } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
-import { enamelThickness } from '../../model/wires.ts';
+import { createCoil } from '../../rig/coil.ts';
 import { INK } from '../charts/palette.ts';
+import type { HeatProfile } from '../report-input.ts';
 import { shortText } from '../text/clean-text.ts';
 
 /** What a cross-section shows of a rig: lengths in m. NaN where not known. */
@@ -22,6 +23,7 @@ export interface RigOutline {
     readonly innerRadius: number;
     /** W */
     readonly loss: number;
+    readonly heat: HeatProfile | null;
     /** The plate lies over the coil: it floats, or it is a pan. */
     readonly isAbove: boolean;
   };
@@ -48,55 +50,68 @@ export interface WindingOutline {
   readonly wound: { readonly pitch: number; readonly perLayer: readonly number[] } | null;
 }
 
-/** The outline of one row, whose inputs are `slots`. */
+/** A design of a table: its row, and its inputs with their defaults. */
+export interface DesignRow {
+  readonly rows: TableRows;
+  readonly row: number;
+  readonly slots: Float64Array;
+}
+
+/** The outline of a design that could be evaluated. */
 export function rigOutline(
   study: Pick<Study, 'vary' | 'rig'>,
-  rows: TableRows,
-  row: number,
-  slots: Float64Array,
+  design: DesignRow,
+  heat: HeatProfile | null,
 ): RigOutline {
+  const { rows, row, slots } = design;
   const quantity = (name: QuantityName) => rows.quantities[Q[name] * rows.count + row]!;
-  const optional = (path: string) => slots[inputByPath(path)?.slot ?? -1] ?? Number.NaN;
-  const metal = (path: string) => metalName(study, rows, row, path);
-  const turns = slots[SLOT.turns]!;
-  const layers = slots[SLOT.layers]!;
-  const grade = slots[SLOT.insulationGrade]!;
-  const wire = slots[SLOT.wire]!;
-  const insulation = Number.isNaN(grade) ? slots[SLOT.insulationThickness]! : enamelThickness(wire, grade);
-  const isByHand = !Number.isNaN(slots[SLOT.sectionOuterRadius]!);
-  const height = quantity('winding_height');
+  const coil = createCoil(study.rig.windings);
+  coil.fill(slots);
+  const hole = slots[SLOT.plateInnerRadius]!;
   return {
-    windings: [
-      {
-        innerRadius: slots[SLOT.innerRadius]!,
-        outerRadius: quantity('coil_outer_radius'),
-        height,
-        offset: 0,
-        sense: 1,
-        metal: metal('coil.metal'),
-        ink: metalInk(slots, SLOT.coilMetal),
-        turns,
-        layers: isByHand ? Number.NaN : layers,
-        wire,
-        wound: isByHand
-          ? null
-          : { pitch: wire + 2 * insulation, perLayer: perLayer(turns * slots[SLOT.strands]!, layers) },
+    windings: coil.windings.map(
+      ({ input, section, resistivity, relativePermeability }, w): WindingOutline => {
+        const isByHand = !Number.isNaN(input.sectionOuterRadius);
+        const own = metalName(study, design, `coil.windings.${w}.metal`);
+        return {
+          innerRadius: section.innerRadius,
+          outerRadius: section.outerRadius,
+          height: section.height,
+          offset: section.offset,
+          sense: section.sense,
+          metal: own === '' ? metalName(study, design, 'coil.metal') : own,
+          ink: metalInk(input.density, resistivity, relativePermeability),
+          turns: input.turns,
+          layers: isByHand ? Number.NaN : input.layers,
+          wire: input.wire,
+          wound: isByHand
+            ? null
+            : {
+                pitch: input.wire + 2 * input.insulation,
+                perLayer: perLayer(input.turns * input.strands, input.layers),
+              },
+        };
       },
-    ],
-    coilHeight: height,
+    ),
+    coilHeight: coil.height,
     coilLoss: quantity('coil_loss'),
     plate: {
       layers: Array.from({ length: study.rig.plateLayers }, (_, layer) => {
         const at = SLOT.plateLayers + layer * LAYER_SLOTS;
         return {
           thickness: slots[at + LAYER_THICKNESS]!,
-          metal: metal(`plate.layers.${layer}.metal`),
-          ink: metalInk(slots, at),
+          metal: metalName(study, design, `plate.layers.${layer}.metal`),
+          ink: metalInk(
+            slots[at + METAL_SLOTS.density]!,
+            slots[at + METAL_SLOTS.resistivity]!,
+            slots[at + METAL_SLOTS.relativePermeability]!,
+          ),
         };
       }),
-      radius: optional('plate.radius'),
-      innerRadius: optional('plate.inner_radius') || 0,
+      radius: slots[SLOT.plateRadius]!,
+      innerRadius: Number.isNaN(hole) ? 0 : hole,
       loss: quantity('plate_loss'),
+      heat,
       isAbove: slots[SLOT.floats] !== FLOATS.coil,
     },
     gap: quantity('gap'),
@@ -104,14 +119,17 @@ export function rigOutline(
   };
 }
 
-/** Wires in each layer when they are dealt out as evenly as they can be. */
+/** Wires in each layer: full ones and, last, what is left. */
 function perLayer(wires: number, layers: number): number[] {
-  const longest = Math.ceil(wires / layers);
-  const short = longest * layers - wires;
-  return Array.from({ length: layers }, (_, layer) => (layer < layers - short ? longest : longest - 1));
+  const full = Math.ceil(wires / layers);
+  const filled = Math.ceil(wires / full);
+  return Array.from({ length: filled }, (_, layer) =>
+    layer < filled - 1 ? full : wires - full * (filled - 1),
+  );
 }
 
-function metalName(study: Pick<Study, 'vary' | 'rig'>, rows: TableRows, row: number, path: string): string {
+/** Empty where the study does not say. */
+function metalName(study: Pick<Study, 'vary' | 'rig'>, { rows, row }: DesignRow, path: string): string {
   const v = study.vary.findIndex((varied) => varied.path === path);
   const varied = study.vary[v];
   const name =
@@ -121,10 +139,9 @@ function metalName(study: Pick<Study, 'vary' | 'rig'>, rows: TableRows, row: num
   return shortText(name ?? '', 32);
 }
 
-/** Copper looks like copper: told by the numbers, since a study may name its own metals. */
-function metalInk(slots: Float64Array, at: number): string {
-  const density = slots[at + METAL_SLOTS.density]!;
-  if (slots[at + METAL_SLOTS.relativePermeability]! > 1.5) return INK.steel;
+/** Copper looks like copper: told by the numbers, since a study may name its own metals. SI. */
+function metalInk(density: number, resistivity: number, relativePermeability: number): string {
+  if (relativePermeability > 1.5) return INK.steel;
   if (density < 4000) return INK.aluminium;
-  return slots[at + METAL_SLOTS.resistivity]! < 3e-8 ? INK.copper : INK.metal;
+  return resistivity < 3e-8 ? INK.copper : INK.metal;
 }

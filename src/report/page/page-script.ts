@@ -57,7 +57,7 @@ const show = (row) => {
       body.append(make('h3', group), list);
     }
     const pair = make('div');
-    const value = numberText(cell) + (column.unit ? ' ' + column.unit : '');
+    const value = numberText(cell) + (column.unit && typeof cell === 'number' ? ' ' + column.unit : '');
     pair.append(make('dt', column.label), make('dd', value));
     list.append(pair);
   });

@@ -55,6 +55,7 @@ table{border-collapse:collapse;font-size:.875rem;line-height:1.35;font-variant-n
 caption{text-align:left;color:var(--quiet);padding-bottom:.35rem}
 th,td{padding:.22rem .6rem;text-align:right;vertical-align:baseline;font-weight:400}
 th:first-child,td:first-child{padding-left:0}
+tr[id] th{white-space:nowrap}
 td.text,th.text{text-align:left}
 thead th{border-bottom:1px solid var(--text);vertical-align:bottom}
 tbody tr{border-bottom:1px solid var(--rule)}

@@ -2,6 +2,7 @@ import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, Markup } from '../text/html.ts';
+import { withUnit } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 /** The chosen designs, each drawn to scale with the numbers that a builder asks for first. */
@@ -26,12 +27,11 @@ function rig(
   const design = input.front.designs[row]!;
   return html`<article class="rig"><h3><span class="letter">${letterOf(input.chosen, row) ?? ''}</span> Design ${design}: ${why}</h3>
 <figure id="rig-${design}">${new Markup(drawing)}</figure>
-<dl>${columns.map(({ label, unit, cells }) => html`<div><dt>${label}</dt><dd>${valueText(cells[row]!, unit.symbol)}</dd></div>`)}</dl>
+<dl>${columns.map(({ label, unit, cells }) => html`<div><dt>${label}</dt><dd>${valueText(cells[row]!, unit)}</dd></div>`)}</dl>
 <p class="small screen-only"><a href="#design-${design}">All numbers of design ${design}</a></p></article>
 `;
 }
 
-function valueText(cell: number | string, unit: string): string {
-  const text = cellText(cell);
-  return unit === '' || typeof cell === 'string' ? text : `${text} ${unit}`;
+function valueText(cell: number | string, unit: { readonly symbol: string }): string {
+  return typeof cell === 'number' ? withUnit(cell, unit) : cellText(cell);
 }

@@ -24,6 +24,9 @@ export interface LimitTally {
 
 type Archive = Pick<FrontArchive, 'add' | 'front'>;
 
+/** Ids of the front among those that a limit shuts out: beyond any design's. */
+const ON_FRONT = 2 ** 52;
+
 /** Limits share the 32 bits of RowBatch.unmet: those from this one on share the last. */
 const LAST_BIT = 31;
 
@@ -61,8 +64,9 @@ export function createLimitTally(
     },
     effects: (front) =>
       tallies.map(({ text, missed, alone, archive }) => {
-        const shut = archive.front();
-        const joining = [...shut.ids.keys()].filter((row) => !isDominated(shut.columns, row, front, study));
+        archive.add(ON_FRONT, front);
+        const { ids, columns } = archive.front();
+        const joining = [...ids.keys()].filter((row) => ids[row]! < ON_FRONT);
         return {
           text,
           missed,
@@ -70,32 +74,11 @@ export function createLimitTally(
           kept: joining.length,
           best: study.objectives.map(({ sense }, o) =>
             joining.reduce((best, row) => {
-              const value = shut.columns[o]![row]!;
+              const value = columns[o]![row]!;
               return betterThan(sense)(value, best) ? value : best;
             }, Number.NaN),
           ),
         };
       }),
   };
-}
-
-function isDominated(
-  columns: readonly Float64Array[],
-  row: number,
-  front: readonly Float64Array[],
-  { objectives }: Pick<Study, 'objectives'>,
-): boolean {
-  const size = front[0]?.length ?? 0;
-  for (let i = 0; i < size; i++) {
-    let noWorse = true;
-    let better = false;
-    for (let o = 0; o < objectives.length && noWorse; o++) {
-      const sign = objectives[o]!.sense === 'maximise' ? 1 : -1;
-      const lead = sign * (front[o]![i]! - columns[o]![row]!);
-      if (lead < 0) noWorse = false;
-      else if (lead > 0) better = true;
-    }
-    if (noWorse && better) return true;
-  }
-  return false;
 }

@@ -28,10 +28,10 @@ function superscript(exponent: string): string {
     .replace(/\d/g, (digit) => SUPERSCRIPTS[Number(digit)]!);
 }
 
-/** A value that is already in its unit, with the unit's symbol. */
+/** A value that is already in its unit, with the unit's symbol; what is no number has none. */
 export function withUnit(value: number, unit: Pick<Unit, 'symbol'>): string {
   const text = numberText(value);
-  return unit.symbol === '' || text === NOTHING ? text : `${text} ${unit.symbol}`;
+  return unit.symbol === '' || !Number.isFinite(value) ? text : `${text} ${unit.symbol}`;
 }
 
 /** An SI value in its unit, with the unit's symbol. */
