@@ -20,6 +20,8 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
   };
   const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
   const isTimed = Number.isFinite(results[Q.coil_on_time]!);
+  const isClamped = status === 'clamped';
+  const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const hottest = sayTemperature(slots[SLOT.thermalClass]!);
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
     ['chatter begins', [say('buzz_current')]],
@@ -62,7 +64,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     ],
     [
       'switched on at once',
-      [say('switch_on_current'), say('switch_on_lift_over_weight', 'lifts # times the weight')],
+      // a clamped rig stays where it is: nothing new
+      isClamped
+        ? []
+        : [say('switch_on_current'), say('switch_on_lift_over_weight', 'lifts # times the weight')],
     ],
     [
       'unity power factor',
@@ -80,8 +85,9 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     [
       'plate heat',
       [
-        say('plate_temperature', Number.isNaN(slots[SLOT.loadWater]!) ? '# if held on' : '# if boiled dry'),
-        Number.isFinite(results[Q.plate_time_to_60degC]!)
+        // both are those of the plate alone
+        say('plate_temperature', isLoaded ? '# if boiled dry' : '# if held on'),
+        !isLoaded && Number.isFinite(results[Q.plate_time_to_60degC]!)
           ? say('plate_time_to_60degC', '60 °C after #')
           : null,
         say('plate_flux_density', '# peak in the steel'),
@@ -91,7 +97,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'load',
       [
         say('load_heating_time', 'warm after #'),
-        status === 'clamped' ? say('heating_efficiency', 'plate takes # of the power') : null,
+        isClamped ? say('heating_efficiency', 'plate takes # of the power') : null,
         say('pan_lift_over_weight', 'lift # times its weight'),
         say('pan_peak_lift_over_weight', 'at the peaks #'),
       ],
