@@ -12,8 +12,15 @@ export interface FrontArchive {
    * entry is not 0 are candidates. Copies what it keeps.
    */
   add(first: number, columns: readonly Float64Array[], mask?: Uint8Array): void;
+  /** Adds the front of other rows, as another archive gives it. Keeps its arrays. */
+  merge(front: FrontSoFar): void;
   /** The front so far, ids ascending, one column an objective. */
-  front(): { readonly ids: Float64Array; readonly columns: readonly Float64Array[] };
+  front(): FrontSoFar;
+}
+
+export interface FrontSoFar {
+  readonly ids: Float64Array;
+  readonly columns: readonly Float64Array[];
 }
 
 /** Below this many waiting rows a merge costs more than it saves. */
@@ -21,15 +28,22 @@ const FEWEST_WAITING = 4096;
 
 export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
   let kept = emptyRows(senses.length);
-  let waiting: Candidates[] = [];
+  let waiting: FrontSoFar[] = [];
   let waitingCount = 0;
 
-  function merge(): void {
+  function settle(): void {
     if (waitingCount === 0) return;
     const all = join([kept, ...waiting], senses.length);
     kept = take(all, paretoFront(all.columns, senses));
     waiting = [];
     waitingCount = 0;
+  }
+
+  function wait(rows: FrontSoFar): void {
+    if (rows.ids.length === 0) return;
+    waiting.push(rows);
+    waitingCount += rows.ids.length;
+    if (waitingCount >= Math.max(FEWEST_WAITING, kept.ids.length)) settle();
   }
 
   return {
@@ -38,24 +52,18 @@ export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
       const rows = paretoFront(masked, senses);
       if (rows.length === 0) return;
       const ids = Float64Array.from(rows, (row) => first + row);
-      waiting.push({ ids, columns: columns.map((column) => gather(column, rows)) });
-      waitingCount += rows.length;
-      if (waitingCount >= Math.max(FEWEST_WAITING, kept.ids.length)) merge();
+      wait({ ids, columns: columns.map((column) => gather(column, rows)) });
     },
+    merge: wait,
     front() {
-      merge();
+      settle();
       const order = Uint32Array.from(kept.ids.keys()).sort((a, b) => kept.ids[a]! - kept.ids[b]!);
       return take(kept, order);
     },
   };
 }
 
-interface Candidates {
-  readonly ids: Float64Array;
-  readonly columns: readonly Float64Array[];
-}
-
-function emptyRows(objectives: number): Candidates {
+function emptyRows(objectives: number): FrontSoFar {
   return {
     ids: new Float64Array(0),
     columns: Array.from({ length: objectives }, () => new Float64Array(0)),
@@ -71,11 +79,11 @@ function gather(column: Float64Array, rows: Uint32Array): Float64Array {
   return Float64Array.from(rows, (row) => column[row]!);
 }
 
-function take({ ids, columns }: Candidates, rows: Uint32Array): Candidates {
+function take({ ids, columns }: FrontSoFar, rows: Uint32Array): FrontSoFar {
   return { ids: gather(ids, rows), columns: columns.map((column) => gather(column, rows)) };
 }
 
-function join(parts: readonly Candidates[], objectives: number): Candidates {
+function join(parts: readonly FrontSoFar[], objectives: number): FrontSoFar {
   const count = parts.reduce((sum, { ids }) => sum + ids.length, 0);
   const all = {
     ids: new Float64Array(count),

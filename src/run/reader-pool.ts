@@ -10,7 +10,7 @@ export interface ReaderPool<Request, Reply> {
 
 export interface ReaderPoolOptions {
   /** Name of the file in workers/, without ending. */
-  readonly worker: 'tabulate' | 'judge';
+  readonly worker: 'tabulate' | 'rejudge';
   /** What each worker is born with. */
   readonly workerData: object;
   readonly threads: number;

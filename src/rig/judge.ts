@@ -1,0 +1,111 @@
+import { limitExcess } from '../math/limit-excess.ts';
+import { type Columns, createScratch, evaluateProgram, meets } from '../math/program.ts';
+import { INPUTS } from '../model/inputs.ts';
+import type { Program } from '../model/program.ts';
+import { column, type RowBatch } from '../model/rows.ts';
+import { STATUS } from '../model/status.ts';
+import type { Task } from '../model/study.ts';
+import { createDesignReader } from './design.ts';
+
+/** What a study's expressions make of evaluated designs. */
+export type Judged = Pick<RowBatch, 'feasible' | 'unmet' | 'violation' | 'derived' | 'objectives'>;
+
+export interface Judge {
+  /** Slots of the inputs that the expressions name. */
+  readonly named: readonly number[];
+  /** `inputs`: a column each for the slots named. The arrays returned are fresh. */
+  judge(
+    rows: Pick<RowBatch, 'first' | 'count' | 'status' | 'quantities'>,
+    inputs: ReadonlyMap<number, Float64Array>,
+  ): Judged;
+}
+
+export function createJudge(task: Task): Judge {
+  const scratch = createScratch();
+  return {
+    named: namedSlots(task),
+    judge(rows, inputs) {
+      const { count, status, quantities } = rows;
+      const derived = new Float64Array(task.derive.length * count);
+      const columns: Columns = {
+        count,
+        quantity: (index) => column(rows, quantities, index),
+        input: (slot) => inputs.get(slot)!,
+        derived: (index) => column(rows, derived, index),
+      };
+      const run = (program: Program, out: Float64Array) => evaluateProgram(program, columns, out, scratch);
+
+      task.derive.forEach(({ program }, i) => {
+        run(program, column(rows, derived, i));
+      });
+      const objectives = new Float64Array(task.objectives.length * count);
+      task.objectives.forEach(({ program }, i) => {
+        run(program, column(rows, objectives, i));
+      });
+      return { ...verdict(task, count, status, run), derived, objectives };
+    },
+  };
+}
+
+/** Judges rows anew, by other limits and objectives than those they were evaluated for. */
+export function createRejudge(task: Task): (rows: RowBatch) => RowBatch {
+  const reader = createDesignReader(task);
+  const { named, judge } = createJudge(task);
+  const width = task.vary.length;
+  return (rows) => {
+    const { count, values } = rows;
+    const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
+    for (let i = 0; named.length > 0 && i < count; i++) {
+      reader.read(values, i * width);
+      for (const [slot, cells] of inputs) cells[i] = reader.slots[slot]!;
+    }
+    return { ...rows, ...judge(rows, inputs) };
+  };
+}
+
+/** Which inputs a study's expressions name. */
+function namedSlots(task: Task): number[] {
+  const named = new Set<number>();
+  const programs = [
+    ...task.derive.map((derived) => derived.program),
+    ...task.limits.flatMap((limit) => [limit.left, limit.right]),
+    ...task.objectives.map((objective) => objective.program),
+  ];
+  for (const instruction of programs.flat()) {
+    if (instruction.op === 'input') named.add(instruction.slot);
+  }
+  return INPUTS.filter((input) => named.has(input.slot)).map((input) => input.slot);
+}
+
+/**
+ * Feasible: the design could be evaluated and meets every limit. Limits of impossible and failed designs have
+ * nothing to be judged on; their bits stay clear, so that counting bits tells what a limit alone shuts out.
+ */
+function verdict(
+  task: Task,
+  count: number,
+  status: Uint8Array,
+  run: (program: Program, out: Float64Array) => void,
+): Pick<RowBatch, 'feasible' | 'unmet' | 'violation'> {
+  const feasible = new Uint8Array(count);
+  const unmet = new Uint32Array(count);
+  const violation = new Float64Array(count);
+  const left = new Float64Array(count);
+  const right = new Float64Array(count);
+  const evaluated = (i: number) => status[i] !== STATUS.impossible && status[i] !== STATUS.failed;
+  task.limits.forEach((limit, l) => {
+    run(limit.left, left);
+    run(limit.right, right);
+    const bit = 1 << Math.min(l, 31);
+    for (let i = 0; i < count; i++) {
+      if (!evaluated(i) || meets(limit.comparison, left[i]!, right[i]!)) continue;
+      unmet[i]! |= bit;
+      violation[i]! += limitExcess(left[i]!, right[i]!);
+    }
+  });
+  for (let i = 0; i < count; i++) {
+    feasible[i] = evaluated(i) && unmet[i] === 0 ? 1 : 0;
+    if (!evaluated(i)) violation[i] = Number.POSITIVE_INFINITY;
+  }
+  return { feasible, unmet, violation };
+}

@@ -1,0 +1,36 @@
+import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
+import { createFrontArchive } from '../src/front/front-archive.ts';
+import { column } from '../src/model/rows.ts';
+import { createRejudge } from '../src/rig/judge.ts';
+import type { RejudgeData, RejudgeReply, RejudgeRequest } from '../src/run/rejudge.ts';
+import { formatPartName } from '../src/store/part-name.ts';
+import { readPart } from '../src/store/parts.ts';
+
+const { folder, stamp, shape, task } = workerData as RejudgeData;
+const judge = createRejudge(task);
+const senses = task.objectives.map(({ sense }) => sense);
+
+/** Parts of a result in, the front of their rows under other limits and objectives out. */
+export default async function answer(parts: RejudgeRequest) {
+  const archive = createFrontArchive(senses);
+  let designs = 0;
+  let feasible = 0;
+  for (const name of parts) {
+    const part = await readPart(folder, name, shape, stamp);
+    if (typeof part === 'string') {
+      return { damaged: `${formatPartName(name)}: ${part}` } satisfies RejudgeReply;
+    }
+    const rows = judge(part.rows);
+    designs += rows.count;
+    for (const one of rows.feasible) feasible += one;
+    archive.add(
+      rows.first,
+      senses.map((_, i) => column(rows, rows.objectives, i)),
+      rows.feasible,
+    );
+  }
+  const front = archive.front();
+  const reply: RejudgeReply = { designs, feasible, front };
+  const buffers = [front.ids, ...front.columns].map(({ buffer }) => buffer);
+  return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
+}
