@@ -14,13 +14,13 @@ export interface InsulationStress {
  * Voltage across a winding's insulation, taking it as shared evenly by the turns.
  *
  * Volts per turn = coil voltage / turns. Adjacent layers (flat spirals wound to and fro) differ at their open edge by
- * two layers' turns. To the earthed plate stands the peak of whatever one end of the coil can have to earth: the supply
- * end (supply voltage) or, behind a series capacitor, the coil's whole own voltage: sqrt(2) max(coil, supply).
+ * two layers' turns. To the earthed plate stands the peak of whatever one end of the coil can have to earth: the supply's
+ * voltage or a series capacitor's, or, behind the capacitor, the coil's whole own: sqrt(2) max(coil, supply).
  * The margin adds one film of the wire and the standoff, as if each took its share at its own breakdown: in truth
  * they share the voltage by capacitance, and the weaker one goes first, so that a margin under 2 or so is thin.
  *
  * @param coilVoltage V rms, capacitor rise included
- * @param supplyVoltage V rms
+ * @param supplyVoltage V rms, of supply and series capacitor the larger
  * @param turns in series
  * @param layers flat spirals; NaN (section fixed by hand): betweenLayers NaN
  * @param filmBreakdown one enamel film, peak V; NaN: unknown

@@ -33,7 +33,8 @@ const metals = Array.from({ length: MAX_LAYERS }, () => ({ density: 0, specificH
 
 /**
  * The plate as a warm body, where its radius and thickness are known; the load of a heating rig; how hard a clamped
- * plate is pushed (plateMass: with its extra mass, kg). Returns the plate's steady temperature, or plate.at_temperature where that is all that is known.
+ * plate is pushed (plateMass: with its extra mass, kg). Returns the plate's steady temperature as the coil sees it, under
+ * a load the load's last at most, or plate.at_temperature where that is all that is known.
  */
 export function askPlateHeat(rig: RigState, plateMass: number): number {
   const { slots, results, layerCount } = rig;
@@ -75,7 +76,9 @@ export function askPlateHeat(rig: RigState, plateMass: number): number {
     results[Q.load_heating_time] = heat.loadHeatingTime(water * WATER_SPECIFIC_HEAT, from, to, steady);
   }
   if (!rig.floats) askPan(rig, plateMass + (Number.isNaN(water) ? 0 : water));
-  return Number.isNaN(steady) ? slots[SLOT.plateTemperature]! : steady;
+  // a load holds the plate near its own temperature
+  const hottest = Number.isNaN(water) ? steady : Math.min(steady, to);
+  return Number.isNaN(hottest) ? slots[SLOT.plateTemperature]! : hottest;
 }
 
 /** Average and peak force on a clamped plate over the weight of plate, extra mass and load. */

@@ -16,7 +16,7 @@ export function askSafety(rig: RigState): void {
   const { slots, results, coil } = rig;
   insulationStress(
     results[Q.voltage]!,
-    results[Q.supply_voltage]!,
+    highestToEarth(results),
     coil.turns,
     coil.count > 1 ? Number.NaN : coil.windings[0]!.input.layers,
     weakestFilm(coil),
@@ -34,6 +34,16 @@ export function askSafety(rig: RigState): void {
   field.ask(sections, coil.count, rig.layers, rig.layerCount, rig.omega, rig.gap, distance);
   results[Q.field_visitor] = rig.current * field.beside;
   results[Q.field_on_axis] = rig.current * field.onAxis;
+}
+
+/**
+ * V rms that an end of the coil may have to earth, besides the coil's own voltage: a plug may be turned, so that the
+ * capacitor stands in either lead, and the coil's end at the supply's or at the capacitor's voltage.
+ */
+function highestToEarth(results: Float64Array): number {
+  const supply = results[Q.supply_voltage]!;
+  const capacitor = results[Q.capacitor_voltage]!;
+  return Number.isNaN(capacitor) ? supply : Math.max(supply, capacitor);
 }
 
 /** Breakdown of one enamel film of the weakest winding, peak V; NaN where one is not known. */

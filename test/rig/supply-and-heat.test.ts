@@ -161,6 +161,22 @@ describe('heat', () => {
   });
 });
 
+describe('insulation', () => {
+  it('must stand the capacitor’s voltage, too, whichever lead it stands in', () => {
+    // far above resonance the capacitor has more than coil and supply
+    const rig = ask({
+      ...TABLE,
+      'drive.current': 12,
+      'supply.series_capacitance': 200e-6,
+      'standoff.breakdown': 15e6,
+    });
+    expect(rig.capacitor_voltage).toBeGreaterThan(rig.supply_voltage);
+    expect(rig.capacitor_voltage).toBeGreaterThan(rig.voltage);
+    // enamel given by its thickness has no tabulated breakdown: the standoff alone
+    expect(rig.insulation_margin).toBeCloseTo((15e6 * 2e-3) / (Math.SQRT2 * rig.capacitor_voltage), 9);
+  });
+});
+
 describe('a heating rig', () => {
   const pan: Design = {
     ...TABLE,
@@ -182,6 +198,17 @@ describe('a heating rig', () => {
     expect(rig.load_heating_time / ideal).toBeGreaterThan(1);
     expect(rig.load_heating_time / ideal).toBeLessThan(1.2);
     expect(rig.heating_efficiency).toBeCloseTo(rig.plate_loss / (rig.plate_loss + rig.coil_loss), 12);
+  });
+
+  it('keeps its coil facing a pan as hot as the load, not as a pan boiled dry', () => {
+    // far enough from the coil for air to pass between
+    const apart = { ...pan, standoff: 0.01, 'drive.current': 16 };
+    const { 'plate.load.water': _water, ...dry } = apart;
+    const full = ask(apart);
+    expect(full.plate_temperature).toBeGreaterThan(400);
+    expect(full.coil_temperature).toBeLessThan(ask(dry).coil_temperature - 5);
+    // the pan itself, alone, is the same
+    expect(full.plate_temperature).toBe(ask(dry).plate_temperature);
   });
 
   it('knows when the pan would rattle or float', () => {
