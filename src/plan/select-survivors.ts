@@ -1,14 +1,26 @@
 import { type Candidate, dominates } from './candidate.ts';
 
-/** Candidates that live on, with their ranks: 0 for those that no other dominates, 1 once these are gone, and so on. */
+/** Candidates that live on, with their ranks in their kind: 0 for those that no other dominates, 1 once these are gone. */
 export interface Survivors {
   readonly members: readonly Candidate[];
   readonly ranks: readonly number[];
 }
 
+/** The share of survivors that may break limits. */
+const BEYOND = 0.3;
+/** Of those that break limits, this many times as many as may stay are looked at: the ones that break them least. */
+const NEAR = 2;
+
 /**
- * The `count` candidates that live on: whole ranks from the best on, and of the rank that does not fit, those that
- * lie least crowded.
+ * The `count` candidates that live on: of each kind whole ranks from the best on, and of the rank that does not fit,
+ * those that lie least crowded.
+ *
+ * A share of them breaks limits, though not by much: the best designs mostly lie at a limit, and what is feasible may
+ * fall apart into islands that only lead to one another through what is not. Among these the amount by which limits
+ * are broken counts as one more objective, so that they keep their variety. As long as too little is feasible they
+ * take all the room; what cannot be evaluated comes last. Source: T. Ray, H. K. Singh, A. Isaacs, W. Smith,
+ * Infeasibility driven evolutionary algorithm for constrained optimization, in: Constraint-handling in evolutionary
+ * optimization, Springer 2009, 145-165 (from memory).
  *
  * Ranks: K. Deb, A. Pratap, S. Agarwal, T. Meyarivan, A fast and elitist multiobjective genetic algorithm: NSGA-II,
  * IEEE Trans. Evol. Comput. 6 (2002) 182-197, doi:10.1109/4235.996017. Crowding: instead of its crowding distance,
@@ -17,20 +29,59 @@ export interface Survivors {
  * nearer to a second one.
  */
 export function selectSurvivors(all: readonly Candidate[], count: number): Survivors {
+  const feasible = all.filter(({ violation }) => violation === 0);
+  const hopeless = all.filter(({ violation }) => violation === Number.POSITIVE_INFINITY);
+  const beyond = all.filter(({ violation }) => violation > 0 && violation < Number.POSITIVE_INFINITY);
+  const members: Candidate[] = [];
+  const ranks: number[] = [];
+  const admit = (chosen: Survivors) => {
+    members.push(...chosen.members);
+    ranks.push(...chosen.ranks);
+  };
+  const reserved = Math.min(beyond.length, Math.round(BEYOND * count));
+  admit(bestOf(feasible, count - reserved));
+  const room = count - members.length;
+  admit(bestOf(nearest(beyond, NEAR * room).map(withViolationAsCost), room, (one) => one.broken));
+  admit(bestOf(hopeless, count - members.length));
+  return { members, ranks };
+}
+
+/** A candidate that breaks limits, as one that does not and has the amount for a further cost. */
+interface Beyond extends Candidate {
+  readonly broken: Candidate;
+}
+
+function withViolationAsCost(broken: Candidate): Beyond {
+  const { costs, violation } = broken;
+  return { ...broken, costs: Float64Array.of(...costs, violation), violation: 0, broken };
+}
+
+/** The `count` that break limits least, and those that break them no more; in the order they came. */
+function nearest(beyond: readonly Candidate[], count: number): readonly Candidate[] {
+  if (beyond.length <= count || count === 0) return beyond;
+  const sorted = Float64Array.from(beyond, ({ violation }) => violation).sort();
+  return beyond.filter(({ violation }) => violation <= sorted[count - 1]!);
+}
+
+function bestOf<One extends Candidate>(
+  all: readonly One[],
+  count: number,
+  as: (one: One) => Candidate = (one) => one,
+): Survivors {
   const members: Candidate[] = [];
   const ranks: number[] = [];
   for (const [rank, front] of byRank(all).entries()) {
     const room = count - members.length;
     if (room <= 0) break;
     const kept = front.length <= room ? front : thin(front, room);
-    members.push(...kept);
+    members.push(...kept.map(as));
     ranks.push(...kept.map(() => rank));
   }
   return { members, ranks };
 }
 
 /** Candidates by rank, in each rank in the order they came. */
-function byRank(all: readonly Candidate[]): Candidate[][] {
+function byRank<One extends Candidate>(all: readonly One[]): One[][] {
   const dominators = new Uint32Array(all.length);
   const dominated: number[][] = all.map(() => []);
   for (let i = 0; i < all.length; i++) {
@@ -44,7 +95,7 @@ function byRank(all: readonly Candidate[]): Candidate[][] {
       }
     }
   }
-  const fronts: Candidate[][] = [];
+  const fronts: One[][] = [];
   let front = [...all.keys()].filter((i) => dominators[i] === 0);
   while (front.length > 0) {
     fronts.push(front.map((i) => all[i]!));
@@ -56,7 +107,7 @@ function byRank(all: readonly Candidate[]): Candidate[][] {
 }
 
 /** A front without its most crowded members; distances are in objectives scaled to their range on it. */
-function thin(front: readonly Candidate[], room: number): Candidate[] {
+function thin<One extends Candidate>(front: readonly One[], room: number): One[] {
   const apart = createDistances(front);
   const left = new Set(front.keys());
   const neighbours = front.map((_, i) => nearestTwo(i, left, apart));

@@ -26,24 +26,46 @@ describe('feasibility rules', () => {
 });
 
 describe('survivors', () => {
-  it('are as many as there is room for, none twice, and no better rank is left behind for a worse', () => {
+  it('are as many as there is room for, none twice, and none is left behind for one of its kind that is worse', () => {
     fc.assert(
       fc.property(fc.array(any, { minLength: 1, maxLength: 40 }), fc.nat(45), (all, count) => {
         const { members, ranks } = selectSurvivors(all, count);
         expect(members).toHaveLength(Math.min(count, all.length));
+        expect(ranks).toHaveLength(members.length);
         expect(new Set(members).size).toBe(members.length);
-        const dead = all.filter((one) => !members.includes(one));
+        const feasible = (list: readonly Candidate[]) => list.filter(({ violation }) => violation === 0);
+        const dead = feasible(all).filter((one) => !members.includes(one));
         for (const one of dead) {
-          for (const member of members) expect(dominates(one, member)).toBe(false);
+          for (const member of feasible(members)) expect(dominates(one, member)).toBe(false);
         }
-        expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
       }),
     );
   });
 
-  it('of rank 0 are those that nothing dominates', () => {
+  it('keep three tenths of the room for designs beyond the limits, the best of them, and give them all while they must', () => {
+    const feasible = Array.from({ length: 20 }, (_, i) => candidate([i, 20 - i], 0, i));
+    const beyond = Array.from({ length: 20 }, (_, i) => candidate([i, -i], 0.01 * (i + 1), 100 + i));
+    const hopeless = candidate([-99, -99], Number.POSITIVE_INFINITY, 999);
+    const kinds = (all: Candidate[]) => {
+      const { members } = selectSurvivors(all, 10);
+      return [
+        members.filter(({ violation }) => violation === 0).length,
+        members.map(({ id }) => id),
+      ] as const;
+    };
+    const [count, ids] = kinds([...feasible, ...beyond, hopeless]);
+    expect(count).toBe(7);
+    // twice as many as there is room for are looked at
+    for (const id of ids.filter((id) => id >= 100)) expect(id).toBeLessThan(106);
+    expect(ids).not.toContain(999);
+    expect(kinds([...feasible.slice(0, 2), ...beyond, hopeless])[0]).toBe(2);
+    expect(kinds([...feasible.slice(0, 2), hopeless])[1]).toEqual([0, 1, 999]);
+  });
+
+  it('of rank 0 are those that nothing feasible dominates, when all are feasible', () => {
     fc.assert(
-      fc.property(fc.array(any, { minLength: 1, maxLength: 40 }), (all) => {
+      fc.property(fc.array(any, { minLength: 1, maxLength: 40 }), (drawn) => {
+        const all = drawn.map((one) => ({ ...one, violation: 0 }));
         const { members, ranks } = selectSurvivors(all, all.length);
         const best = members.filter((_, i) => ranks[i] === 0);
         expect(new Set(best)).toEqual(new Set(all.filter((one) => !all.some((o) => dominates(o, one)))));
