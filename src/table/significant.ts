@@ -15,8 +15,8 @@ export function significant(value: number): string {
   return rounded.toExponential().replace('e+', 'e');
 }
 
-/** An SI value in its unit, with the unit: `12.3 mm`; what is infinite is so in any unit. */
+/** An SI value in its unit, with the unit: `12.3 mm`. What is infinite or empty is so in any unit. */
 export function measure(si: number, unit: Unit): string {
   const text = significant(toUnit(si, unit));
-  return unit.symbol === '' || Math.abs(si) === Number.POSITIVE_INFINITY ? text : `${text} ${unit.symbol}`;
+  return unit.symbol === '' || !Number.isFinite(si) ? text : `${text} ${unit.symbol}`;
 }
