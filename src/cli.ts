@@ -52,6 +52,13 @@ interface RunArguments {
   allowHuge?: true;
 }
 
+interface FrontArguments {
+  limit: readonly string[];
+  limits: boolean;
+  threads?: number;
+  json?: true;
+}
+
 /** Runs a command line; the exit code. */
 async function main(argv: readonly string[]): Promise<number> {
   let code: number = EXIT.done;
@@ -103,6 +110,40 @@ async function main(argv: readonly string[]): Promise<number> {
           csv: csv === true,
           allowHuge: allowHuge === true,
         },
+        io,
+      );
+    });
+
+  const objectives: { sense: 'maximise' | 'minimise'; text: string }[] = [];
+  const objective = (sense: 'maximise' | 'minimise') => (text: string) =>
+    void objectives.push({ sense, text });
+  program
+    .command('front')
+    .description(
+      'the front of a finished result under other limits and objectives, without evaluating anything',
+    )
+    .argument('<result>', 'the folder of a result')
+    .option(
+      '--limit <comparison>',
+      "a limit beside the study's own, such as 'current <= 10 A'; may be repeated",
+      (text: string, limits: readonly string[]) => [...limits, text],
+      [] as readonly string[],
+    )
+    .option('--no-limits', "leave the study's own limits out")
+    .option(
+      '--maximise <expression>',
+      "an objective instead of the study's own; may be repeated, also beside --minimise, the first one first",
+      objective('maximise'),
+    )
+    .option('--minimise <expression>', 'likewise', objective('minimise'))
+    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .option('--json', 'print one JSON object as the last line')
+    .action(async (place: string, options: FrontArguments) => {
+      const { front } = await import('./commands/front.ts');
+      const { limit, limits, threads = null, json } = options;
+      code = await front(
+        place,
+        { limits: limit, ownLimits: limits, objectives, threads, json: json === true },
         io,
       );
     });

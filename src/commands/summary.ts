@@ -31,16 +31,20 @@ export function sayCounts({ designs, statuses, feasible, front }: RunCounts, sec
     const n = statuses[status];
     return `${n.toLocaleString('en')} ${VERBS[status][n === 1 ? 0 : 1]}`;
   });
-  const spent = seconds < TENTHS_BELOW ? `${seconds.toFixed(1)} s` : sayDuration(seconds);
   const judged = `${feasible.toLocaleString('en')} feasible, ${front.toLocaleString('en')} on the front`;
-  return `${count(designs, 'design')} in ${spent}: ${parts.join(', ')}; ${judged}.`;
+  return `${count(designs, 'design')} in ${saySpent(seconds)}: ${parts.join(', ')}; ${judged}.`;
+}
+
+/** `0.9 s`, `2 min 10 s`. */
+export function saySpent(seconds: number): string {
+  return seconds < TENTHS_BELOW ? `${seconds.toFixed(1)} s` : sayDuration(seconds);
 }
 
 /**
  * The best of a front as a table, then its extremes and its knee in words, and the cautions that go with them. The front
  * has one row at least.
  */
-export function sayFindings(study: Study, front: TableRows, width: number): string {
+export function sayFindings(study: Study, front: TableRows, width: number, file?: string): string {
   const senses = study.objectives.map(({ sense }) => sense);
   const columns = study.objectives.map((_, i) => column(front, front.objectives, i));
   const landmarks = { extremes: extremeRows(columns, senses), knee: kneeRow(columns, senses) };
@@ -54,7 +58,7 @@ export function sayFindings(study: Study, front: TableRows, width: number): stri
   return [
     `${which} on the front, ${superlative(study.objectives[0]!)} first:`,
     '',
-    frontTable(study, front, { width, count: SHOWN }),
+    frontTable(study, front, { width, count: SHOWN, ...(file === undefined ? {} : { file }) }),
     '',
     ...words,
     '',

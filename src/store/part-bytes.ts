@@ -35,31 +35,16 @@ const BATCHES = 'eddylift.batches';
 export function partToBytes(batches: readonly FinishedBatch[], shape: PartShape, stamp: string): Uint8Array {
   const rows = joinBatches(batches.map((batch) => batch.rows));
   const { count, status, reason, feasible, unmet, violation } = rows;
-  const block = (names: readonly string[], columns: Float64Array) =>
-    names.map((name, i): [string, Column<unknown>] => [name, columnFromArray(column(rows, columns, i))]);
-  const table = tableFromColumns([
-    ...shape.vary.map(({ name }, v): [string, Column<unknown>] => [
-      `vary.${name}`,
-      columnFromArray(everyNth(rows.values, v, shape.vary.length, count)),
-    ]),
-    ['status', columnFromArray(status)],
-    ['reason', columnFromArray(reason)],
-    ['feasible', columnFromArray(feasible)],
-    ['unmet', columnFromArray(unmet)],
-    ['violation', columnFromArray(violation)],
-    ...block(
-      QUANTITIES.map(({ name }) => name),
-      rows.quantities,
-    ),
-    ...block(
-      shape.derive.map(({ name }) => `derive.${name}`),
-      rows.derived,
-    ),
-    ...block(
-      shape.objectives.map((_, i) => `objective.${i}`),
-      rows.objectives,
-    ),
-  ]);
+  const block = (columns: Float64Array) =>
+    Array.from({ length: columns.length / count }, (_, i) => column(rows, columns, i));
+  const cells = [
+    ...shape.vary.map((_, v) => everyNth(rows.values, v, shape.vary.length, count)),
+    ...[status, reason, feasible, unmet, violation],
+    ...[rows.quantities, rows.derived, rows.objectives].flatMap(block),
+  ];
+  const table = tableFromColumns(
+    columnNames(shape).map((name, i): [string, Column<unknown>] => [name, columnFromArray(cells[i]!)]),
+  );
   table.schema.metadata = new Map([
     [STAMP, stamp],
     [BATCHES, JSON.stringify(batches.map((batch) => [batch.rows.count, batch.report]))],
@@ -82,9 +67,10 @@ export function partFromBytes(
 ): Part | null {
   const table = readTable(bytes);
   if (table === null || table.schema.metadata?.get(STAMP) !== stamp || table.numRows !== count) return null;
+  const names = columnNames(shape);
+  const found = table.schema.fields;
+  if (found.length !== names.length || found.some(({ name }, i) => name !== names[i])) return null;
   const width = shape.vary.length;
-  if (table.numCols !== width + FRAME + QUANTITIES.length + shape.derive.length + shape.objectives.length)
-    return null;
   const read = (index: number) => table.getChildAt(index).data[0]!.values as ArrayLike<number>;
   const values = new Float64Array(width * count);
   for (let v = 0; v < width; v++) {
@@ -96,7 +82,7 @@ export function partFromBytes(
     for (let c = 0; c < columns; c++) cells.set(read(from + c), c * count);
     return cells;
   };
-  const quantities = width + FRAME;
+  const quantities = width + FRAME.length;
   const derived = quantities + QUANTITIES.length;
   const rows: RowBatch = {
     first,
@@ -115,7 +101,17 @@ export function partFromBytes(
 }
 
 /** Columns between the varied inputs and the quantities. */
-const FRAME = 5;
+const FRAME = ['status', 'reason', 'feasible', 'unmet', 'violation'];
+
+function columnNames({ vary, derive, objectives }: PartShape): string[] {
+  return [
+    ...vary.map(({ name }) => `vary.${name}`),
+    ...FRAME,
+    ...QUANTITIES.map(({ name }) => name),
+    ...derive.map(({ name }) => `derive.${name}`),
+    ...objectives.map((_, i) => `objective.${i}`),
+  ];
+}
 
 function readTable(bytes: Uint8Array): Table | null {
   try {

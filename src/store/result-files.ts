@@ -14,7 +14,12 @@ export const RESULT_FILES = Object.freeze({
 /** The folder of pictures in a result folder. */
 export const FIGURES = 'figures';
 
-export type ResultFile = (typeof RESULT_FILES)[keyof typeof RESULT_FILES];
+/** A front under other limits and objectives than the study's: the digest of these is part of its name. */
+export type OtherFront = `front-${string}.csv`;
+
+export type ResultFile = (typeof RESULT_FILES)[keyof typeof RESULT_FILES] | OtherFront;
+
+const OTHER_FRONT = /^front-[0-9a-f]{8}\.csv$/;
 
 let counter = 0;
 
@@ -25,6 +30,7 @@ export function temporaryName(name: string): string {
 
 /** The process that made a temporary file, null for any other name. */
 export function temporaryOwner(name: string): number | null {
-  const match = /^\.(.+)\.(\d+)-\d+\.tmp$/.exec(name);
-  return match && Object.values<string>(RESULT_FILES).includes(match[1]!) ? Number(match[2]) : null;
+  const [, file = '', owner] = /^\.(.+)\.(\d+)-\d+\.tmp$/.exec(name) ?? [];
+  const isOurs = Object.values<string>(RESULT_FILES).includes(file) || OTHER_FRONT.test(file);
+  return isOurs ? Number(owner) : null;
 }

@@ -23,6 +23,8 @@ export interface FrontTableOptions {
   readonly width?: number;
   /** Rows to show; default 10. */
   readonly count?: number;
+  /** Where the whole front stands; default `front.csv`. */
+  readonly file?: string;
 }
 
 /**
@@ -33,7 +35,7 @@ export interface FrontTableOptions {
 export function frontTable(
   study: Study,
   front: TableRows,
-  { width = 80, count = 10 }: FrontTableOptions = {},
+  { width = 80, count = 10, file = 'front.csv' }: FrontTableOptions = {},
 ): string {
   const shown = Math.min(count, front.count);
   const columns = shownColumns(study);
@@ -46,7 +48,7 @@ export function frontTable(
   );
   const fitting = fitted(withoutRepeats(texts), width);
   const rest = front.count - shown;
-  const tail = rest > 0 ? [`and ${rest} more in front.csv`] : [];
+  const tail = rest > 0 ? [`and ${rest} more in ${file}`] : [];
   return [...layOut(fitting), ...tail].join('\n');
 }
 

@@ -1,0 +1,151 @@
+import { join } from 'node:path';
+import { UsageError } from '../errors.ts';
+import { compileLimit, compileObjective, inputsOf } from '../expression/compile.ts';
+import type { Outcome } from '../expression/outcome.ts';
+import { INPUTS } from '../model/inputs.ts';
+import type { Limit, Objective, Program } from '../model/program.ts';
+import type { Study } from '../model/study.ts';
+import { defaultThreads } from '../run/pool.ts';
+import { listParts } from '../store/parts.ts';
+import { stampOf } from '../store/result-folder.ts';
+import { writeOtherFront } from '../store/write-other-front.ts';
+import { valuesOf } from '../study/complete.ts';
+import { drawProblems } from '../study/draw-problems.ts';
+import { count } from './describe.ts';
+import { findResult } from './find-result.ts';
+import { EXIT, type Io } from './io.ts';
+import { widthOf } from './listing.ts';
+import { refront } from './refront.ts';
+import { sayFindings, saySpent } from './summary.ts';
+
+/** An objective as given on the command line. */
+export interface AskedObjective {
+  readonly sense: Objective['sense'];
+  readonly text: string;
+}
+
+export interface FrontOptions {
+  /** Beside the study's own. */
+  readonly limits: readonly string[];
+  /** Whether the study's own limits hold, too. */
+  readonly ownLimits: boolean;
+  /** Instead of the study's own, unless there are none. */
+  readonly objectives: readonly AskedObjective[];
+  /** Null where the machine decides. */
+  readonly threads: number | null;
+  readonly json: boolean;
+}
+
+/** `eddylift front`: the front of a finished result under other limits and objectives, without evaluating anything. */
+export async function front(place: string, options: FrontOptions, io: Io): Promise<number> {
+  const began = io.now();
+  const result = await findResult(place, io);
+  if (!result) return EXIT.usage;
+  const { study, folder, record } = result;
+  if (!record.finished || record.origin === null) {
+    throw new UsageError(`${place} is not finished: eddylift run continues it`);
+  }
+  const asked = askedStudy(study, options, io);
+  if (!asked) return EXIT.usage;
+
+  const found = await refront(
+    {
+      folder,
+      stamp: stampOf(record.hash, record.origin),
+      parts: await listParts(folder),
+      study,
+      asked,
+      threads: options.threads ?? defaultThreads(),
+    },
+    io.signal,
+  );
+  if (!found) return EXIT.interrupted;
+  const file = await writeOtherFront(folder, asked, found.front);
+  const shown = join(place, file);
+  const seconds = (io.now() - began) / 1000;
+
+  const { designs, feasible } = found;
+  io.stdout.write(
+    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the front.\n`,
+  );
+  if (found.front.count > 0)
+    io.stdout.write(`\n${sayFindings(asked, found.front, widthOf(io.stdout), file)}\n`);
+  io.stdout.write(`\nFront: ${shown}\n`);
+  if (options.json) {
+    const report = {
+      status: 'done',
+      designs,
+      feasible,
+      front: found.front.count,
+      seconds,
+      folder: place,
+      file: shown,
+    };
+    io.stdout.write(`${JSON.stringify(report)}\n`);
+  }
+  return EXIT.done;
+}
+
+function conditions({ limits, objectives }: Study): string {
+  const held = limits.length === 0 ? 'no limits' : `limits ${limits.map(({ text }) => text).join(', ')}`;
+  return `${held}; ${objectives.map(({ sense, text }) => `${sense} ${text}`).join(', ')}`;
+}
+
+/** The study with what is asked for in place; null when that has problems, which then stand on stderr. */
+function askedStudy(study: Study, options: FrontOptions, io: Io): Study | null {
+  const { derive } = study;
+  const values = valuesOf(study.rig, study.vary);
+  let sound = true;
+  const refuse = (
+    option: string,
+    text: string,
+    found: string,
+    wanted: string,
+    at: number,
+    length: number,
+  ) => {
+    const problem = { code: 'option', found, wanted, offset: at, length };
+    io.stderr.write(`${drawProblems(option, text, [problem])}\n`);
+    sound = false;
+  };
+  const take = <T>(
+    option: string,
+    text: string,
+    outcome: Outcome<T>,
+    programs: (value: T) => readonly Program[],
+  ): T[] => {
+    if (!outcome.ok) {
+      const { found, wanted, at, length } = outcome.flaw;
+      refuse(option, text, found, wanted, at ?? 0, length ?? text.length);
+      return [];
+    }
+    const absent = programs(outcome.value)
+      .flatMap(inputsOf)
+      .find((slot) => values(slot).every(Number.isNaN));
+    if (absent !== undefined) {
+      const { name } = INPUTS[absent]!;
+      const found = `\`${name}\`, which the study does not give`;
+      refuse(
+        option,
+        text,
+        found,
+        'quantities and inputs that it has',
+        Math.max(0, text.indexOf(name)),
+        name.length,
+      );
+    }
+    return [outcome.value];
+  };
+  const limits: Limit[] = options.limits.flatMap((text) =>
+    take('--limit', text, compileLimit(text, derive), ({ left, right }) => [left, right]),
+  );
+  const objectives: Objective[] = options.objectives.flatMap(({ sense, text }) =>
+    take(`--${sense}`, text, compileObjective(text, sense, derive), ({ program }) => [program]),
+  );
+  if (!sound) return null;
+  return {
+    ...study,
+    limits: [...(options.ownLimits ? study.limits : []), ...limits],
+    objectives: objectives.length > 0 ? objectives : study.objectives,
+  };
+}

@@ -1,0 +1,80 @@
+import type { FrontSoFar } from '../front/front-archive.ts';
+import { createFrontArchive } from '../front/front-archive.ts';
+import type { RowBatch, TableRows } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
+import { createRejudge } from '../rig/judge.ts';
+import { rejudge } from '../run/rejudge.ts';
+import { FolderError } from '../store/folder-error.ts';
+import { collectFront, markFront } from '../store/front-rows.ts';
+import type { PartName } from '../store/part-name.ts';
+import { covering, readRows } from '../store/parts.ts';
+
+export interface Refront {
+  /** The result folder, and the mark of its parts. */
+  readonly folder: string;
+  readonly stamp: string;
+  readonly parts: readonly PartName[];
+  /** The study as run. */
+  readonly study: Study;
+  /** The study with the limits and objectives to judge by. */
+  readonly asked: Study;
+  readonly threads: number;
+}
+
+export interface OtherFrontRows {
+  readonly designs: number;
+  readonly feasible: number;
+  /** Best in the first objective first. */
+  readonly front: TableRows;
+}
+
+/** The front of a result under other limits and objectives; null when the signal aborts. */
+export async function refront(request: Refront, signal: AbortSignal): Promise<OtherFrontRows | null> {
+  const { folder, stamp, parts, study, asked, threads } = request;
+  const archive = createFrontArchive(asked.objectives.map(({ sense }) => sense));
+  let designs = 0;
+  let feasible = 0;
+  try {
+    const replies = rejudge({ folder, stamp, shape: study, task: asked, parts, threads, signal });
+    for await (const reply of replies) {
+      if ('damaged' in reply) throw damaged(folder, reply.damaged);
+      designs += reply.designs;
+      feasible += reply.feasible;
+      archive.merge(reply.front);
+    }
+  } catch (error) {
+    if (signal.aborted) return null;
+    throw error;
+  }
+  return { designs, feasible, front: await wholeRows(request, archive.front()) };
+}
+
+/** The rows of a front. What a search evaluated twice is there once, under its first id. */
+async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRows> {
+  const { folder, stamp, parts, study, asked } = request;
+  const judge = createRejudge(asked);
+  const found: RowBatch[] = [];
+  const firsts: number[] = [];
+  const seen = new Set<string>();
+  for (let at = 0; at < ids.length; ) {
+    const [part] = covering(folder, parts, ids[at]!, 1);
+    const rows = await readRows(folder, [part!], study, stamp, part!.first, part!.count);
+    if ('damaged' in rows) throw damaged(folder, rows.damaged);
+    const width = rows.values.length / rows.count;
+    for (; at < ids.length && ids[at]! < part!.first + part!.count; at++) {
+      const row = ids[at]! - part!.first;
+      const design = rows.values.subarray(row * width, (row + 1) * width).join();
+      if (seen.has(design)) continue;
+      seen.add(design);
+      firsts.push(ids[at]!);
+    }
+    found.push(judge(rows));
+  }
+  const front = collectFront(asked, firsts.length);
+  for (const rows of found) front.add(markFront(rows, firsts));
+  return front.sorted();
+}
+
+function damaged(folder: string, what: string): FolderError {
+  return new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${what}`);
+}

@@ -1,0 +1,23 @@
+import { createHash } from 'node:crypto';
+import type { TableRows } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
+import { tableColumns } from '../model/table-columns.ts';
+import { writeAtomically } from './atomic-file.ts';
+import { createCsvText } from './csv-text.ts';
+import type { OtherFront } from './result-files.ts';
+
+/**
+ * Writes a front under other limits and objectives beside the study's own: the columns of `front.csv`, in which
+ * `feasible` and `on_front` are by these. The same limits and objectives give the same file. Returns its name.
+ */
+export async function writeOtherFront(folder: string, study: Study, front: TableRows): Promise<string> {
+  const csvText = createCsvText(tableColumns(study));
+  const asked = [
+    study.limits.map(({ text }) => text),
+    study.objectives.map(({ sense, text }) => [sense, text]),
+  ];
+  const digest = createHash('sha256').update(JSON.stringify(asked)).digest('hex').slice(0, 8);
+  const name: OtherFront = `front-${digest}.csv`;
+  await writeAtomically(folder, name, csvText.header + csvText.lines(front, 0, front.count));
+  return name;
+}
