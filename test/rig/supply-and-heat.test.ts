@@ -202,7 +202,7 @@ describe('a heating rig', () => {
 
   it('keeps its coil facing a pan as hot as the load, not as a pan boiled dry', () => {
     // far enough from the coil for air to pass between
-    const apart = { ...pan, standoff: 0.01, 'drive.current': 16 };
+    const apart: Design = { ...pan, standoff: 0.01, 'drive.current': 16 };
     const { 'plate.load.water': _water, ...dry } = apart;
     const full = ask(apart);
     expect(full.plate_temperature).toBeGreaterThan(400);
