@@ -160,13 +160,16 @@ describe('run', () => {
     expect(out).toMatch(/804 designs in [\d.]+ s: \d+ lift, \d+ rest; \d+ feasible, \d+ on the front\./);
     expect(out).toMatch(/on the front, highest height \/ current first:\n/);
     expect(out).toContain('Best compromise (the knee of the front)');
-    expect(out).toMatch(/\nResults: one\n$/);
+    expect(out).toMatch(/\nReport: one\/report.html\nResults: one\n$/);
     expect(tables('one')).toEqual([
       'designs.csv',
       'designs.csv-metadata.json',
       'designs.parquet',
+      'figures',
       'front.csv',
       'parts',
+      'plate_heat.csv',
+      'report.html',
       'run.json',
       'study.yaml',
     ]);
@@ -178,6 +181,10 @@ describe('run', () => {
     expect(code).toBe(0);
     for (const table of ['designs.csv', 'front.csv', 'designs.parquet', 'designs.csv-metadata.json']) {
       expect(bytes('two', table).equals(bytes('one', table)), table).toBe(true);
+    }
+    expect(tables('two/figures')).toEqual(tables('one/figures'));
+    for (const figure of tables('one/figures')) {
+      expect(bytes('two/figures', figure).equals(bytes('one/figures', figure)), figure).toBe(true);
     }
     expect(bytes('one', 'designs.csv').toString().split('\n')).toHaveLength(804 + 2);
   });
@@ -253,8 +260,35 @@ describe('run', () => {
     expect(code).toBe(2);
     expect(err).toContain('typo.yaml:10:8');
     expect(err).toContain('cannot read missing.yaml');
+    expect(out).toContain('Study 3 of 3: tiny.yaml\n');
     expect(out).toContain('Results: several/tiny-study-');
-    expect(tables('several')).toHaveLength(1);
+    expect(tables('several')).toEqual(['batch.json', expect.stringMatching(/^tiny-study-/)]);
+  });
+
+  it('sums up several studies at the end, in batch.json, and in one JSON object', async () => {
+    const files = ['tiny.yaml', 'typo.yaml', 'small.yaml'];
+    const run = ['run', ...files, '--out', 'night', '--quiet', '--json'];
+    const { code, out } = await cli(run, folder);
+    expect(code).toBe(2);
+    const lines = out.trimEnd().split('\n');
+    expect(out).toMatch(/\n3 studies in [\d.]+ s, 2 without trouble:\n {2}study +status +designs +feasible/);
+    expect(out).toMatch(/\n {2}typo\.yaml +refused +- +- +- +- +-\n/);
+    const report = JSON.parse(lines.at(-1)!);
+    expect(report).toMatchObject({ status: 'refused', designs: 806, folder: 'night' });
+    const record = JSON.parse(bytes('night', 'batch.json').toString());
+    expect(record.studies).toEqual(report.studies);
+    expect(record.studies).toMatchObject([
+      { file: 'tiny.yaml', status: 'done', code: 0, designs: 2 },
+      { file: 'typo.yaml', status: 'refused', code: 2, designs: null, folder: null },
+      { file: 'small.yaml', status: 'done', code: 0, designs: 804 },
+    ]);
+    expect(record.finished).toEqual(expect.any(String));
+    const again = await cli(run, folder);
+    expect(JSON.parse(again.out.trimEnd().split('\n').at(-1)!).studies).toMatchObject([
+      { status: 'already done' },
+      { status: 'refused' },
+      { status: 'already done' },
+    ]);
   });
 
   it('prints one JSON object as the last line with --json', async () => {

@@ -32,6 +32,8 @@ export interface RunSettings {
   readonly threads: number;
   /** Whether it is one of several studies. */
   readonly several: boolean;
+  /** Which of several it is, such as `2 of 5`; null for the only one. */
+  readonly position: string | null;
   readonly fresh: boolean;
   readonly quiet: boolean;
   readonly json: boolean;
@@ -41,7 +43,7 @@ export interface RunSettings {
 
 /** How a study ended, for `--json`; numbers are null where nothing new was written. */
 export interface RunReport {
-  readonly status: 'done' | 'some designs failed' | 'already done' | 'refused' | 'interrupted';
+  readonly status: 'done' | 'some designs failed' | 'already done' | 'refused' | 'broken off' | 'interrupted';
   readonly designs: number | null;
   readonly feasible: number | null;
   readonly front: number | null;
@@ -106,7 +108,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     say(`\n${lines.join('\n')}`);
   }
   if (!csv) say(`\nMore than a million rows: designs.csv is written only with --csv.`);
-  say(`\nResults: ${folder.shown}\nReport: ${join(folder.shown, RESULT_FILES.report)}`);
+  say(`\nReport: ${join(folder.shown, RESULT_FILES.report)}\nResults: ${folder.shown}`);
   if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
   return {
     code: failed > 0 ? EXIT.someFailed : EXIT.done,
@@ -162,10 +164,11 @@ async function fillResult(
   file: string,
   io: Io,
 ): Promise<Done | Interrupted> {
-  const { threads } = settings;
+  const { threads, position } = settings;
+  const whose = position === null ? file : `${file} (${position})`;
   const progressOf = (noun: string) => (total: number) =>
     settings.quiet
-      ? logProgress(io.stdout, file, { total, noun }, io.now)
+      ? logProgress(io.stdout, whose, { total, noun }, io.now)
       : showProgress(io.stderr, { total, noun }, io.now);
   const evaluated = await evaluateAll(study, parts, { threads, progress: progressOf('designs') }, io);
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
