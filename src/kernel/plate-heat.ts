@@ -31,6 +31,8 @@ export const HOTTEST_PLATE = 1500;
 /** A disc plate as one body at its mean temperature: lengths m, temperatures K. */
 export interface PlateBody {
   radius: number;
+  /** Radius of the hole; 0 without. */
+  innerRadius: number;
   thickness: number;
   /** True when the face toward the coil looks up (the coil lies over the plate). */
   coilFaceUp: boolean;
@@ -44,18 +46,19 @@ export interface PlateBody {
   loss: number;
 }
 
-/** Heat capacity of a disc, J/K: sum over its layers of density x specific heat x thickness x pi R^2. */
+/** Heat capacity of a disc, J/K: sum over its layers of density x specific heat x thickness x pi (R^2 - r^2). */
 export function discHeatCapacity(
   layers: readonly { density: number; specificHeat: number; thickness: number }[],
   layerCount: number,
   radius: number,
+  innerRadius: number,
 ): number {
   let perArea = 0;
   for (let j = 0; j < layerCount; j++) {
     const { density, specificHeat, thickness } = layers[j]!;
     perArea += density * specificHeat * thickness;
   }
-  return perArea * Math.PI * radius * radius;
+  return perArea * Math.PI * (radius * radius - innerRadius * innerRadius);
 }
 
 /**
@@ -77,14 +80,14 @@ export class PlateHeat {
 
   /** Heat given off at a plate temperature in K, W. */
   shed(temperature: number): number {
-    const { radius, thickness, coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
+    const { radius, innerRadius, thickness, coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
     const { air } = this;
-    const face = Math.PI * radius * radius;
-    const rim = 2 * Math.PI * radius * thickness;
+    const face = Math.PI * (radius * radius - innerRadius * innerRadius);
+    const rim = 2 * Math.PI * (radius + innerRadius) * thickness;
     const excess = temperature - surroundings;
     stillAir(temperature, surroundings, air);
-    // area over perimeter of a disc
-    const length = radius / 2;
+    // area over perimeter of a disc or ring
+    const length = (radius - innerRadius) / 2;
     const upIsFree = excess >= 0;
     let perKelvin = verticalCoefficient(air, thickness) * rim;
     if (farFaceOpen)
@@ -142,6 +145,7 @@ export function idealHeatingTime(capacity: number, from: number, to: number, los
 
 const NOBODY: PlateBody = {
   radius: 0,
+  innerRadius: 0,
   thickness: 0,
   coilFaceUp: true,
   farFaceOpen: false,

@@ -20,6 +20,7 @@ const EMISSIVITY = PLATE_EMISSIVITY.aluminium;
 
 const body: PlateBody = {
   radius: 0,
+  innerRadius: 0,
   thickness: 0,
   coilFaceUp: true,
   farFaceOpen: false,
@@ -61,12 +62,14 @@ export function askPlateHeat(rig: RigState, plateMass: number): number {
     return slots[SLOT.plateTemperature]!;
   }
 
+  const hole = slots[SLOT.plateInnerRadius]!;
   body.radius = radius;
+  body.innerRadius = Number.isNaN(hole) ? 0 : hole;
   body.thickness = thickness;
   // a coil that floats lies over its plate; a floating plate or a pan lies over its coil
   body.coilFaceUp = rig.floating === FLOATS.coil;
   body.surroundings = slots[SLOT.surroundings]!;
-  body.heatCapacity = discHeatCapacity(metals, layerCount, radius);
+  body.heatCapacity = discHeatCapacity(metals, layerCount, radius, body.innerRadius);
   body.loss = loss;
   heat.prepare(body);
   const steady = heat.steadyTemperature();

@@ -11,6 +11,7 @@ import {
 /** The plate of the contract's rig: aluminium, 350 mm radius, 12 mm. */
 const BODY: PlateBody = {
   radius: 0.35,
+  innerRadius: 0,
   thickness: 0.012,
   coilFaceUp: true,
   farFaceOpen: false,
@@ -100,7 +101,9 @@ describe('discHeatCapacity', () => {
       { density: 2700, specificHeat: 900, thickness: 0.004 },
       { density: 8000, specificHeat: 500, thickness: 0.0005 },
     ];
-    expect(discHeatCapacity(layers, 2, 0.1)).toBeCloseTo((2700 * 900 * 0.004 + 2000) * Math.PI * 0.01, 9);
-    expect(discHeatCapacity(layers, 1, 0.1)).toBeCloseTo(9720 * Math.PI * 0.01, 9);
+    expect(discHeatCapacity(layers, 2, 0.1, 0)).toBeCloseTo((2700 * 900 * 0.004 + 2000) * Math.PI * 0.01, 9);
+    expect(discHeatCapacity(layers, 1, 0.1, 0)).toBeCloseTo(9720 * Math.PI * 0.01, 9);
+    // a hole of half the radius takes a quarter
+    expect(discHeatCapacity(layers, 1, 0.1, 0.05)).toBeCloseTo(0.75 * 9720 * Math.PI * 0.01, 9);
   });
 });
