@@ -3,7 +3,7 @@ import type { Study } from '../model/study.ts';
 import { inspectFolder, resultFolderName } from '../store/result-folder.ts';
 
 /** Where results go when nobody says where. */
-const RESULTS = 'results';
+export const RESULTS = 'results';
 
 export interface ChosenFolder {
   /** As the user would write it. */

@@ -1,26 +1,51 @@
 import { UsageError } from '../errors.ts';
 import { defaultThreads } from '../run/pool.ts';
+import { createBatch } from './batch.ts';
 import { EXIT, type Io, worse } from './io.ts';
 import { type RunSettings, runStudy, type StudyEnd, unwritten } from './run-study.ts';
 
 /** As given on the command line; null where the machine decides. */
-export type RunOptions = Omit<RunSettings, 'threads' | 'several'> & { readonly threads: number | null };
+export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'position'> & {
+  readonly threads: number | null;
+};
 
-/** `eddylift run`: one study after the other; one that fails does not stop the rest. The worst exit code. */
+/** `eddylift run`: one study, or several one after the other. The worst exit code. */
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
-  const settings = { ...options, threads: options.threads ?? defaultThreads(), several: files.length > 1 };
-  let code: number = EXIT.done;
-  for (const [index, file] of files.entries()) {
-    if (index > 0 && !options.quiet) io.stdout.write('\n');
-    const end = await worded(() => runStudy(file, settings, io), io);
-    if (options.json) io.stdout.write(`${JSON.stringify(end.report)}\n`);
-    code = worse(code, end.code);
-    if (io.signal.aborted) break;
-  }
+  const threads = options.threads ?? defaultThreads();
+  const several = files.length > 1;
+  if (several) return runSeveral(files, { ...options, threads, several }, io);
+  const settings = { ...options, threads, several, position: null };
+  const { code, report } = await worded(() => runStudy(files[0]!, settings, io), io);
+  if (options.json) io.stdout.write(`${JSON.stringify(report)}\n`);
   return code;
 }
 
-/** A mistake ends one study; a bug ends the program. */
+/** One that fails, for whatever reason, does not stop the rest. */
+async function runSeveral(
+  files: readonly string[],
+  settings: Omit<RunSettings, 'position'>,
+  io: Io,
+): Promise<number> {
+  const batch = createBatch(files, settings.out, io);
+  let code: number = EXIT.done;
+  for (const [index, file] of files.entries()) {
+    const position = `${index + 1} of ${files.length}`;
+    if (!settings.quiet) io.stdout.write(`${index > 0 ? '\n' : ''}Study ${position}: ${file}\n`);
+    const end = await guarded(
+      () => worded(() => runStudy(file, { ...settings, position }, io), io),
+      file,
+      io,
+    );
+    code = worse(code, end.code);
+    await batch.note(index, end);
+    if (io.signal.aborted) break;
+  }
+  const report = await batch.finish();
+  if (settings.json) io.stdout.write(`${JSON.stringify(report)}\n`);
+  return code;
+}
+
+/** A mistake ends one study. */
 async function worded(act: () => Promise<StudyEnd>, io: Io): Promise<StudyEnd> {
   try {
     return await act();
@@ -28,5 +53,16 @@ async function worded(act: () => Promise<StudyEnd>, io: Io): Promise<StudyEnd> {
     if (!(error instanceof UsageError)) throw error;
     io.stderr.write(`eddylift: ${error.message}\n`);
     return unwritten(EXIT.usage, 'refused');
+  }
+}
+
+/** A bug ends the only study's program, but not a night's batch. */
+async function guarded(act: () => Promise<StudyEnd>, file: string, io: Io): Promise<StudyEnd> {
+  try {
+    return await act();
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    io.stderr.write(`eddylift: ${file}: unexpected error, please report it: ${message.split('\n')[0]}\n`);
+    return unwritten(EXIT.unexpected, 'broken off');
   }
 }

@@ -48,7 +48,11 @@ export async function* rejudge(rejudgement: Rejudgement): AsyncGenerator<Rejudge
       objectives: task.objectives,
     },
   };
-  const pool = createReaderPool<RejudgeRequest, RejudgeReply>({ worker: 'rejudge', workerData, threads });
+  const pool = createReaderPool<RejudgeRequest, RejudgeReply>({
+    worker: 'rejudge',
+    workerData,
+    threads: Math.max(1, Math.min(threads, Math.ceil(parts.length / PARTS))),
+  });
   const stop = () => void pool.stop();
   signal.addEventListener('abort', stop);
   try {

@@ -9,6 +9,8 @@ export const RESULT_FILES = Object.freeze({
   descents: 'descents.csv',
   plateHeat: 'plate_heat.csv',
   report: 'report.html',
+  /** Beside the folders of several studies, not in them. */
+  batch: 'batch.json',
 });
 
 /** The folder of pictures in a result folder. */

@@ -1,6 +1,6 @@
 import { PassThrough } from 'node:stream';
-import { describe, expect, it } from 'vitest';
-import { progressLine, showProgress } from '../../src/run/progress.ts';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { logProgress, progressLine, showProgress } from '../../src/run/progress.ts';
 
 const designs = (total: number) => ({ total, noun: 'designs' });
 
@@ -50,5 +50,43 @@ describe('showProgress', () => {
     const written = stream.read() as string;
     expect(written).toContain('0 of 100 designs');
     expect(written).not.toMatch(/\[\?25l|\[\?7l/);
+  });
+});
+
+describe('logProgress', () => {
+  beforeEach(() => {
+    vi.useFakeTimers({ now: Date.UTC(2025, 2, 1, 22) });
+  });
+  afterEach(() => {
+    vi.useRealTimers();
+  });
+
+  it('writes a line a minute with time, done, rate and time left, and none after its end', () => {
+    const stream = new PassThrough({ encoding: 'utf8' });
+    const progress = logProgress(stream, 'night.yaml (2 of 5)', designs(100_000), Date.now);
+    progress.update(1000);
+    vi.advanceTimersByTime(59_000);
+    expect(stream.read()).toBeNull();
+    progress.update(31_000);
+    vi.advanceTimersByTime(61_000);
+    progress.stop();
+    vi.advanceTimersByTime(600_000);
+    expect(stream.read()).toMatchInlineSnapshot(`
+      "2025-03-01T22:01:00Z night.yaml (2 of 5): 31 % · 31,000 of 100,000 designs · 500/s · 2 min 18 s left
+      2025-03-01T22:02:00Z night.yaml (2 of 5): 31 % · 31,000 of 100,000 designs · 250/s · 4 min 36 s left
+      "
+    `);
+  });
+
+  it('leaves what was there already out of the rate', () => {
+    const stream = new PassThrough({ encoding: 'utf8' });
+    const progress = logProgress(stream, 'night.yaml', designs(100_000), Date.now);
+    progress.update(1000, true);
+    progress.update(90_000, true);
+    vi.advanceTimersByTime(60_000);
+    progress.update(96_000);
+    vi.advanceTimersByTime(60_000);
+    progress.stop();
+    expect(stream.read()).toContain('96 % · 96,000 of 100,000 designs · 50/s · 1 min 20 s left');
   });
 });
