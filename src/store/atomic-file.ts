@@ -44,11 +44,11 @@ export async function openAtomicFile(folder: string, name: ResultFile | Picture)
 export async function writeAtomically(
   folder: string,
   name: ResultFile | Picture,
-  data: string,
+  ...pieces: readonly (string | Uint8Array)[]
 ): Promise<void> {
   const file = await openAtomicFile(folder, name);
   try {
-    await file.write(data);
+    for (const piece of pieces) await file.write(piece);
     await file.commit();
   } finally {
     await file.abandon();

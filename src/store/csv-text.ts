@@ -9,8 +9,8 @@ import type { TableColumn } from '../model/table-columns.ts';
  */
 export interface CsvText {
   readonly header: string;
-  /** Rows [from, to), each with its line end. */
-  lines(rows: TableRows, from: number, to: number): string;
+  /** Rows [from, to), each with its line end, in UTF-8. The next call writes over it. */
+  lines(rows: TableRows, from: number, to: number): Uint8Array;
 }
 
 const NEEDS_QUOTES = /[",\r\n]/;
@@ -38,47 +38,77 @@ const STRIDE = 256;
 
 const FLAGS = ['false', 'true'];
 
-export function createCsvText(columns: readonly TableColumn[]): CsvText {
-  const last = columns.length - 1;
-  const cells = new Float64Array(STRIDE);
-  const lines: string[] = new Array(STRIDE);
-  const fields = columns.map((column) =>
-    column.kind === 'boolean' ? FLAGS : column.kind === 'text' ? column.texts.map(csvField) : null,
-  );
+const COMMA = 44;
+const LINE_FEED = 10;
 
-  function append(column: number, count: number): void {
-    const end = column === last ? '\n' : ',';
-    const texts = fields[column]!;
-    if (texts) {
-      for (let i = 0; i < count; i++) lines[i] += texts[cells[i]!]! + end;
-      return;
-    }
+/**
+ * Bytes are set one by one: strings of whole lines, made piece by piece and then encoded, take twice as long and leave
+ * as much again to be collected.
+ */
+export function createCsvText(columns: readonly TableColumn[]): CsvText {
+  const width = columns.length;
+  const cells = new Float64Array(STRIDE);
+  /** Of each cell the bytes of its text, one a character, row after row. */
+  const texts: string[] = new Array(STRIDE * width).fill('');
+  const fields = columns.map((column) =>
+    column.kind === 'boolean'
+      ? FLAGS
+      : column.kind === 'text'
+        ? column.texts.map((text) => bytesAsText(csvField(text)))
+        : null,
+  );
+  let bytes = new Uint8Array(0);
+
+  /** Makes the texts of a column; how many bytes they are. */
+  function fill(column: number, count: number): number {
+    let length = 0;
+    const words = fields[column]!;
     // In a grid a column often repeats, and making a number's text is what writing a table costs.
     let value = Number.NaN;
-    let text = end;
+    let text = '';
     for (let i = 0; i < count; i++) {
-      if (cells[i]! !== value) {
+      if (words) {
+        text = words[cells[i]!]!;
+      } else if (cells[i]! !== value) {
         value = cells[i]!;
-        text = csvNumber(value) + end;
+        text = csvNumber(value);
       }
-      lines[i] += text;
+      texts[i * width + column] = text;
+      length += text.length;
     }
+    return length;
+  }
+
+  function makeRoom(length: number, used: number): void {
+    if (length <= bytes.length) return;
+    const larger = new Uint8Array(Math.max(length, 2 * bytes.length));
+    larger.set(bytes.subarray(0, used));
+    bytes = larger;
   }
 
   return {
     header: `${columns.map(({ name }) => csvField(name)).join(',')}\n`,
     lines(rows, from, to) {
-      let text = '';
+      let at = 0;
       for (let start = from; start < to; start += STRIDE) {
         const count = Math.min(STRIDE, to - start);
-        lines.fill('', 0, count);
+        let length = count * width;
         columns.forEach((column, index) => {
           column.fill(rows, start, start + count, cells, 0);
-          append(index, count);
+          length += fill(index, count);
         });
-        for (let i = 0; i < count; i++) text += lines[i];
+        makeRoom(at + length, at);
+        for (let cell = 0; cell < count * width; cell++) {
+          const text = texts[cell]!;
+          for (let k = 0; k < text.length; k++) bytes[at++] = text.charCodeAt(k);
+          bytes[at++] = (cell + 1) % width === 0 ? LINE_FEED : COMMA;
+        }
       }
-      return text;
+      return bytes.subarray(0, at);
     },
   };
+}
+
+function bytesAsText(text: string): string {
+  return String.fromCharCode(...new TextEncoder().encode(text));
 }

@@ -32,16 +32,12 @@ export interface TableChunk {
   readonly front: TableRows;
 }
 
-/** Lines of CSV made at a time: a string of a few megabytes. */
-const CSV_ROWS = 2048;
-
 /** Makes chunks. `front` holds the ids of those of their rows that are on the front, ascending. */
 export function createChunkMaker(
   shape: TableShape,
 ): (batch: RowBatch, front: ArrayLike<number>, csv: boolean) => TableChunk {
   const columns = tableColumns(shape, shape.startRows);
   const csvText = createCsvText(columns);
-  const encoder = new TextEncoder();
   return (batch, front, csv) => {
     const rows = markFront(batch, front);
     const statuses = new Float64Array(STATUSES.length);
@@ -52,28 +48,14 @@ export function createChunkMaker(
     }
     const onFront = collectFront(shape, front.length);
     onFront.add(rows);
-    const text: Uint8Array[] = [];
-    for (let from = 0; csv && from < rows.count; from += CSV_ROWS) {
-      text.push(encoder.encode(csvText.lines(rows, from, Math.min(rows.count, from + CSV_ROWS))));
-    }
     return {
       first: batch.first,
       count: batch.count,
-      csv: csv ? concatenated(text) : null,
+      csv: csv ? csvText.lines(rows, 0, rows.count).slice() : null,
       parquet: toParquetGroup(rows, columns),
       statuses,
       feasible,
       front: onFront.inOrder(),
     };
   };
-}
-
-function concatenated(pieces: readonly Uint8Array[]): Uint8Array {
-  const whole = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
 }

@@ -18,6 +18,6 @@ export async function writeOtherFront(folder: string, study: Study, front: Table
   ];
   const digest = createHash('sha256').update(JSON.stringify(asked)).digest('hex').slice(0, 8);
   const name: OtherFront = `front-${digest}.csv`;
-  await writeAtomically(folder, name, csvText.header + csvText.lines(front, 0, front.count));
+  await writeAtomically(folder, name, csvText.header, csvText.lines(front, 0, front.count));
   return name;
 }

@@ -60,11 +60,7 @@ export async function writeTables(folder: string, request: TableRequest): Promis
 
     const sorted = frontRows.sorted();
     if (csv) await writeAtomically(folder, RESULT_FILES.metadata, csvwMetadata(study, columns));
-    await writeAtomically(
-      folder,
-      RESULT_FILES.front,
-      csvText.header + csvText.lines(sorted, 0, sorted.count),
-    );
+    await writeAtomically(folder, RESULT_FILES.front, csvText.header, csvText.lines(sorted, 0, sorted.count));
     for (const file of open) await file.commit();
     return { counts: tally.counts(sorted.count), front: sorted };
   } finally {

@@ -75,10 +75,11 @@ describe('createCsvText', () => {
   const csv = createCsvText(tableColumns(study));
 
   it('gives the same lines in any pieces', () => {
-    const whole = csv.lines(table, 0, 700);
-    expect(csv.lines(table, 0, 1) + csv.lines(table, 1, 300) + csv.lines(table, 300, 700)).toBe(whole);
+    const lines = (from: number, to: number) => new TextDecoder().decode(csv.lines(table, from, to));
+    const whole = lines(0, 700);
+    expect(lines(0, 1) + lines(1, 300) + lines(300, 700)).toBe(whole);
     expect(whole.match(/\n/g)).toHaveLength(700);
-    expect(csv.lines(table, 5, 5)).toBe('');
+    expect(lines(5, 5)).toBe('');
   });
 
   it('ends lines in LF and writes a row as the contract says', () => {
@@ -87,8 +88,16 @@ describe('createCsvText', () => {
     expect(csv.header).toBe(
       'design,coil_metal,coil_turns,plate_thickness_mm,status,reason,feasible,height_mm,on_front\n',
     );
-    expect(csv.lines(table, 3, 5)).toBe(
+    expect(new TextDecoder().decode(csv.lines(table, 3, 5))).toBe(
       '3,copper,323,1.1,lifts,,true,428.57142857142856,true\n4,aluminium,324,1.1,lifts,,true,571.4285714285714,false\n',
     );
+  });
+
+  it('writes UTF-8, whatever the labels of a choice are made of', () => {
+    const metal = { ...workshopStudy().vary[0]!, levels: [{ label: 'Größe 浮 🧲', settings: [] }] };
+    const study = workshopStudy({ vary: [metal] as never });
+    const text = createCsvText(tableColumns(study));
+    const bytes = text.lines(markFront(batchOf(study, [{}]), []), 0, 1);
+    expect(new TextDecoder('utf-8', { fatal: true }).decode(bytes)).toMatch(/^0,Größe 浮 🧲,lifts,/);
   });
 });
