@@ -2,6 +2,7 @@ import { QUANTITIES } from '../model/quantities.ts';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
+import { createEvaluationOrder } from './evaluation-order.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
 
@@ -13,6 +14,7 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
   const reader = createDesignReader(task);
   const laws = createLaws(task.rig.plateLayers, task.rig.windings);
   const width = task.vary.length;
+  const orderOf = createEvaluationOrder(task.vary);
   const { named, judge } = createJudge(task);
 
   return (batch) => {
@@ -22,7 +24,9 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
     const quantities = new Float64Array(QUANTITIES.length * count);
     const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
 
-    for (let i = 0; i < count; i++) {
+    const order = orderOf(batch);
+    for (let n = 0; n < count; n++) {
+      const i = order ? order[n]! : n;
       reader.read(values, i * width);
       laws.ask(reader.slots);
       status[i] = laws.status;
