@@ -95,7 +95,8 @@ const tell = (link) => {
   hover.style.left = left + 'px';
   hover.style.top = (above < 8 ? dot.bottom + 8 : above) + 'px';
 };
-for (const chart of document.querySelectorAll('figure svg[role=group]')) {
+for (const chart of document.querySelectorAll('figure:has(svg[role=group])')) {
+  // listeners sit on the figure: an SVG that listens for focus takes some itself
   const links = [...chart.querySelectorAll('a')];
   links.forEach((link, i) => link.setAttribute('tabindex', i === 0 ? '0' : '-1'));
   chart.addEventListener('pointerover', (event) => {

@@ -1,0 +1,47 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+/** A printed page: its size and where its words stand, in points from the upper left corner. */
+export interface PrintedPage {
+  readonly width: number;
+  readonly height: number;
+  readonly words: readonly {
+    readonly left: number;
+    readonly right: number;
+    readonly bottom: number;
+    readonly text: string;
+  }[];
+}
+
+/** The pages of a PDF, read by poppler's pdftotext. */
+export function printedPages(pdf: Uint8Array): PrintedPage[] {
+  const folder = mkdtempSync(join(tmpdir(), 'eddylift-pdf-'));
+  try {
+    const file = join(folder, 'report.pdf');
+    writeFileSync(file, pdf);
+    const boxes = execFileSync('pdftotext', ['-bbox', file, '-'], { encoding: 'utf8', maxBuffer: 2 ** 28 });
+    return boxes
+      .split('<page ')
+      .slice(1)
+      .map((page) => {
+        const size = /width="([\d.]+)" height="([\d.]+)"/.exec(page)!;
+        const words = page.matchAll(
+          /<word xMin="([-\d.]+)" yMin="[-\d.]+" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)<\/word>/g,
+        );
+        return {
+          width: Number(size[1]),
+          height: Number(size[2]),
+          words: Array.from(words, ([, left, right, bottom, text]) => ({
+            left: Number(left),
+            right: Number(right),
+            bottom: Number(bottom),
+            text: text!,
+          })),
+        };
+      });
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
