@@ -27,7 +27,7 @@ export function createEvolve(space: Space, senses: Senses, settings: EvolvePlan)
   const random = createRandom(seed, BREEDING);
   const seen = new Set<string>();
   const front = createGrowingFront();
-  let survivors: Survivors = { members: [], ranks: [] };
+  let survivors: Survivors = { members: [], ranks: [], distances: [] };
   let newborn: Candidate[] = [];
   let generation = 1;
   let end: EvolveEnd | null = null;
@@ -118,9 +118,10 @@ function children(
   return brood;
 }
 
-/** The better of two by rank; of equals the first, so that chance decides. */
-function tournament({ members, ranks }: Survivors, random: Random): Float64Array {
+/** The better of two by rank; of equals the less crowded one (NSGA-II). */
+function tournament({ members, ranks, distances }: Survivors, random: Random): Float64Array {
   const a = random.below(members.length);
   const b = random.below(members.length);
-  return members[ranks[b]! < ranks[a]! ? b : a]!.design;
+  const second = ranks[a] === ranks[b] ? distances[b]! > distances[a]! : ranks[b]! < ranks[a]!;
+  return members[second ? b : a]!.design;
 }

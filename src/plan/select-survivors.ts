@@ -4,6 +4,8 @@ import { type Candidate, dominates } from './candidate.ts';
 export interface Survivors {
   readonly members: readonly Candidate[];
   readonly ranks: readonly number[];
+  /** How far apart the neighbours of each are in its rank, in objectives scaled to their range; the ends are infinite. */
+  readonly distances: readonly number[];
 }
 
 /** The share of survivors that may break limits. */
@@ -23,8 +25,8 @@ const NEAR = 2;
  * optimization, Springer 2009, 145-165 (from memory).
  *
  * Ranks: K. Deb, A. Pratap, S. Agarwal, T. Meyarivan, A fast and elitist multiobjective genetic algorithm: NSGA-II,
- * IEEE Trans. Evol. Comput. 6 (2002) 182-197, doi:10.1109/4235.996017. Crowding: instead of its crowding distance,
- * which is measured once and misleads in three objectives, the truncation of E. Zitzler, M. Laumanns, L. Thiele,
+ * IEEE Trans. Evol. Comput. 6 (2002) 182-197, doi:10.1109/4235.996017. Who goes is not left to its crowding distance,
+ * which is measured once and misleads in three objectives, but to the truncation of E. Zitzler, M. Laumanns, L. Thiele,
  * SPEA2, TIK report 103, ETH Zurich (2001): one at a time goes whoever is nearest to another, of equals whoever is
  * nearer to a second one.
  */
@@ -34,16 +36,18 @@ export function selectSurvivors(all: readonly Candidate[], count: number): Survi
   const beyond = all.filter(({ violation }) => violation > 0 && violation < Number.POSITIVE_INFINITY);
   const members: Candidate[] = [];
   const ranks: number[] = [];
+  const distances: number[] = [];
   const admit = (chosen: Survivors) => {
     members.push(...chosen.members);
     ranks.push(...chosen.ranks);
+    distances.push(...chosen.distances);
   };
   const reserved = Math.min(beyond.length, Math.round(BEYOND * count));
   admit(bestOf(feasible, count - reserved));
   const room = count - members.length;
   admit(bestOf(nearest(beyond, NEAR * room).map(withViolationAsCost), room, (one) => one.broken));
   admit(bestOf(hopeless, count - members.length));
-  return { members, ranks };
+  return { members, ranks, distances };
 }
 
 /** A candidate that breaks limits, as one that does not and has the amount for a further cost. */
@@ -70,14 +74,16 @@ function bestOf<One extends Candidate>(
 ): Survivors {
   const members: Candidate[] = [];
   const ranks: number[] = [];
+  const distances: number[] = [];
   for (const [rank, front] of byRank(all).entries()) {
     const room = count - members.length;
     if (room <= 0) break;
     const kept = front.length <= room ? front : thin(front, room);
     members.push(...kept.map(as));
     ranks.push(...kept.map(() => rank));
+    distances.push(...crowdingDistances(kept));
   }
-  return { members, ranks };
+  return { members, ranks, distances };
 }
 
 /** Candidates by rank, in each rank in the order they came. */
@@ -104,6 +110,23 @@ function byRank<One extends Candidate>(all: readonly One[]): One[][] {
     front = next.sort((a, b) => a - b);
   }
   return fronts;
+}
+
+/** The crowding distance of NSGA-II. */
+function crowdingDistances(front: readonly Candidate[]): Float64Array {
+  const distances = new Float64Array(front.length);
+  for (let o = 0; o < (front[0]?.costs.length ?? 0); o++) {
+    const cost = (i: number) => front[i]!.costs[o]!;
+    const order = [...front.keys()].sort((a, b) => cost(a) - cost(b) || a - b);
+    const [lowest, highest] = [order[0]!, order.at(-1)!];
+    distances[lowest] = distances[highest] = Number.POSITIVE_INFINITY;
+    const extent = cost(highest) - cost(lowest);
+    if (!(extent > 0 && Number.isFinite(extent))) continue;
+    for (let k = 1; k < order.length - 1; k++) {
+      distances[order[k]!]! += (cost(order[k + 1]!) - cost(order[k - 1]!)) / extent;
+    }
+  }
+  return distances;
 }
 
 /** A front without its most crowded members; distances are in objectives scaled to their range on it. */

@@ -52,9 +52,10 @@ export function toPoint(space: Space, design: ArrayLike<number>): Float64Array {
   return Float64Array.from(space.axes, (axis, a) => axis.unit(design[a]!));
 }
 
-/** The same text for the same design, and only for it. */
+/** The same text for the same design, and only for it: its bits, which are made into text sooner than digits. */
 export function designKey(design: Float64Array): string {
-  return design.join();
+  const halves = new Uint16Array(design.buffer, design.byteOffset, design.length * 4);
+  return String.fromCharCode(...halves);
 }
 
 function createAxis(varied: Varied): Axis {

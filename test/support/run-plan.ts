@@ -1,12 +1,11 @@
+import { paretoFront } from '../../src/front/pareto-front.ts';
 import { hypervolume } from '../../src/math/hypervolume.ts';
 import type { DesignBatch } from '../../src/model/rows.ts';
-import {
-  type Candidate,
-  candidates,
-  dominates,
-  type JudgedRows,
-  type Senses,
-} from '../../src/plan/candidate.ts';
+import { type Candidate, candidates, type JudgedRows, type Senses } from '../../src/plan/candidate.ts';
+
+import { runDescent } from '../../src/plan/descent.ts';
+import type { Descent, Plan } from '../../src/plan/plan.ts';
+import type { Space } from '../../src/plan/space.ts';
 
 interface Runnable {
   readonly done: boolean;
@@ -41,14 +40,16 @@ export function runPlan(plan: Runnable, problem: Evaluable, ahead = 1): Candidat
 }
 
 export function frontOf(all: readonly Candidate[]): Candidate[] {
-  // one pass thins out most, so that the second is cheap
-  const kept: Candidate[] = [];
-  for (const one of all) {
-    if (one.violation > 0 || kept.some((other) => dominates(other, one))) continue;
-    for (let i = kept.length - 1; i >= 0; i--) if (dominates(one, kept[i]!)) kept.splice(i, 1);
-    kept.push(one);
-  }
-  return kept;
+  const feasible = all.filter(({ violation }) => violation === 0);
+  if (feasible.length === 0) return [];
+  const columns = Array.from(feasible[0]!.costs, (_, o) =>
+    Float64Array.from(feasible, ({ costs }) => costs[o]!),
+  );
+  const rows = paretoFront(
+    columns,
+    columns.map(() => 'minimise'),
+  );
+  return Array.from(rows, (row) => feasible[row]!);
 }
 
 export function volumeOf(points: readonly ArrayLike<number>[], reference: readonly number[]): number {
@@ -64,15 +65,51 @@ export function distance(from: readonly ArrayLike<number>[], to: readonly ArrayL
     const values = to.map((point) => point[o]!);
     return 1 / (Math.max(...values) - Math.min(...values));
   });
-  const apart = (a: ArrayLike<number>, b: ArrayLike<number>) =>
-    Math.hypot(...scale.map((s, o) => s * (a[o]! - b[o]!)));
-  return (
-    to.reduce((sum, point) => sum + Math.min(...from.map((other) => apart(point, other))), 0) / to.length
-  );
+  let sum = 0;
+  for (const point of to) {
+    let nearest = Number.POSITIVE_INFINITY;
+    for (const other of from) {
+      let square = 0;
+      for (let o = 0; o < scale.length; o++) square += (scale[o]! * (point[o]! - other[o]!)) ** 2;
+      nearest = Math.min(nearest, square);
+    }
+    sum += Math.sqrt(nearest);
+  }
+  return sum / to.length;
 }
 
 export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+/** Runs a plan that descends, each descent as a worker would. */
+export function runSearch(plan: Plan, problem: Evaluable, space: Space): Candidate[] {
+  const all: Candidate[] = [];
+  while (!plan.done) {
+    const work = plan.next();
+    if (!work) throw new Error('the plan is not done and hands out nothing');
+    const { rows, report } =
+      'from' in work ? descended(work, problem, space) : { rows: problem.evaluate(work) };
+    const told = { ...rows, first: all.length };
+    all.push(...candidates(told, problem.senses));
+    plan.tell(told, report);
+  }
+  return all;
+}
+
+function descended(descent: Descent, problem: Evaluable, space: Space) {
+  const { senses, evaluate } = problem;
+  const { rows, report } = runDescent(space, senses, descent, evaluate);
+  const count = rows.length;
+  const joined: JudgedRows = {
+    first: 0,
+    count,
+    values: Float64Array.from(rows.flatMap((row) => [...row.values])),
+    feasible: Uint8Array.from(rows, (row) => row.feasible[0]!),
+    violation: Float64Array.from(rows, (row) => row.violation[0]!),
+    objectives: Float64Array.from(senses.flatMap((_, o) => rows.map((row) => row.objectives[o]!))),
+  };
+  return { rows: joined, report };
 }
