@@ -4,6 +4,8 @@ import { UNITS, type Unit } from './units.ts';
  * Every number a rig is made of, in one flat list: a design is a Float64Array with one slot an entry (SI,
  * temperatures in K), NaN where the study leaves an optional input out. Text inputs (a metal's name, a
  * fuse's kind) are not here: choosing one sets several of these numbers.
+ *
+ * Past 300 lines because the list is that long and its slots are named beside it.
  */
 export interface InputSpec {
   /** Dotted path below `rig`, or `drive.…`; `#` stands for a layer's index. */

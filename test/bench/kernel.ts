@@ -7,7 +7,7 @@ import { Q } from '../../src/model/quantities.ts';
 import { createGeometry } from '../../src/rig/geometry.ts';
 import { createLaws } from '../../src/rig/laws.ts';
 import { WidePlate } from '../../src/rig/wide-plate.ts';
-import { type Design, FOYER, slotsOf } from '../support/design.ts';
+import { type Design, FOYER, SOCKET, slotsOf } from '../support/design.ts';
 import { evaluateAdaptively } from './adaptive.ts';
 
 /** Microseconds a design: the median of several rounds, and how far the rounds lie apart. */
@@ -19,20 +19,7 @@ export interface Timing {
 }
 
 /** The foyer table with all that a study may ask about. */
-const EVERYTHING: Design = {
-  ...FOYER,
-  'coil.thermal_class': 403.15,
-  'plate.radius': 0.35,
-  'plate.extra_mass': 0,
-  'supply.line_voltage': 230,
-  'supply.max_voltage': 230,
-  'supply.max_current': 16,
-  'supply.fuse.rating': 16,
-  'supply.fuse.kind': 0,
-  'supply.fuse.side': 1,
-  'supply.series_resistance': 0.1,
-  'surroundings.visitor_distance': 0.6,
-};
+const EVERYTHING: Design = { ...FOYER, ...SOCKET };
 
 /** Designs in which everything differs from one to the next: nothing can be shared. */
 function freshDesigns(count: number): Float64Array[] {

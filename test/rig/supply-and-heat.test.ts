@@ -1,25 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { FUSE_SIDES } from '../../src/model/inputs.ts';
 import { QUANTITIES } from '../../src/model/quantities.ts';
-import { ask, type Design, FOYER } from '../support/design.ts';
+import { ask, type Design, FOYER, SOCKET } from '../support/design.ts';
 
 const omega = 2 * Math.PI * 50;
 const plate = 'plate.layers.0';
 const { 'drive.current': _, ...undriven } = FOYER;
-const SUPPLY: Design = {
-  'coil.thermal_class': 403.15,
-  'plate.radius': 0.35,
-  'plate.extra_mass': 0,
-  'supply.line_voltage': 230,
-  'supply.max_voltage': 230,
-  'supply.max_current': 16,
-  'supply.fuse.rating': 16,
-  'supply.fuse.kind': 0,
-  'supply.fuse.side': FUSE_SIDES.line,
-  'supply.series_resistance': 0.1,
-  'surroundings.visitor_distance': 0.6,
-};
-const TABLE: Design = { ...undriven, ...SUPPLY };
+const TABLE: Design = { ...undriven, ...SOCKET };
 const word = (name: string, code: number) => QUANTITIES.find((q) => q.name === name)!.words[code];
 
 describe('a rig on its supply', () => {

@@ -1,4 +1,4 @@
-import { INPUTS, inputByPath } from '../../src/model/inputs.ts';
+import { FUSE_SIDES, INPUTS, inputByPath } from '../../src/model/inputs.ts';
 import { QUANTITIES, type QuantityName } from '../../src/model/quantities.ts';
 import { REASONS, STATUSES } from '../../src/model/status.ts';
 import { createLaws } from '../../src/rig/laws.ts';
@@ -33,6 +33,21 @@ export const FOYER: Design = {
   'supply.frequency': 50,
   'surroundings.temperature': 295.15,
   'drive.current': 12,
+};
+
+/** What else a study may say of it: insulation, plate, a 16 A socket with a fuse on the line's side, visitors. */
+export const SOCKET: Design = {
+  'coil.thermal_class': 403.15,
+  'plate.radius': 0.35,
+  'plate.extra_mass': 0,
+  'supply.line_voltage': 230,
+  'supply.max_voltage': 230,
+  'supply.max_current': 16,
+  'supply.fuse.rating': 16,
+  'supply.fuse.kind': 0,
+  'supply.fuse.side': FUSE_SIDES.line,
+  'supply.series_resistance': 0.1,
+  'surroundings.visitor_distance': 0.6,
 };
 
 export function slotsOf(design: Design): Float64Array {
