@@ -3,13 +3,17 @@ import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { benchKernel } from './kernel.ts';
 import { benchMessaging } from './messaging.ts';
-import type { Spread } from './statistics.ts';
-import { benchWholeStudy, WHOLE_STUDY_DESIGNS } from './whole-study.ts';
+import { type Spread, spreadOf } from './statistics.ts';
+import { createWholeStudies, type Ended, type Size } from './whole-study.ts';
 
-/** `npm run bench`: what was measured beside what is aimed at, on the terminal and in test/bench/latest.json. */
+/**
+ * `npm run bench`: what was measured beside what is aimed at, on the terminal and in test/bench/latest.json. With
+ * EDDYLIFT_BENCH=all it goes on to ten million designs.
+ */
 
 const LATEST = fileURLToPath(new URL('../../../test/bench/latest.json', import.meta.url));
-const ROUNDS = 5;
+const ROUNDS = 3;
+const MILLION_ROUNDS = 2;
 
 interface Line {
   readonly what: string;
@@ -57,16 +61,69 @@ note(
 );
 note('overhead of messages', '%', messaging.overhead, '< 5 %');
 
-const designs = WHOLE_STUDY_DESIGNS.toLocaleString('en');
-const medians: number[] = [];
-for (const threads of [1, 2]) {
-  const { seconds, peakMemoryMB } = await benchWholeStudy(threads, ROUNDS);
-  const on = `${designs} designs, tables written, ${threads} thread${threads === 1 ? '' : 's'}`;
-  note(on, 's', seconds, threads === 2 ? '< 10 s' : '');
-  note(`${on}: peak memory`, 'MB', peakMemoryMB, threads === 2 ? '< 500 MB' : '');
-  medians.push(seconds.median);
+const studies = createWholeStudies();
+try {
+  await benchStudies();
+} finally {
+  studies.end();
 }
-const gain = medians[0]! / medians[1]!;
-note('two threads over one, whole study', 'x', { median: gain, least: gain, most: gain });
+
+/** Whole studies: from the start of the process to the end, tables, front and report written. */
+async function benchStudies(): Promise<void> {
+  const runs = async (designs: Size, threads: number, rounds: number): Promise<Ended[]> => {
+    const ended: Ended[] = [];
+    for (let round = 0; round < rounds; round++) ended.push(await studies.run(designs, threads));
+    return ended;
+  };
+  const seconds = (ended: readonly Ended[]) => ended.map((one) => one.seconds);
+
+  // in turns, so that whatever else the machine does strikes both
+  const one: Ended[] = [];
+  const two: Ended[] = [];
+  for (let round = 0; round < ROUNDS; round++) {
+    one.push(await studies.run(100_000, 1));
+    two.push(await studies.run(100_000, 2));
+  }
+  note('100,000 designs, all quantities, tables written, 1 thread', 's', spreadOf(seconds(one)));
+  note('100,000 designs, all quantities, tables written, 2 threads', 's', spreadOf(seconds(two)), '< 10 s');
+  const gain = one.map((run, i) => run.seconds / two[i]!.seconds);
+  note('two threads over one, whole study', 'x', spreadOf(gain), '>= 1.8 x');
+
+  const few = await runs(10_000, 2, ROUNDS);
+  const many = await runs(1_000_000, 2, MILLION_ROUNDS);
+  note(
+    '1,000,000 designs, all quantities, tables written, 2 threads',
+    's',
+    spreadOf(seconds(many)),
+    '< 60 s',
+  );
+  const memory = (ended: readonly Ended[]) => spreadOf(ended.map((run) => run.peakMemoryMB));
+  note('10,000 designs, 2 threads: peak memory', 'MB', memory(few));
+  note('100,000 designs, 2 threads: peak memory', 'MB', memory(two));
+  note('1,000,000 designs, 2 threads: peak memory', 'MB', memory(many), '< 1000 MB');
+
+  const spent = (ended: readonly Ended[]) => spreadOf(seconds(ended)).median;
+  const each = (from: readonly Ended[], to: readonly Ended[], designs: number) =>
+    exactly((1e6 * (spent(to) - spent(from))) / designs);
+  note('each further design, from 10,000 to 100,000', 'us', each(few, two, 90_000), 'flat');
+  note('each further design, from 100,000 to 1,000,000', 'us', each(two, many, 900_000), 'flat');
+  const fronts: Ended[] = [];
+  for (let round = 0; round < ROUNDS; round++) fronts.push(await studies.front(1_000_000, 2));
+  note('another front of 1,000,000 designs, 2 threads', 's', spreadOf(seconds(fronts)), '< 2 s and start');
+  studies.remove(1_000_000);
+
+  // half an hour and 20 GB of disk
+  if (process.env.EDDYLIFT_BENCH !== 'all') return;
+  const most = await runs(10_000_000, 2, 1);
+  note('10,000,000 designs, 2 threads', 's', spreadOf(seconds(most)));
+  note('10,000,000 designs, 2 threads: peak memory', 'MB', memory(most), '< 1000 MB');
+  note('each further design, from 1,000,000 to 10,000,000', 'us', each(many, most, 9_000_000), 'flat');
+  const front = await studies.front(10_000_000, 2);
+  note('another front of 10,000,000 designs, 2 threads', 's', exactly(front.seconds), '< 20 s');
+}
+
+function exactly(value: number): Spread {
+  return { median: value, least: value, most: value };
+}
 
 writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);

@@ -4,60 +4,78 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
-import { type Spread, spreadOf } from './statistics.ts';
 
 const CLI = fileURLToPath(new URL('../../src/cli.js', import.meta.url));
 const PEAK_MEMORY = new URL('./peak-memory.js', import.meta.url).href;
 
-/** Every design's coil differs from its neighbour's, so that nothing is shared between neighbours. */
-const STUDY = `study: One hundred thousand foyer tables
+/**
+ * Every input that a quantity needs is given, and every design's coil differs from its neighbour's, so that little is
+ * shared between neighbours. 1000 coils for each thickness and current.
+ */
+function study([currents, thicknesses]: readonly [number, number]): string {
+  return `study: Foyer tables, ${currents} currents, ${thicknesses} plates
 rig:
   floats: coil
-  coil: {wire: 2 mm, insulation: grade 2, layers: 8, extra_mass: 150 g}
-  plate: {metal: aluminium-1050}
-  standoff: 2 mm
-  supply: {frequency: 50 Hz}
+  coil: {wire: 2 mm, insulation: grade 2, layers: 8, extra_mass: 150 g, thermal_class: 130}
+  plate: {metal: aluminium-1050, radius: 350 mm, edge: ignored}
+  standoff: {thickness: 2 mm, breakdown: 20 kV/mm}
+  supply: {frequency: 50 Hz, line_voltage: 230 V, max_voltage: 230 V, max_current: 16 A, series_resistance: 0.1 ohm,
+           fuse: {rating: 16 A, kind: gG, side: line}}
+  surroundings: {temperature: 22 degC, visitor_distance: 0.6 m}
 vary:
   coil.metal: [aluminium, copper]
-  drive.current: {from: 10 A, to: 16 A, count: 5}
-  plate.thickness: {from: 1 mm, to: 12 mm, count: 20, spacing: log}
+  drive.current: {from: 10 A, to: 16 A, count: ${currents}}
+  plate.thickness: {from: 1 mm, to: 12 mm, count: ${thicknesses}, spacing: log}
   coil.turns: {from: 300, to: 545, step: 5}
   coil.inner_radius: {from: 40 mm, to: 58 mm, step: 2 mm}
 limits: [voltage <= 230 V, current_density <= 5 A/mm^2]
 objectives: [{maximise: height / current}, {minimise: coil_mass}]
 `;
-
-export const WHOLE_STUDY_DESIGNS = 100_000;
-
-export interface WholeStudy {
-  readonly threads: number;
-  /** From the start of the process to its end, tables written. */
-  readonly seconds: Spread;
-  readonly peakMemoryMB: Spread;
 }
 
-/** Runs the built command line on 100,000 designs in a process of its own, several times. */
-export async function benchWholeStudy(threads: number, rounds: number): Promise<WholeStudy> {
+/** Designs, and currents and thicknesses that make as many of 1000 coils. */
+const SIZES = { 10000: [5, 2], 100000: [5, 20], 1000000: [50, 20], 10000000: [50, 200] } as const;
+
+export type Size = keyof typeof SIZES;
+
+export interface Ended {
+  /** From the start of the process to its end. */
+  readonly seconds: number;
+  readonly peakMemoryMB: number;
+}
+
+/** The built command line on whole studies, each run in a process of its own. */
+export interface WholeStudies {
+  /** Evaluates a study of so many designs and writes its tables, CSV included; its result stays until `remove`. */
+  run(designs: Size, threads: number): Promise<Ended>;
+  /** The front of a result under another limit and other objectives. */
+  front(designs: Size, threads: number): Promise<Ended>;
+  remove(designs: Size): void;
+  end(): void;
+}
+
+export function createWholeStudies(): WholeStudies {
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-bench-'));
-  try {
-    writeFileSync(join(folder, 'study.yaml'), STUDY);
-    const seconds: number[] = [];
-    const megabytes: number[] = [];
-    for (let round = 0; round < rounds; round++) {
-      const run = await runOnce(folder, threads, `result-${round}`);
-      seconds.push(run.seconds);
-      megabytes.push(run.peakKB / 1024);
-    }
-    return { threads, seconds: spreadOf(seconds), peakMemoryMB: spreadOf(megabytes) };
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  const remove = (designs: Size) => rmSync(join(folder, `${designs}`), { recursive: true, force: true });
+  return {
+    run(designs, threads) {
+      remove(designs);
+      writeFileSync(join(folder, 'study.yaml'), study(SIZES[designs]));
+      const place = ['--out', `${designs}`, '--threads', `${threads}`];
+      return timed(folder, ['run', 'study.yaml', '--quiet', '--csv', ...place]);
+    },
+    front(designs, threads) {
+      const asked = ['--limit', 'current <= 14 A', '--maximise', 'height', '--minimise', 'power'];
+      return timed(folder, ['front', `${designs}`, ...asked, '--threads', `${threads}`]);
+    },
+    remove,
+    end: () => rmSync(folder, { recursive: true, force: true }),
+  };
 }
 
-function runOnce(folder: string, threads: number, out: string): Promise<{ seconds: number; peakKB: number }> {
-  const args = ['--import', PEAK_MEMORY, CLI, 'run', 'study.yaml', '--quiet', '--out', out];
+function timed(folder: string, args: readonly string[]): Promise<Ended> {
   const began = performance.now();
-  const child = spawn(process.execPath, [...args, '--threads', String(threads)], {
+  const child = spawn(process.execPath, ['--import', PEAK_MEMORY, CLI, ...args], {
     cwd: folder,
     stdio: ['ignore', 'ignore', 'inherit', 'pipe'],
   });
@@ -67,8 +85,8 @@ function runOnce(folder: string, threads: number, out: string): Promise<{ second
   });
   return new Promise((resolve, reject) => {
     child.on('close', (code) => {
-      if (code !== 0) reject(new Error(`the study ended with exit code ${code}`));
-      else resolve({ seconds: (performance.now() - began) / 1000, peakKB: Number(peak) });
+      if (code !== 0) reject(new Error(`eddylift ${args[0]} ended with exit code ${code}`));
+      else resolve({ seconds: (performance.now() - began) / 1000, peakMemoryMB: Number(peak) / 1024 });
     });
   });
 }
