@@ -4,7 +4,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createRandom } from '../src/math/random.ts';
 import { cli, scratchFolder, start } from './support/cli.ts';
-import { disturbedStudy, partFiles, tableDigests } from './support/disturbed-study.ts';
+import { designsKept, disturbedStudy, partFiles, tableDigests } from './support/disturbed-study.ts';
 
 /** `npm run test:nightly` asks for 200. */
 const KILLS = Number(process.env.EDDYLIFT_KILLS ?? 20);
@@ -83,4 +83,38 @@ describe('a run that is killed', () => {
     },
     KILLS * 20_000,
   );
+});
+
+describe.each([
+  ['descend', '{descend: {starts: 8, seed: 3, levels: 3}}'],
+  ['evolve', '{evolve: {population: 60, generations: 60, seed: 3}}'],
+])('a search (%s) that is broken off', (kind, plan) => {
+  it('hears again what it had found and ends with the tables of an undisturbed one', async () => {
+    const file = `${kind}.yaml`;
+    writeFileSync(join(folder, file), disturbedStudy(kind, `plan: ${plan}\n`));
+    const whole = await cli(['run', file, '--out', `${kind}-whole`, '--quiet'], folder);
+    expect(whole.err).toBe('');
+    const place = join(folder, `${kind}-broken`);
+    const run = ['run', file, '--out', `${kind}-broken`, '--quiet'];
+    let kept = 0;
+    for (const signal of ['SIGKILL', 'SIGTERM', 'SIGKILL'] as const) {
+      const { child, ended } = start(run, folder);
+      // until it has got somewhat farther, or is done
+      let done = false;
+      void ended.then(() => {
+        done = true;
+      });
+      while (!done && designsKept(place) <= kept) await pause(5);
+      child.kill(signal);
+      await ended;
+      kept = designsKept(place);
+      expect(kept).toBeGreaterThan(0);
+    }
+    const { code } = await cli(run, folder);
+    expect(code).toBe(0);
+    expect(tableDigests(place)).toEqual(tableDigests(join(folder, `${kind}-whole`)));
+    const descents = (of: string) =>
+      kind === 'descend' ? readFileSync(join(folder, of, 'descents.csv'), 'utf8') : '';
+    expect(descents(`${kind}-broken`)).toBe(descents(`${kind}-whole`));
+  });
 });

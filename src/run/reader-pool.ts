@@ -16,15 +16,17 @@ export interface ReaderPoolOptions {
   readonly threads: number;
 }
 
-/** Requests that a thread holds at once: the next lies ready while its answer is taken. */
-const PER_THREAD = 2;
+/** Requests that a thread works on at once: while one waits for the disk the other has the processor. */
+const AT_ONCE = 2;
+/** Requests under way, per thread: the next lies ready while an answer is taken. */
+const PER_THREAD = AT_ONCE + 1;
 
 export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): ReaderPool<Request, Reply> {
   const piscina = new Piscina<Request, Reply>({
     filename: new URL(`../../workers/${options.worker}.js`, import.meta.url).href,
     minThreads: options.threads,
     maxThreads: options.threads,
-    concurrentTasksPerWorker: 1,
+    concurrentTasksPerWorker: AT_ONCE,
     workerData: options.workerData,
   });
   // what a thread that dies was doing rejects by itself
