@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EXIT, type Io } from './commands/io.ts';
 import { version } from './commands/version.ts';
 import { UsageError } from './errors.ts';
@@ -92,7 +92,7 @@ async function main(argv: readonly string[]): Promise<number> {
     )
     .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
     .option('--fresh', 'run again into a new folder, even if the result is there')
-    .option('--quiet', 'print one line a study, no progress')
+    .option('--quiet', 'for a log file: a line a minute and one a study')
     .option('--json', 'print one JSON object as the last line')
     .option('--csv', 'write designs.csv even beyond a million rows')
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
@@ -153,10 +153,12 @@ async function main(argv: readonly string[]): Promise<number> {
     .description('print the bench card of one design: currents, heights, heat, winding, cautions')
     .argument('<study or result>', 'a study file, or the folder of a result')
     .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
-    .option('--json', 'print one JSON object instead')
-    .action(async (place: string, options: { design: number; json?: true }) => {
+    .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
+    .option('--html', 'print an HTML page instead, one sheet of A4 with a drawing and the lift curve')
+    .action(async (place: string, options: { design: number; json?: true; html?: true }) => {
       const { card } = await import('./commands/card.ts');
-      code = await card(place, { design: options.design, json: options.json === true }, io);
+      const { design, json = false, html = false } = options;
+      code = await card(place, { design, json, html }, io);
     });
 
   program

@@ -81,8 +81,8 @@ function argumentsOf(line: string): string[] {
   const match = /^(?:npx eddylift|node dist\/src\/cli\.js) ?(.*)$/.exec(command);
   if (!match) throw new Error(`the README shows a command that this test cannot run: ${line}`);
   return match[1]!
-    .split(/\s+/)
-    .filter((argument) => argument !== '')
+    .match(/'[^']*'|\S+/g)!
+    .map((argument) => argument.replace(/^'(.*)'$/, '$1'))
     .flatMap((argument) => (argument.startsWith('studies/') ? studyFiles(argument) : [argument]));
 }
 
