@@ -1,7 +1,7 @@
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
-import { sayEffort, sayVaried } from './describe.ts';
+import { sayEffort, sayPlan, sayVaried } from './describe.ts';
 import { EXIT, type Io, worse } from './io.ts';
 import { listing, widthOf } from './listing.ts';
 import { loadStudy } from './load-study.ts';
@@ -49,6 +49,7 @@ function outline(study: Study, io: Io): string {
       'objectives',
       study.objectives.map(({ sense, text }) => `${sense} ${text}`),
     ),
+    ...section('plan', [sayPlan(study.plan)]),
   ];
   const heading = [study.title, sayEffort(study, defaultThreads(), io.now)];
   const width = widthOf(io.stdout);

@@ -1,4 +1,4 @@
-import type { Study, Varied, VariedNumber } from '../model/study.ts';
+import type { PlanSettings, Study, Varied, VariedNumber } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
@@ -24,6 +24,20 @@ export function sayEffort(study: Study, threads: number, now: () => number): str
   const about = /^\d/.test(duration) ? `about ${duration}` : duration;
   const most = plan.total === null ? 'at most ' : '';
   return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
+}
+
+/** What a plan does, in a line. */
+export function sayPlan(plan: PlanSettings): string {
+  switch (plan.kind) {
+    case 'grid':
+      return 'grid: every combination';
+    case 'scatter':
+      return `scatter: ${count(plan.points, 'point')}, seed ${plan.seed}`;
+    case 'descend':
+      return `descend: ${count(plan.starts, 'start')} a run, ${count(plan.levels, 'level')}, seed ${plan.seed}`;
+    case 'evolve':
+      return `evolve: ${count(plan.generations, 'generation')} of ${plan.population}, seed ${plan.seed}`;
+  }
 }
 
 /** Most levels that are listed one by one. */
