@@ -118,6 +118,11 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
   return spoken(topics);
 }
 
+/** Of the winding with this index. */
+export function windingTitle({ windings }: BenchCard, index: number): string {
+  return windings.length === 1 ? 'Winding it' : `Winding ${index + 1} of ${windings.length}`;
+}
+
 /** How to wind a winding, and what a meter then reads; `hot` only where it is the coil's only one. */
 export function windingTopics({ slots, point, windings }: BenchCard, guide: WindingGuide): Topics {
   const { turns, strands, layers, wiresPerLayer, wiresInLastLayer } = guide;

@@ -7,17 +7,23 @@ import { EXIT, type Io } from './io.ts';
 export interface CardOptions {
   readonly design: number;
   readonly json: boolean;
+  /** A page to print instead of text. */
+  readonly html: boolean;
 }
 
 /** Widest card: it is printed and hung up at the bench. */
 const WIDEST = 80;
 
 /** `eddylift card`: the bench card of one design of a study, or of the study of a result folder. */
-export async function card(place: string, { design, json }: CardOptions, io: Io): Promise<number> {
+export async function card(place: string, { design, json, html }: CardOptions, io: Io): Promise<number> {
   const found = await findDesign(place, design, io);
   if (!found) return EXIT.usage;
   const made = makeCard(found.study, design, found.values);
-  if (json) io.stdout.write(`${JSON.stringify(cardJson(made))}\n`);
+  if (html) {
+    // charts take half a second to load
+    const { cardHtml } = await import('./card-html.ts');
+    io.stdout.write(await cardHtml(made));
+  } else if (json) io.stdout.write(`${JSON.stringify(cardJson(made))}\n`);
   else io.stdout.write(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
   return EXIT.done;
 }

@@ -2,14 +2,14 @@ import { extremeRows, kneeRow } from '../front/landmarks.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { column, type TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
-import type { ChosenDesign, LiftPoint, Provenance, ReportInput } from '../report/report-input.ts';
+import type { ChosenDesign, Provenance, ReportInput } from '../report/report-input.ts';
 import type { SurveyTally } from '../report/survey/survey.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
-import { liftCurve } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { describeFront } from '../table/describe-front.ts';
 import { objectiveLabel, superlative } from '../table/objective-words.ts';
+import { floatingCurve } from './floating-curve.ts';
 
 /** What a run leaves behind when its tables stand. */
 export interface FinishedRun {
@@ -27,8 +27,6 @@ export interface FinishedRun {
 const BEYOND_OPERATION = 1.4;
 const BEYOND_LIFTOFF = 1.15;
 const FARTHEST = 2;
-/** Enough for a smooth line, few enough for a finite disc that takes its time. */
-const CURVE_POINTS = 61;
 
 /** Everything that a report shows, put together from all stages. */
 export function composeReport({ study, front, survey, whyEmpty, provenance }: FinishedRun): ReportInput {
@@ -73,7 +71,6 @@ function choose(
       return Math.max(BEYOND_OPERATION * current, liftoff || 0);
     }),
   );
-  const currents = Float64Array.from({ length: CURVE_POINTS }, (_, i) => (highest * (i + 1)) / CURVE_POINTS);
   const heatOf = createPlateHeatProfiles(study);
   const width = study.vary.length;
   return [...reasons].map(([row, why]) => {
@@ -81,7 +78,7 @@ function choose(
     return {
       row,
       why: why.join(', '),
-      lift: highest > 0 ? floatingCurve(study, slots, currents) : [],
+      lift: floatingCurve(study.rig, slots, highest),
       cautions: cautionsOf(
         study.rig,
         slots,
@@ -90,11 +87,4 @@ function choose(
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
     };
   });
-}
-
-/** Empty where no current floats anything, and where one of them has no answer. */
-function floatingCurve({ rig }: Study, slots: Float64Array, currents: Float64Array): LiftPoint[] {
-  const points = liftCurve(rig, slots, currents).map(({ height }, i) => ({ current: currents[i]!, height }));
-  const isKnown = points.every(({ height }) => Number.isFinite(height));
-  return isKnown && points.some(({ height }) => height > 0) ? points : [];
 }

@@ -1,20 +1,21 @@
+import { Q } from '../model/quantities.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
-import { liftChart } from './charts/lift-chart.ts';
+import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
-import { rigOutline } from './drawing/rig-outline.ts';
+import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
 import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
 import { letterOf } from './letters.ts';
 import { cautionsSection } from './page/cautions-section.ts';
 import { frontSection } from './page/front-section.ts';
 import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
-import { liftSection } from './page/lift-section.ts';
+import { floatingDesigns, liftSection } from './page/lift-section.ts';
 import { limitsSection } from './page/limits-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
-import type { Figure, Report, ReportInput } from './report-input.ts';
+import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { shownFront, spread } from './shown-front.ts';
 import { headText } from './text/number-text.ts';
 
@@ -52,7 +53,9 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
       maps.push({ objective, svg: await heatMap(input, grid!, objective) });
     }
   }
-  const lift = await liftChart(input);
+  const floating = floatingDesigns(input);
+  const lift =
+    floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
   const drawn = spread(
     front.count,
     MOST_DRAWN,
@@ -68,7 +71,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const sections = {
     front: frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
-    lift: lift === null ? null : liftSection(input, lift),
+    lift: lift === null ? null : liftSection(input, floating, lift),
     inputs: inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
     cautions: cautionsSection(input),
@@ -107,12 +110,22 @@ function describeRow({ study, front }: ReportInput, columns: readonly FrontColum
   return [`design ${front.designs[row]}`, ...lines].join('\n');
 }
 
+function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesign): LiftCurve {
+  const quantity = (q: number) => front.quantities[q * front.count + row]!;
+  const operating = { current: quantity(Q.current), height: quantity(Q.height) };
+  return {
+    name: `${letterOf(chosen, row)}: design ${front.designs[row]}, ${why}`,
+    lift,
+    operating: Number.isFinite(operating.current + operating.height) ? operating : null,
+  };
+}
+
 function drawingOf(input: ReportInput, row: number): string {
   const { study, front, chosen, slotsOf } = input;
   const choice = chosen.find((design) => design.row === row);
   const letter = letterOf(chosen, row);
   const name = `Design ${front.designs[row]}`;
   const title = choice === undefined ? name : `${letter}: design ${front.designs[row]}, ${choice.why}`;
-  const design = { rows: front, row, slots: slotsOf(row) };
-  return crossSection(rigOutline(study, design, choice?.heat ?? null), title);
+  const design = drawnRow(front, row, { slots: slotsOf(row), heat: choice?.heat ?? null });
+  return crossSection(rigOutline(study, design), title);
 }

@@ -248,6 +248,33 @@ describe('what a reader does with a report', () => {
   });
 });
 
+describe('a bench card', () => {
+  it.each([
+    ['metal-and-turns', '496'],
+    ['two-coil-benchmark', '6'],
+    ['pan-heater', '1008'],
+    ['highest-float', '304'],
+  ])(
+    'of %s, design %s, prints on one sheet, is accessible and complains of nothing',
+    async (name, design) => {
+      const { code, out } = await cli(
+        ['card', join(PROJECT, `studies/${name}.yaml`), '--design', design, '--html'],
+        folder,
+      );
+      expect(code).toBe(0);
+      const file = join(folder, `card-${name}.html`);
+      writeFileSync(file, out);
+      const { page, complaints, requests } = await open(browser, file);
+      expect(printedPages(await page.pdf({ preferCSSPageSize: true }))).toHaveLength(1);
+      expect([complaints, requests]).toEqual([[], []]);
+      await page.close();
+      const checked = await open(browser, file, { bypassCSP: true });
+      expect(await violations(checked.page)).toEqual([]);
+      await checked.page.close();
+    },
+  );
+});
+
 describe('a study full of markup and script', () => {
   it('stays text, in the page and in its pictures', async () => {
     const bait =

@@ -16,21 +16,21 @@ const FOYER = join(PROJECT, 'studies/metal-and-turns.yaml');
 
 async function printed(place: string, design: number, columns = 80): Promise<string> {
   const io = testIo({ columns });
-  expect(await card(place, { design, json: false }, io)).toBe(0);
+  expect(await card(place, { design, json: false, html: false }, io)).toBe(0);
   expect(io.err()).toBe('');
   return io.out();
 }
 
 async function machine(place: string, design: number) {
   const io = testIo();
-  expect(await card(place, { design, json: true }, io)).toBe(0);
+  expect(await card(place, { design, json: true, html: false }, io)).toBe(0);
   const lines = io.out().trimEnd().split('\n');
   expect(lines).toHaveLength(1);
   return JSON.parse(lines[0]!);
 }
 
 const refused = (place: string, design: number) =>
-  card(place, { design, json: false }, testIo({ cwd: scratch }));
+  card(place, { design, json: false, html: false }, testIo({ cwd: scratch }));
 
 /** The lines of a card's section, without its heading. */
 function section(text: string, heading: RegExp): string[] {

@@ -1,60 +1,61 @@
 import type { TopLevelSpec } from 'vega-lite';
-import { Q } from '../../model/quantities.ts';
 import { UNITS } from '../../model/units.ts';
-import { letterOf } from '../letters.ts';
-import type { ChosenDesign, LiftPoint, ReportInput } from '../report-input.ts';
+import type { LiftPoint } from '../report-input.ts';
 import { domainOf } from './axis-title.ts';
 import { CURVES, INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
-const WIDTH = 590;
-const HEIGHT = 300;
 /** Marks that one curve carries, so that it is known without ink or dash. */
 const MARKS = 5;
 
-/** Designs whose height follows their current. */
-export function floating({ chosen }: ReportInput): readonly ChosenDesign[] {
-  return chosen.filter(({ lift }) => lift.some(({ height }) => height > 0)).slice(0, CURVES.length);
+/** One rig: how high it floats at which current. */
+export interface LiftCurve {
+  readonly name: string;
+  /** In order of current; rises somewhere. */
+  readonly lift: readonly LiftPoint[];
+  /** Where the study runs it; null where it has no operating point. */
+  readonly operating: LiftPoint | null;
 }
 
-/** Height against current of the chosen designs, their operating points ringed; null where nothing floats. */
-export async function liftChart(input: ReportInput): Promise<string | null> {
-  const { front } = input;
-  const designs = floating(input);
-  if (designs.length === 0) return null;
-  const names = designs.map(
-    ({ row, why }) => `${letterOf(input.chosen, row)}: design ${front.designs[row]}, ${why}`,
-  );
+/** More than these cannot be told apart. */
+export const MOST_CURVES = CURVES.length;
+
+/** Height against current, the operating points ringed. */
+export async function liftChart(
+  rigs: readonly LiftCurve[],
+  size = { width: 590, height: 300 },
+): Promise<string> {
+  const names = rigs.map(({ name }) => name);
   const mm = UNITS.mm.scale;
-  const curves = designs.map(({ lift }, i) =>
-    fromLiftoff(lift).map(({ current, height }) => ({ current, height: height * mm, design: names[i]! })),
-  );
+  const place = ({ current, height }: LiftPoint, i: number) => ({
+    current,
+    height: height * mm,
+    design: names[i]!,
+  });
+  const curves = rigs.map(({ lift }, i) => fromLiftoff(lift).map((point) => place(point, i)));
   const marks = curves.flatMap((points) => {
     const rising = points.filter(({ height }) => height > 0);
     return Array.from({ length: MARKS }, (_, m) => rising[Math.floor(((m + 0.5) * rising.length) / MARKS)]!);
   });
-  const quantity = (q: number, row: number) => front.quantities[q * front.count + row]!;
-  const operating = designs.flatMap(({ row }, i) => {
-    const current = quantity(Q.current, row);
-    const height = quantity(Q.height, row) * mm;
-    return Number.isFinite(current + height) ? [{ current, height, design: names[i]! }] : [];
-  });
-  const legend = {
-    title: null,
-    orient: 'top',
-    direction: 'horizontal',
-    columns: 2,
-    symbolSize: 60,
-    columnPadding: 18,
-  };
+  const operating = rigs.flatMap((rig, i) => (rig.operating === null ? [] : [place(rig.operating, i)]));
+  const legend =
+    rigs.length === 1
+      ? null
+      : {
+          title: null,
+          orient: 'top',
+          direction: 'horizontal',
+          columns: 2,
+          symbolSize: 60,
+          columnPadding: 18,
+        };
   const scale = (what: 'ink' | 'dash' | 'mark') => ({
     field: 'design',
     type: 'nominal',
     scale: { domain: names, range: CURVES.slice(0, names.length).map((curve) => curve[what]) },
   });
   const spec = {
-    width: WIDTH,
-    height: HEIGHT,
+    ...size,
     encoding: {
       x: {
         field: 'current',
@@ -81,7 +82,7 @@ export async function liftChart(input: ReportInput): Promise<string | null> {
       },
     ],
   };
-  const alt = `Height against current of ${designs.length} designs: ${names.join(', ')}. Rings mark the currents at which the study runs them.`;
+  const alt = `Height against current of ${names.join('; ')}. Rings mark the currents at which the study runs them.`;
   return renderChart(spec as unknown as TopLevelSpec, alt);
 }
 

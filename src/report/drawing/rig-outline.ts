@@ -1,5 +1,5 @@
 import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../../model/inputs.ts';
-import { Q, type QuantityName } from '../../model/quantities.ts';
+import { Q, QUANTITIES } from '../../model/quantities.ts';
 import type { TableRows } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
 import { createCoil } from '../../rig/coil.ts';
@@ -50,21 +50,33 @@ export interface WindingOutline {
   readonly wound: { readonly pitch: number; readonly perLayer: readonly number[] } | null;
 }
 
-/** A design of a table: its row, and its inputs with their defaults. */
-export interface DesignRow {
-  readonly rows: TableRows;
-  readonly row: number;
+/** A design that could be evaluated. */
+export interface DrawnDesign {
+  /** Its varied inputs. */
+  readonly values: Float64Array;
+  /** All its inputs, SI, with their defaults. */
   readonly slots: Float64Array;
+  /** One number per quantity, SI. */
+  readonly results: Float64Array;
+  readonly heat: HeatProfile | null;
 }
 
-/** The outline of a design that could be evaluated. */
-export function rigOutline(
-  study: Pick<Study, 'vary' | 'rig'>,
-  design: DesignRow,
-  heat: HeatProfile | null,
-): RigOutline {
-  const { rows, row, slots } = design;
-  const quantity = (name: QuantityName) => rows.quantities[Q[name] * rows.count + row]!;
+/** A design of a table. */
+export function drawnRow(
+  rows: TableRows,
+  row: number,
+  more: Pick<DrawnDesign, 'slots' | 'heat'>,
+): DrawnDesign {
+  const width = rows.values.length / rows.count;
+  return {
+    values: rows.values.subarray(row * width, (row + 1) * width),
+    results: Float64Array.from(QUANTITIES, ({ index }) => rows.quantities[index * rows.count + row]!),
+    ...more,
+  };
+}
+
+export function rigOutline(study: Pick<Study, 'vary' | 'rig'>, design: DrawnDesign): RigOutline {
+  const { slots, results, heat } = design;
   const coil = createCoil(study.rig.windings);
   coil.fill(slots);
   const hole = slots[SLOT.plateInnerRadius]!;
@@ -94,7 +106,7 @@ export function rigOutline(
       },
     ),
     coilHeight: coil.height,
-    coilLoss: quantity('coil_loss'),
+    coilLoss: results[Q.coil_loss]!,
     plate: {
       layers: Array.from({ length: study.rig.plateLayers }, (_, layer) => {
         const at = SLOT.plateLayers + layer * LAYER_SLOTS;
@@ -110,11 +122,11 @@ export function rigOutline(
       }),
       radius: slots[SLOT.plateRadius]!,
       innerRadius: Number.isNaN(hole) ? 0 : hole,
-      loss: quantity('plate_loss'),
+      loss: results[Q.plate_loss]!,
       heat,
       isAbove: slots[SLOT.floats] !== FLOATS.coil,
     },
-    gap: quantity('gap'),
+    gap: results[Q.gap]!,
     standoff: slots[SLOT.standoff]!,
   };
 }
@@ -129,13 +141,10 @@ function perLayer(wires: number, layers: number): number[] {
 }
 
 /** Empty where the study does not say. */
-function metalName(study: Pick<Study, 'vary' | 'rig'>, { rows, row }: DesignRow, path: string): string {
+function metalName(study: Pick<Study, 'vary' | 'rig'>, { values }: DrawnDesign, path: string): string {
   const v = study.vary.findIndex((varied) => varied.path === path);
   const varied = study.vary[v];
-  const name =
-    varied?.kind === 'choice'
-      ? varied.levels[rows.values[row * study.vary.length + v]!]?.label
-      : study.rig.texts[path];
+  const name = varied?.kind === 'choice' ? varied.levels[values[v]!]?.label : study.rig.texts[path];
   return shortText(name ?? '', 32);
 }
 

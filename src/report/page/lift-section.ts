@@ -1,6 +1,6 @@
-import { floating } from '../charts/lift-chart.ts';
+import { MOST_CURVES } from '../charts/lift-chart.ts';
 import { letterOf } from '../letters.ts';
-import type { ReportInput } from '../report-input.ts';
+import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
 import { numberText } from '../text/number-text.ts';
 import { dataTable, figure, section } from './page-frame.ts';
@@ -9,13 +9,19 @@ import { dataTable, figure, section } from './page-frame.ts';
 const LISTED = 16;
 const MM = 1e3;
 
-/** Height against current of the chosen designs. */
-export function liftSection(input: ReportInput, svg: string): Markup {
-  const designs = floating(input);
-  const resting = input.chosen.filter((design) => design.lift.length > 0 && !designs.includes(design));
+/** Designs whose height follows their current. */
+export function floatingDesigns({ chosen }: ReportInput): readonly ChosenDesign[] {
+  return chosen.filter(({ lift }) => lift.some(({ height }) => height > 0)).slice(0, MOST_CURVES);
+}
+
+/** Height against current of the chosen designs that float, of which there is one at least. */
+export function liftSection(input: ReportInput, designs: readonly ChosenDesign[], svg: string): Markup {
+  const resting = input.chosen.filter(
+    ({ lift }) => lift.length > 0 && lift.every(({ height }) => height === 0),
+  );
   const currents = designs[0]!.lift.filter((_, i, all) => i % Math.ceil(all.length / LISTED) === 0);
   const nameOf = (row: number) => `${letterOf(input.chosen, row) ?? ''} (design ${input.front.designs[row]})`;
-  const heightAt = (lift: (typeof designs)[number]['lift'], current: number) =>
+  const heightAt = ({ lift }: ChosenDesign, current: number) =>
     lift.find((point) => point.current === current)?.height ?? Number.NaN;
   return section('lift', 'How high at which current', [
     figure(
@@ -29,7 +35,7 @@ export function liftSection(input: ReportInput, svg: string): Markup {
         ['current (A rms)', ...designs.map(({ row }) => nameOf(row))],
         currents.map(({ current }) => [
           numberText(current),
-          ...designs.map(({ lift }) => numberText(heightAt(lift, current) * MM)),
+          ...designs.map((design) => numberText(heightAt(design, current) * MM)),
         ]),
       ),
     ),

@@ -91,6 +91,19 @@ dialog h2{margin:0;padding:0}
 .question dt::after{content:" "}
 .print-only{display:none}
 @media screen and (max-width:40rem){figure{overflow-x:auto}figure svg{max-width:none;min-width:34rem}}
+
+.bench-card section{border-top:1px solid var(--text);margin-top:1rem}
+.bench-card h2{font-size:1rem;margin:0 0 .25rem;padding-top:.25rem}
+.bench-card h1{font-size:1.35rem}
+.bench-card figure{margin:.25rem 0}
+.bench-card td.text,.bench-card th.text{padding:.1rem .5rem .1rem 0}
+.bench-card th.text{color:var(--quiet);white-space:nowrap}
+.table-and-chart{display:flex;flex-wrap:wrap;gap:0 2rem;align-items:flex-start}
+.bench-card header{padding:0}
+.beside{columns:2;column-gap:1.5rem;max-width:none}
+.beside>*{break-inside:avoid}
+.beside section:first-child{margin-top:0}
+ul.beside{font-size:.875rem;padding-left:1.1rem;margin:.25rem 0}
 @page{size:A4;margin:15mm 14mm}
 @media print{
 html{font-size:9.5pt}
@@ -111,6 +124,19 @@ th,td{padding:.12rem .25rem;overflow-wrap:anywhere}
 tr{break-inside:avoid}
 tr.more{display:none}
 dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
+.bench-card h1{font-size:12pt;margin:0 0 2mm}
+.bench-card section{margin-top:2mm}
+.bench-card h2{font-size:8.5pt;margin:0}
+.bench-card table{font-size:7pt;line-height:1.2;margin:0}
+.table-and-chart{flex-wrap:nowrap;gap:6mm}
+.table-and-chart table{width:auto}
+.table-and-chart svg{max-width:70mm;max-height:46mm}
+.bench-card figcaption{font-size:7pt;margin:0}
+.bench-card th,.bench-card td{padding:.02rem .3rem}
+.bench-card figure{margin:0}
+.bench-card>figure svg{max-width:120mm;max-height:62mm}
+ul.beside{font-size:6.8pt;line-height:1.2}
+.bench-card .small{font-size:7pt;margin:.5mm 0}
 pre{font-size:7.5pt}
 }
 `;

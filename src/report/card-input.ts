@@ -1,0 +1,37 @@
+import type { Caution } from '../model/cautions.ts';
+import type { Study } from '../model/study.ts';
+import type { DrawnDesign } from './drawing/rig-outline.ts';
+import type { LiftPoint } from './report-input.ts';
+
+/** All that the bench card of one design shows as a page. */
+export interface CardInput {
+  readonly study: Pick<Study, 'title' | 'vary' | 'rig' | 'hash'>;
+  readonly design: number;
+  /** Null for a design that cannot be evaluated. */
+  readonly drawn: DrawnDesign | null;
+  /** In reading order; each line a topic and what there is to say. */
+  readonly sections: readonly CardSection[];
+  /** Null where there is nothing to list. */
+  readonly table: CardTable | null;
+  /** Empty where nothing floats. */
+  readonly lift: readonly LiftPoint[];
+  readonly operating: LiftPoint | null;
+  readonly cautions: readonly Caution[];
+  /** Of this package. */
+  readonly version: string;
+}
+
+export interface CardSection {
+  readonly heading: string;
+  readonly rows: readonly (readonly string[])[];
+}
+
+export interface CardTable {
+  readonly heading: string;
+  readonly columns: readonly {
+    readonly label: string;
+    /** Empty where there is none. */
+    readonly unit: string;
+    readonly cells: readonly string[];
+  }[];
+}
