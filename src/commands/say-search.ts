@@ -18,8 +18,8 @@ export function saySearch(
   front: TableRows,
   quality: FrontRecord | null,
 ): string[] {
-  if (outcome === null) return [];
-  const lines = describeSearch(study, outcome);
+  if (study.plan.kind === 'grid') return [];
+  const lines = outcome === null ? [] : describeSearch(study, outcome);
   if (quality === null) return lines;
   if (quality.hypervolume !== null) {
     const even = quality.spread === null ? '' : `, unevenness ${significant(quality.spread)} (0 is even)`;

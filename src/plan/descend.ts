@@ -1,3 +1,4 @@
+import { mostDesigns, SCATTERED_PER_START } from '../model/search-size.ts';
 import type { DescendPlan } from '../model/study.ts';
 import { type Candidate, candidates, type Senses } from './candidate.ts';
 import { chooseStarts } from './choose-starts.ts';
@@ -5,9 +6,6 @@ import { isBetter, standingOf } from './descent.ts';
 import type { Descent, Plan, SearchOutcome, StartRecord } from './plan.ts';
 import { createScatter } from './scatter.ts';
 import type { Space } from './space.ts';
-
-/** Scattered designs to a start: it begins at one of the best of them. */
-const SCATTERED = 16;
 
 type Stage = 'scatter' | 'each objective' | 'levels' | 'over';
 
@@ -19,7 +17,7 @@ type Stage = 'scatter' | 'each objective' | 'levels' | 'over';
  */
 export function createDescend(space: Space, senses: Senses, settings: DescendPlan): Plan {
   const { starts, seed, levels } = settings;
-  const scatter = createScatter(space, { points: starts * SCATTERED, seed });
+  const scatter = createScatter(space, { points: starts * SCATTERED_PER_START, seed });
   const known: Candidate[] = [];
   const records: StartRecord[] = [];
   const free = senses.map(() => Number.POSITIVE_INFINITY);
@@ -53,11 +51,9 @@ export function createDescend(space: Space, senses: Senses, settings: DescendPla
     if (waiting.length === 0) stage = 'over';
   }
 
-  // each objective alone, and the first one for every combination of the others' levels
-  const runs = senses.length === 1 ? 1 : senses.length + levels ** (senses.length - 1);
   return {
     total: null,
-    atMost: starts * (SCATTERED + runs * settings.evaluations),
+    atMost: mostDesigns(settings, senses.length),
     get outcome(): SearchOutcome | null {
       return stage === 'over' ? { kind: 'descend', starts: records } : null;
     },

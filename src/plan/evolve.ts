@@ -1,5 +1,6 @@
 import { createRandom, type Random } from '../math/random.ts';
 import type { DesignBatch } from '../model/rows.ts';
+import { mostDesigns } from '../model/search-size.ts';
 import type { EvolvePlan } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
 import { breed, mutateOne } from './breed.ts';
@@ -60,7 +61,7 @@ export function createEvolve(space: Space, senses: Senses, settings: EvolvePlan)
 
   return {
     total: null,
-    atMost: population * generations,
+    atMost: mostDesigns(settings, senses.length),
     get done() {
       return end !== null;
     },

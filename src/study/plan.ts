@@ -1,15 +1,13 @@
 import type { Problem } from '../errors.ts';
+import { SOBOL_DIMENSIONS } from '../math/sobol.ts';
 import type { Objective } from '../model/program.ts';
+import { mostDesigns, SCATTERED_PER_START } from '../model/search-size.ts';
 import type { PlanSettings, Varied } from '../model/study.ts';
 import type { Path, Positions } from './positions.ts';
 import type { PlanShape } from './schema.ts';
 
 /** Designs of a plan that need `--allow-huge`. */
 const HUGE = 50_000_000;
-/** Paths that a search can vary: Sobol' points have direction numbers for so many axes. */
-const MOST_AXES = 32;
-/** Designs of the scatter that a descent begins with, to a start. */
-const SCATTERED = 16;
 
 /** What `plan` says, with its defaults. */
 export function planOf({ scatter, descend, evolve }: PlanShape = {}): PlanSettings {
@@ -51,8 +49,13 @@ export function planProblems(
     return problems;
   }
   const here: Path = ['plan', plan.kind];
-  if (varied.length > MOST_AXES) {
-    report('too-many-axes', ['vary'], `${varied.length} varied inputs`, `at most ${MOST_AXES} for a search`);
+  if (varied.length > SOBOL_DIMENSIONS) {
+    report(
+      'too-many-axes',
+      ['vary'],
+      `${varied.length} varied inputs`,
+      `at most ${SOBOL_DIMENSIONS} for a search`,
+    );
   }
   const [wanted, asked] = sizeOf(plan);
   if (designs <= wanted) {
@@ -86,15 +89,8 @@ type Search = Exclude<PlanSettings, { kind: 'grid' }>;
 function sizeOf(plan: Search): [number, string] {
   if (plan.kind === 'scatter') return [plan.points, `${say(plan.points)} points`];
   if (plan.kind === 'evolve') return [plan.population, `a population of ${say(plan.population)}`];
-  const scattered = plan.starts * SCATTERED;
+  const scattered = plan.starts * SCATTERED_PER_START;
   return [scattered, `${say(plan.starts)} starts, chosen from ${say(scattered)}`];
-}
-
-function mostDesigns(plan: Search, objectives: number): number {
-  if (plan.kind === 'scatter') return plan.points;
-  if (plan.kind === 'evolve') return plan.population * plan.generations;
-  const runs = objectives < 2 ? 1 : objectives + plan.levels ** (objectives - 1);
-  return plan.starts * (SCATTERED + runs * plan.evaluations);
 }
 
 /** All combinations; infinite where a range leaves any number open. */

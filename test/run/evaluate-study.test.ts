@@ -4,6 +4,8 @@ import { QUANTITIES } from '../../src/model/quantities.ts';
 import { column, type DesignBatch, type RowBatch } from '../../src/model/rows.ts';
 import { REASON, STATUS } from '../../src/model/status.ts';
 import type { Task } from '../../src/model/study.ts';
+import type { JudgedRows } from '../../src/plan/candidate.ts';
+import type { DescentReport, Work } from '../../src/plan/plan.ts';
 import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
 import { createPatience } from '../../src/run/patience.ts';
 
@@ -232,6 +234,63 @@ describe('evaluateStudy', () => {
       throw new Error('disk full');
     };
     await expect(run({ worker: worker('echo'), onRows })).rejects.toThrow('disk full');
+  });
+});
+
+/** Two batches, then as many descents as there are starts, all at once. */
+function descending(starts: number) {
+  const told: [first: number, count: number, report: DescentReport | undefined][] = [];
+  let next = 0;
+  return {
+    told,
+    get done() {
+      return told.length === 2 + starts;
+    },
+    next(): Work | null {
+      const number = next;
+      if (number < 2) {
+        next++;
+        return { first: number, count: 1, values: Float64Array.of(number) };
+      }
+      if (told.length < 2 || number >= 2 + starts) return null;
+      next++;
+      const design = Float64Array.of(100 * number);
+      const from = { id: 0, design, costs: Float64Array.of(0), violation: 0 };
+      const settings = { evaluations: 3, tolerance: 1, resolution: 1 };
+      return { start: number - 2, seed: 1, from, objective: 0, caps: [], extents: [], settings };
+    },
+    tell(rows: JudgedRows, report?: DescentReport) {
+      told.push([rows.first, rows.count, report]);
+    },
+  };
+}
+
+describe('evaluateStudy with descents', () => {
+  const ended = { best: 2, feasible: true, end: 'settled' } as const;
+
+  it('numbers the rows of descents on from one another, in the order of the starts', async () => {
+    const plan = descending(3);
+    const { outcome, values, batches } = await run({ plan, worker: worker('descent-of-three') });
+    expect(plan.told).toEqual([
+      [0, 1, undefined],
+      [1, 1, undefined],
+      [2, 3, ended],
+      [5, 3, ended],
+      [8, 3, ended],
+    ]);
+    expect(values).toEqual([0, 1, 200, 201, 202, 300, 301, 302, 400, 401, 402]);
+    expect(batches.map(({ first }) => first)).toEqual([0, 1, 2, 5, 8]);
+    expect(outcome).toEqual({ interrupted: false, designs: 11, fault: 'unlucky design' });
+  });
+
+  it('makes a failed row of the start of a descent that takes its thread with it, and goes on', async () => {
+    const plan = descending(2);
+    const { outcome, values, status, reason } = await run({ plan, worker: worker('descent-kills') });
+    expect(values).toEqual([0, 1, 200, 300]);
+    expect(status.slice(2)).toEqual([STATUS.failed, STATUS.failed]);
+    expect(reason.slice(2)).toEqual([REASON.threw, REASON.threw]);
+    expect(plan.told[3]).toEqual([3, 1, { best: 0, feasible: false, end: 'broken off' }]);
+    expect(outcome.fault).toMatch(/exited/);
   });
 });
 

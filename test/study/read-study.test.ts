@@ -287,6 +287,54 @@ describe('vary', () => {
   });
 });
 
+describe('plan', () => {
+  const planned = (plan: string, turns = '{from: 320, to: 520}') =>
+    read(
+      foyer(
+        ['plan: {grid: {}}', `plan: ${plan}`],
+        ['coil.turns: {from: 320, to: 520, step: 40}', `coil.turns: ${turns}`],
+      ),
+    ).study;
+
+  it('is every combination when nothing is said', () => {
+    expect(read(foyer(['plan: {grid: {}}\n', ''])).study.plan).toEqual({ kind: 'grid' });
+  });
+
+  it('takes its defaults where it is silent', () => {
+    expect(planned('{evolve: {}}').plan).toEqual({
+      kind: 'evolve',
+      population: 100,
+      generations: 100,
+      seed: 1,
+      patience: 20,
+      tolerance: 1e-3,
+    });
+    expect(planned('{descend: {starts: 3, tolerance: 1e-5}}').plan).toEqual({
+      kind: 'descend',
+      starts: 3,
+      seed: 1,
+      levels: 8,
+      evaluations: 2000,
+      tolerance: 1e-5,
+      resolution: 1e-4,
+    });
+    expect(planned('{scatter: {points: 500}}').plan).toEqual({ kind: 'scatter', points: 500, seed: 1 });
+  });
+
+  it('leaves open what lies between the ends of a range without step and count, for a search', () => {
+    const { vary } = planned('{evolve: {}}', '{from: 320, to: 520, spacing: log}');
+    expect(vary[1]).toMatchObject({ name: 'coil_turns', levels: [320, 520], between: 'log', integer: true });
+    // this one has a count, and a search keeps to its levels
+    expect(vary[2]).not.toHaveProperty('between');
+  });
+
+  it('is refused when all designs together are fewer than it asks for', () => {
+    const few = foyer(['plan: {grid: {}}', 'plan: {scatter: {points: 48}}']);
+    expect(codes(few)).toEqual(['search-of-few']);
+    expect(codes(few.replace('points: 48', 'points: 47'))).toEqual([]);
+  });
+});
+
 describe('a torn or hostile file', () => {
   it('never makes the reader throw, and every problem lies within the file', () => {
     const pieces = fc.constantFrom(
