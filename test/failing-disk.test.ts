@@ -24,7 +24,10 @@ afterAll(() => {
 let undisturbed: Record<string, string | null>;
 beforeAll(async () => {
   writeFileSync(join(folder, 'study.yaml'), disturbedStudy('Disturbed'));
-  const { code } = await cli(['run', 'study.yaml', '--out', 'undisturbed', '--quiet'], folder);
+  const { code } = await cli(
+    ['run', 'study.yaml', '--out', 'undisturbed', '--quiet', '--threads', '1'],
+    folder,
+  );
   expect(code).toBe(0);
   undisturbed = tableDigests(join(folder, 'undisturbed'));
 });
@@ -34,7 +37,7 @@ describe('a disk that fails', () => {
     'because it is full, keeps what was finished, and the same command continues',
     async () => {
       const result = join(disk, 'result');
-      const run = ['run', 'study.yaml', '--out', result, '--quiet'];
+      const run = ['run', 'study.yaml', '--out', result, '--quiet', '--threads', '1'];
       const full = await cli(run, folder);
       expect(full.code).toBe(2);
       expect(full.err).toBe(
@@ -64,7 +67,10 @@ describe('a disk that fails', () => {
 
 describe('a result folder that vanishes', () => {
   it('ends its run with one line, and the same command begins anew', async () => {
-    const { child, ended } = start(['run', 'study.yaml', '--out', 'vanishing', '--quiet'], folder);
+    const { child, ended } = start(
+      ['run', 'study.yaml', '--out', 'vanishing', '--quiet', '--threads', '1'],
+      folder,
+    );
     const place = join(folder, 'vanishing');
     while (partFiles(place).length === 0) await pause(5);
     // the run goes on writing while its folder is removed
@@ -75,7 +81,7 @@ describe('a result folder that vanishes', () => {
     expect(err).toMatch(
       /^eddylift: cannot write the result to \S+vanishing: the folder is not there[^\n]*\n$/,
     );
-    const again = await cli(['run', 'study.yaml', '--out', 'vanishing', '--quiet'], folder);
+    const again = await cli(['run', 'study.yaml', '--out', 'vanishing', '--quiet', '--threads', '1'], folder);
     expect(again.code).toBe(0);
     expect(tableDigests(place)).toEqual(undisturbed);
   });
@@ -85,7 +91,10 @@ describe('two runs on one folder', () => {
   it('are one too many: the second is refused, and the first is not disturbed', async () => {
     const long = disturbedStudy('Long').replace('count: 5', 'count: 100');
     writeFileSync(join(folder, 'long.yaml'), long);
-    const { child, ended } = start(['run', 'long.yaml', '--out', 'shared', '--quiet'], folder);
+    const { child, ended } = start(
+      ['run', 'long.yaml', '--out', 'shared', '--quiet', '--threads', '1'],
+      folder,
+    );
     const place = join(folder, 'shared');
     while (partFiles(place).length === 0) await pause(5);
     const second = await cli(['run', 'long.yaml', '--out', 'shared'], folder);

@@ -92,12 +92,12 @@ describe.each([
   it('hears again what it had found and ends with the tables of an undisturbed one', async () => {
     const file = `${kind}.yaml`;
     writeFileSync(join(folder, file), disturbedStudy(kind, `plan: ${plan}\n`));
-    const whole = await cli(['run', file, '--out', `${kind}-whole`, '--quiet'], folder);
+    const whole = await cli(['run', file, '--out', `${kind}-whole`, '--quiet', '--threads', '1'], folder);
     expect(whole.err).toBe('');
     const place = join(folder, `${kind}-broken`);
-    const run = ['run', file, '--out', `${kind}-broken`, '--quiet'];
+    const run = ['run', file, '--out', `${kind}-broken`, '--quiet', '--threads', '1'];
     let kept = 0;
-    for (const signal of ['SIGKILL', 'SIGTERM', 'SIGKILL'] as const) {
+    for (const signal of ['SIGKILL', 'SIGTERM'] as const) {
       const { child, ended } = start(run, folder);
       // until it has got somewhat farther, or is done
       let done = false;

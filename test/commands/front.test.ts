@@ -29,7 +29,9 @@ beforeAll(async () => {
     ['{maximise: height / current}, {minimise: coil_mass}', '{minimise: coil_mass}, {maximise: height}'],
   ]);
   for (const name of ['own', 'other']) {
-    expect((await cli(['run', `${name}.yaml`, '--out', name, '--quiet'], folder)).code).toBe(0);
+    expect(
+      (await cli(['run', `${name}.yaml`, '--out', name, '--quiet', '--threads', '1'], folder)).code,
+    ).toBe(0);
   }
 });
 
