@@ -15,7 +15,12 @@ export interface DescentResult<Rows> {
 const IDLE_ROUNDS = 3;
 /** Edges of a round's first simplex, as shares of the axes; they take turns. */
 const EDGES = [0.2, 0.05, 0.0125];
+/** Weight of broken limits beside a cost in units of its extent. */
 const FIRST_WEIGHT = 10;
+/** The stream of chance that picks the sides of simplexes. */
+const SIDES = 3;
+/** Limits that are broken by less than this less are broken as much as before. */
+const NO_LESS = 1e-9;
 /** Merit of what no cost can be compared with. Far below the largest number, so that differences stay finite. */
 const WALL = 1e200;
 
@@ -46,6 +51,23 @@ export function isBetter(a: Standing, b: Standing): boolean {
   return a.violation === b.violation ? a.cost < b.cost : a.violation < b.violation;
 }
 
+/**
+ * One start's way down, by rounds from the best design so far until rounds gain nothing any more. A round is
+ *
+ * 1. while limits are broken, a simplex search for less of that alone;
+ * 2. a simplex search over all numbers, whose merit is the cost and, times a weight that grows as long as the lowest
+ *    merit breaks limits, how far it does. Whole numbers and lists take part as their axes round them;
+ * 3. the same over the continuous numbers alone, the others held, where there are both;
+ * 4. a smaller one in which limits are walls, from the best that meets them;
+ * 5. every other choice and every next smaller and next larger number of a list or whole one, each alone, again as long
+ *    as one is better (the polling of C. Audet, J. E. Dennis, Pattern search algorithms for mixed variable programming,
+ *    SIAM J. Optim. 11 (2001) 573-594, doi:10.1137/S1052623499352024).
+ *
+ * Simplexes take turns in size, and chance picks their sides. Points beyond a range count as its end (M. A. Luersen, R.
+ * Le Riche, Globalized Nelder-Mead method for engineering optimization, Comput. Struct. 82 (2004) 2251-2260,
+ * doi:10.1016/j.compstruc.2004.03.072, who restart likewise), so what is evaluated never leaves it. What comes out is
+ * the best design evaluated, by the feasibility rules, and whether it is feasible. No design is evaluated twice.
+ */
 export function runDescent<Rows extends JudgedRows>(
   space: Space,
   senses: Senses,
@@ -53,7 +75,7 @@ export function runDescent<Rows extends JudgedRows>(
   evaluate: (batch: DesignBatch) => Rows,
 ): DescentResult<Rows> {
   const { settings } = descent;
-  const random = createRandom(descent.seed, 3, descent.start);
+  const random = createRandom(descent.seed, SIDES, descent.start);
   const rows: Rows[] = [];
   const known = new Map<string, Known>();
   const design = new Float64Array(space.axes.length);
@@ -169,7 +191,7 @@ export function runDescent<Rows extends JudgedRows>(
 
   function gained(before: Standing, after: Standing): boolean {
     if (before.violation !== after.violation)
-      return before.violation - after.violation > 1e-9 || after.violation === 0;
+      return before.violation - after.violation > NO_LESS || after.violation === 0;
     return before.cost - after.cost > settings.tolerance;
   }
 }

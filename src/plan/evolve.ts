@@ -11,6 +11,7 @@ import { createScatter, scatteredDesigns } from './scatter.ts';
 import { type Survivors, selectSurvivors } from './select-survivors.ts';
 import { designKey, type Space } from './space.ts';
 
+/** The stream of chance that pairs and mutates. */
 const BREEDING = 2;
 /** Tries to make a child a design that has not been evaluated before it is given up. */
 const TRIES = 20;
