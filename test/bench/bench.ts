@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
+import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import { benchMessaging } from './messaging.ts';
 import { type Spread, spreadOf } from './statistics.ts';
@@ -49,8 +50,13 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-// the first is a fresh design
-for (const [i, timing] of benchKernel().entries()) note(timing.name, 'us', timing, i === 0 ? '< 40 us' : '');
+for (const timing of benchKernel()) note(timing.name, 'us', timing, timing.target);
+const disc = benchDisc();
+for (const timing of disc.fresh)
+  note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
+for (const timing of disc.shared) note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
+// the seconds' part alone
+if (process.env.EDDYLIFT_BENCH === 'kernel') process.exit();
 
 const messaging = await benchMessaging(ROUNDS);
 note('a design and its row, all quantities, on one worker thread', 'us', messaging.evaluated);
