@@ -37,6 +37,11 @@ function folderName(text: string): string {
   return text;
 }
 
+function fileName(text: string): string {
+  if (text.trim() === '') throw new InvalidArgumentError('wanted the name of a file.');
+  return text;
+}
+
 function designNumber(text: string): number {
   if (!/^\d{1,15}$/.test(text)) throw new InvalidArgumentError('wanted a whole number, 0 or more.');
   return Number(text);
@@ -50,6 +55,13 @@ interface RunArguments {
   json?: true;
   csv?: true;
   allowHuge?: true;
+}
+
+interface CompareArguments {
+  design?: number;
+  free: readonly string[];
+  out?: string;
+  json?: true;
 }
 
 interface FrontArguments {
@@ -159,6 +171,26 @@ async function main(argv: readonly string[]): Promise<number> {
       const { card } = await import('./commands/card.ts');
       const { design, json = false, html = false } = options;
       code = await card(place, { design, json, html }, io);
+    });
+
+  program
+    .command('compare')
+    .description('measured points against the model, and what they tell of its inputs')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .argument('<measured>', 'a table of measured points (CSV), its columns named as in current_A, height_mm')
+    .option('--design <n>', 'which design was built, as the tables number them, from 0', designNumber)
+    .option(
+      '--free <inputs>',
+      "inputs to fit, such as 'plate.metal.resistivity,standoff=2mm±0.3mm,coil.extra_mass=0g..300g'",
+      (text: string, inputs: readonly string[]) => [...inputs, text],
+      [] as readonly string[],
+    )
+    .option('--out <file>', 'write what was fitted to a file that a study can include', fileName)
+    .option('--json', 'print one JSON object instead')
+    .action(async (place: string, measured: string, options: CompareArguments) => {
+      const { compare } = await import('./commands/compare.ts');
+      const { design = null, free, out = null, json } = options;
+      code = await compare(place, measured, { design, free, out, json: json === true }, io);
     });
 
   program

@@ -12,7 +12,7 @@ function part(path: string): string {
   return top === 'src' ? second.replace(/\.ts$/, '') : top;
 }
 
-const STAGES = ['study', 'expression', 'plan', 'run', 'store', 'table', 'front', 'report'];
+const STAGES = ['study', 'expression', 'plan', 'run', 'store', 'table', 'front', 'report', 'measured'];
 const OPEN_TO_ALL = ['model', 'errors'];
 
 /** What a part may import besides itself and what is open to all. */
@@ -44,6 +44,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   arquero: ['table'],
   'cli-progress': ['run'],
   commander: ['cli'],
+  'csv-parse': ['measured'],
   'fastest-levenshtein': ['expression', 'study'],
   fmin: ['plan'],
   'hyparquet-writer': ['store'],

@@ -5,6 +5,7 @@ import { noPossibleDesign } from '../run/no-possible-design.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
 import type { Io } from './io.ts';
+import { withFitted } from './read-fitted.ts';
 import { readStudyFile } from './read-study-file.ts';
 
 /**
@@ -12,7 +13,8 @@ import { readStudyFile } from './read-study-file.ts';
  * design of it can be built. Throws UsageError when the file cannot be read.
  */
 export async function loadStudy(file: string, allowHuge: boolean, io: Io): Promise<Study | null> {
-  const source = await readStudyFile(file, io.cwd);
+  const source = await withFitted(file, await readStudyFile(file, io.cwd), io);
+  if (source === null) return null;
   const reading = readStudy(source, { allowHuge });
   if ('problems' in reading) {
     io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);

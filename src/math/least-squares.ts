@@ -170,7 +170,11 @@ function inverse(normal: Float64Array, scale: readonly number[], n: number): Flo
   if (factor === null) return null;
   const out = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {
-    const column = solveFactored(factor, n, Float64Array.from({ length: n }, (_, i) => (i === j ? 1 : 0)));
+    const column = solveFactored(
+      factor,
+      n,
+      Float64Array.from({ length: n }, (_, i) => (i === j ? 1 : 0)),
+    );
     for (let i = 0; i < n; i++) {
       out[i * n + j] = (column[i]! * scale[i]! * scale[j]!) / (size[i]! * size[j]!);
     }

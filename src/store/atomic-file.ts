@@ -16,8 +16,14 @@ export interface AtomicFile {
 /** Name of a picture, in a folder of pictures. */
 type Picture = `${string}.svg`;
 
+/** Name of a file of fitted inputs, in the user's own folder. */
+type Patch = `${string}.yaml`;
+
 /** Every method throws FolderError when the file system refuses. */
-export async function openAtomicFile(folder: string, name: ResultFile | Picture): Promise<AtomicFile> {
+export async function openAtomicFile(
+  folder: string,
+  name: ResultFile | Picture | Patch,
+): Promise<AtomicFile> {
   const temporary = join(folder, temporaryName(name));
   // wx: never through a link that somebody left under this name.
   const handle = await worded(folder, () => open(temporary, 'wx'));
@@ -43,7 +49,7 @@ export async function openAtomicFile(folder: string, name: ResultFile | Picture)
 
 export async function writeAtomically(
   folder: string,
-  name: ResultFile | Picture,
+  name: ResultFile | Picture | Patch,
   ...pieces: readonly (string | Uint8Array)[]
 ): Promise<void> {
   const file = await openAtomicFile(folder, name);

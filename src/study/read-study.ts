@@ -4,6 +4,7 @@ import type { Study } from '../model/study.ts';
 import { cleanLine, cleanText } from './clean.ts';
 import { driveProblems, missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
 import { createExpressions } from './expressions.ts';
+import { fillFitted, fittedAndVaried } from './fitted.ts';
 import { placesOf } from './paths.ts';
 import { planOf, planProblems } from './plan.ts';
 import { createPositions, type Positions, type Span } from './positions.ts';
@@ -52,6 +53,8 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const shapesRight = problems.length === 0;
   const filled = fillRig(rig, drive, positions);
   if (rig) problems.push(...filled.problems);
+  const fitted = fillFitted(filled.template, section('calibrated'), positions);
+  problems.push(...fitted.problems);
 
   const planShape = section('plan');
   // what a plan that cannot be read would need is not known
@@ -60,7 +63,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const vary =
     varyShape === undefined
       ? null
-      : readVary(inFileOrder(varyShape, raw.vary), filled.template, positions, open);
+      : readVary(inFileOrder(varyShape, raw.vary), fitted.template, positions, open);
   if (vary) problems.push(...vary.problems);
   const { varied, keys } = vary ?? { varied: [], keys: new Map() };
   if (vary && Object.keys(varyShape!).length === 0) {
@@ -72,7 +75,9 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     });
   }
 
-  const template = withoutVaried(filled.template, varied);
+  problems.push(...fittedAndVaried(fitted.paths, varied, positions));
+
+  const template = withoutVaried(fitted.template, varied);
   const values = valuesOf(template, varied);
   // With a rig or vary that could not be read, what it leaves out is not known.
   const complete = shapesRight && vary !== null && vary.problems.length === 0;

@@ -14,7 +14,7 @@ import {
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
 import { exampleOf, readInput, THICK } from './input-value.ts';
-import { CHOICE_PATHS, NUMBER_PATHS } from './paths.ts';
+import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
 
 /**
  * The shape of a study file, past 300 lines because the file has that many parts and they are read best in
@@ -494,10 +494,27 @@ const plan = strict(
   `which designs are evaluated: ${PLAN_WANTED}; default {grid: {}}, every combination`,
 );
 
+const CALIBRATED_WANTED =
+  'a file of fitted inputs beside the study, such as calibrated.yaml, or {path: value}';
+/** Paths below rig and values that take the place of the rig's own. */
+export const FITTED = strict(
+  Object.fromEntries(
+    [...NUMBER_PATHS]
+      .filter(([, path]) => !isDrive(path))
+      .map(([path, slotPath]) => [path, measure(slotPath).optional()]),
+  ) as Record<string, z.ZodType<number | undefined>>,
+  CALIBRATED_WANTED,
+  'inputs that were fitted to measured points, in place of those of the rig',
+);
+const calibrated = z
+  .union([z.string(), FITTED], { error: CALIBRATED_WANTED })
+  .meta({ description: CALIBRATED_WANTED });
+
 export const SECTIONS = {
   study: text('a title', 'title of the study'),
   notes: text('a text', 'free text, shown in the report').optional(),
   rig,
+  calibrated: calibrated.optional(),
   drive: drive.optional(),
   vary,
   derive: z
@@ -524,6 +541,7 @@ export const SECTIONS = {
 export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectives', 'an Eddylift study');
 
 export type RigShape = z.output<typeof rig>;
+export type CalibratedShape = z.output<typeof calibrated>;
 export type DriveShape = z.output<typeof drive>;
 export type PlanShape = z.output<typeof plan>;
 export type RangeShape = z.output<typeof rangeOf>;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fitLeastSquares } from '../../src/math/least-squares.ts';
 import { createRandom } from '../../src/math/random.ts';
+import { gaussian } from '../support/gaussian.ts';
 
 const FREE = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
 const UP = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
@@ -38,9 +39,7 @@ describe('fitLeastSquares', () => {
 
   it('reproduces the thermometer calibration of the GUM: slope, intercept and their uncertainties', () => {
     // JCGM 100:2008, H.3, table H.6: t_k in degC and corrections b_k, fitted as y1 + y2 (t - 20) (from memory)
-    const t = [
-      21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511,
-    ];
+    const t = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511];
     const b = [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16];
     const fit = fitLeastSquares(
       line(
@@ -117,10 +116,8 @@ describe('fitLeastSquares', () => {
     const trials = 400;
     for (let trial = 0; trial < trials; trial++) {
       const random = createRandom(71, trial);
-      const gauss = () =>
-        Math.sqrt(-2 * Math.log(1 - random.unit())) * Math.cos(2 * Math.PI * random.unit());
       const x = [0, 1, 2, 3, 4, 5];
-      const y = x.map((at) => 5 * Math.exp(-0.3 * at) + 0.1 * gauss());
+      const y = x.map((at) => 5 * Math.exp(-0.3 * at) + 0.1 * gaussian(random));
       const fit = fitLeastSquares({
         residuals: ([a, k]) => Float64Array.from(x, (at, i) => (y[i]! - a! * Math.exp(-k! * at)) / 0.1),
         start: [4, 0.2],

@@ -1,0 +1,132 @@
+import { resolve } from 'node:path';
+import { UsageError } from '../errors.ts';
+import { didYouMean } from '../expression/suggest.ts';
+import { calibrate } from '../measured/calibrate.ts';
+import { readMeasured } from '../measured/read-measured.ts';
+import { residualsOf } from '../measured/residuals.ts';
+import type { FreeInput, MeasuredPoint } from '../model/measured.ts';
+import type { Study } from '../model/study.ts';
+import { createPlan } from '../plan/create-plan.ts';
+import { createDesignReader } from '../rig/design.ts';
+import { createPredictor } from '../rig/predict.ts';
+import { writePatch } from '../store/write-patch.ts';
+import { drawProblems } from '../study/draw-problems.ts';
+import { readFree } from '../study/free-inputs.ts';
+import { patchText } from '../study/patch-text.ts';
+import { compareJson } from './compare-json.ts';
+import { compareText } from './compare-text.ts';
+import { count } from './describe.ts';
+import { findDesign } from './find-design.ts';
+import { EXIT, type Io } from './io.ts';
+import { widthOf } from './listing.ts';
+import { loadStudy } from './load-study.ts';
+import { readStudyFile } from './read-study-file.ts';
+
+export interface CompareOptions {
+  /** Which design was built; null where the study leaves no choice. */
+  readonly design: number | null;
+  /** Inputs to fit, as written. */
+  readonly free: readonly string[];
+  /** File for the fitted inputs. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+/** `eddylift compare`: measured points against the model of the rig, and what they tell of its inputs. */
+export async function compare(
+  place: string,
+  measured: string,
+  options: CompareOptions,
+  io: Io,
+): Promise<number> {
+  if (options.out !== null && options.free.length === 0) {
+    throw new UsageError('--out keeps what was fitted: name inputs to fit with --free');
+  }
+  const source = await readStudyFile(measured, io.cwd);
+  const table = readMeasured(source, didYouMean);
+  if ('problems' in table) {
+    io.stderr.write(`${drawProblems(measured, source, table.problems)}\n`);
+    return EXIT.usage;
+  }
+  const { points } = table;
+  const found = await builtDesign(place, options.design, points, io);
+  if (!found) return EXIT.usage;
+  const { study, design, values } = found;
+  const reader = createDesignReader(study);
+  reader.read(values, 0);
+  const { slots } = reader;
+  const free = readAllFree(options.free, slots, points, io);
+  if (!free) return EXIT.usage;
+
+  const predictor = createPredictor(study.rig, slots);
+  const residuals = residualsOf(points, predictor, []);
+  const calibration = free.length > 0 ? calibrate(points, predictor, free) : null;
+  if (residuals.every(({ model }) => Number.isNaN(model))) {
+    throw new UsageError('the model has no answer to any of these points: is it the right design?');
+  }
+  const patch = options.out;
+  if (calibration && patch !== null) {
+    const about = `design ${design} of ${study.title}`;
+    await writePatch(resolve(io.cwd, patch), patchText(calibration, about, measured));
+  }
+  const comparison = { study, design, measured, residuals, calibration, patch };
+  if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
+  else io.stdout.write(compareText(comparison, widthOf(io.stdout)));
+  return EXIT.done;
+}
+
+interface BuiltDesign {
+  readonly study: Study;
+  readonly design: number;
+  readonly values: Float64Array;
+}
+
+/** The design that was measured: the one named, or the study's only one but for what each point sets itself. */
+async function builtDesign(
+  place: string,
+  design: number | null,
+  points: readonly MeasuredPoint[],
+  io: Io,
+): Promise<BuiltDesign | null> {
+  if (design !== null) {
+    const found = await findDesign(place, design, io);
+    return found && { ...found, design };
+  }
+  const study = await loadStudy(place, true, io);
+  if (!study) return null;
+  const { atMost } = createPlan(study);
+  const leftOpen = study.vary.find(
+    (varied) =>
+      varied.levels.length > 1 &&
+      !points.every(
+        ({ drive, settings }) =>
+          (varied.path.startsWith('drive.') && drive.kind !== 'own') ||
+          (varied.kind === 'number' && settings.some(([slot]) => slot === varied.slot)),
+      ),
+  );
+  if (leftOpen) {
+    throw new UsageError(
+      `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): say with --design which was built`,
+    );
+  }
+  return findDesign(place, 0, io).then((found) => found && { ...found, design: 0 });
+}
+
+/** Null when one cannot be read, which then stands on stderr. */
+function readAllFree(
+  texts: readonly string[],
+  slots: Float64Array,
+  points: readonly MeasuredPoint[],
+  io: Io,
+): FreeInput[] | null {
+  if (texts.length === 0) return [];
+  const text = texts.join(',');
+  const read = readFree(text, slots);
+  if ('problems' in read) {
+    io.stderr.write(`${drawProblems('--free', text, read.problems)}\n`);
+    return null;
+  }
+  const set = read.free.find(({ slot }) => points.some(({ settings }) => settings.some(([s]) => s === slot)));
+  if (set) throw new UsageError(`--free ${set.path}: the measured points themselves say what it was`);
+  return [...read.free];
+}

@@ -1,0 +1,48 @@
+import { SLOT } from '../model/inputs.ts';
+import type { MeasuredPoint } from '../model/measured.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import { STATUS } from '../model/status.ts';
+import type { RigTemplate } from '../model/study.ts';
+import { createLaws } from './laws.ts';
+
+/** A rig's inputs set otherwise. */
+export type Settings = readonly (readonly [slot: number, value: number])[];
+
+/**
+ * Asks the model what should have been measured: one rig, driven and set as a measured point says, with some of its
+ * inputs (`changes`) at other values.
+ * @param slots the rig's inputs, SI, with their defaults (`createDesignReader`); left as they are
+ */
+export function createPredictor(
+  { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
+  slots: Float64Array,
+): Predictor {
+  const laws = createLaws(plateLayers, windings);
+  const asked = slots.slice();
+  return {
+    ask({ drive, settings }, changes, shift = 0) {
+      asked.set(slots);
+      for (const [slot, value] of changes) asked[slot] = value;
+      for (const [slot, value] of settings) asked[slot] = value;
+      if (drive.kind !== 'own') {
+        asked[SLOT.driveCurrent] = drive.kind === 'current' ? drive.value + shift : Number.NaN;
+        asked[SLOT.driveVoltage] = drive.kind === 'current' ? Number.NaN : drive.value + shift;
+      }
+      if (drive.kind === 'terminal voltage') {
+        // nothing between the outlet and the coil's terminals
+        asked[SLOT.seriesResistance] = 0;
+        asked[SLOT.seriesCapacitance] = Number.NaN;
+      }
+      laws.ask(asked);
+      if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return UNANSWERED;
+      return laws.results;
+    },
+  };
+}
+
+export interface Predictor {
+  /** One value per quantity, SI, NaN where there is none; overwritten by the next call. `shift` is added to the drive. */
+  ask(point: MeasuredPoint, changes: Settings, shift?: number): Float64Array;
+}
+
+const UNANSWERED = new Float64Array(QUANTITIES.length).fill(Number.NaN);
