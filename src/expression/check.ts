@@ -100,7 +100,18 @@ const OPERATORS: Readonly<Record<string, 'add' | 'subtract' | 'multiply' | 'divi
 };
 
 const UNARY_FUNCTIONS = new Set(['abs', 'sqrt', 'exp', 'log', 'log10']);
-export const FUNCTIONS: readonly string[] = Object.freeze([...UNARY_FUNCTIONS, 'min', 'max']);
+/** What is asked of a quantity over the study's tolerances: its column is another name. */
+const STATISTICS: Readonly<Record<string, (of: string) => string>> = {
+  p05: (of) => `${of}_p05`,
+  p95: (of) => `${of}_p95`,
+  chance: (of) => `chance_${of}`,
+};
+export const FUNCTIONS: readonly string[] = Object.freeze([
+  ...UNARY_FUNCTIONS,
+  'min',
+  'max',
+  ...Object.keys(STATISTICS),
+]);
 
 /** The checked meaning of a node; throws a Refusal. */
 export function check(node: MathNode, scope: Scope): Typed {
@@ -189,6 +200,7 @@ function checkFunction(node: FunctionNode, scope: Scope): Typed {
       name,
     );
   }
+  if (Object.hasOwn(STATISTICS, name)) return checkStatistic(name, node.args, scope);
   const unary = UNARY_FUNCTIONS.has(name);
   const count = node.args.length;
   if (unary ? count !== 1 : count < 2) {
@@ -202,6 +214,18 @@ function checkFunction(node: FunctionNode, scope: Scope): Typed {
   const args = node.args.map((argument) => whole(check(argument, scope)));
   if (!unary) return args.reduce((a, b) => extreme(name as 'min' | 'max', a, b));
   return applyUnary(name as UnaryOp, args[0]!, name);
+}
+
+function checkStatistic(name: string, args: readonly MathNode[], scope: Scope): Typed {
+  const [of, ...more] = args;
+  const whose = of?.type === 'SymbolNode' && more.length === 0 ? (of as SymbolNode).name : null;
+  const column = whose === null ? null : STATISTICS[name]!(whose);
+  if (column !== null && scope.resolve(column) !== null) return checkSymbol(column, scope);
+  const wanted =
+    name === 'chance'
+      ? 'chance(limits) or chance(lifts), in a study with a tolerance'
+      : `${name} of one quantity such as ${name}(height), in a study with a tolerance`;
+  throw new Refusal('statistic', `\`${name}(${whose ?? '…'})\``, wanted, name);
 }
 
 function checkOperator(node: OperatorNode, scope: Scope): Typed {

@@ -37,6 +37,14 @@ export interface Derived {
   readonly name: string;
   readonly column: string;
   readonly text: string;
+  /** Empty for a statistic. */
   readonly program: Program;
   readonly unit: Unit;
+  /** What a column holds that no program over its row gives. */
+  readonly statistic?: Statistic;
 }
+
+/** Over the rigs that a design may turn out as, within the study's tolerances. */
+export type Statistic =
+  | { readonly kind: 'quantile'; readonly share: number; readonly quantity: number }
+  | { readonly kind: 'chance'; readonly of: 'limits' | 'lifts' };

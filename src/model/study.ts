@@ -95,6 +95,21 @@ export interface EvolvePlan {
 
 export type PlanSettings = GridPlan | ScatterPlan | DescendPlan | EvolvePlan;
 
+/** How far an input of the rig that is built may be from that of the design. */
+export interface Tolerance {
+  /** As the study calls it. */
+  readonly path: string;
+  readonly slot: number;
+  readonly integer: boolean;
+  /** Standard deviation, or for `uniform` the half-width: SI, or a share of the design's own value. */
+  readonly size: number;
+  readonly relative: boolean;
+  readonly spread: 'normal' | 'uniform';
+  /** Values are kept within these, SI. */
+  readonly minimum: number;
+  readonly maximum: number;
+}
+
 export interface Study {
   readonly title: string;
   readonly notes: string;
@@ -104,6 +119,8 @@ export interface Study {
   readonly limits: readonly Limit[];
   readonly objectives: readonly Objective[];
   readonly plan: PlanSettings;
+  /** Left out where every rig is as its design says. */
+  readonly tolerance?: readonly Tolerance[];
   /** Names of the quantities and derived quantities to write; null: all. */
   readonly keep: readonly string[] | null;
   /** The file as read, byte for byte. */
@@ -113,4 +130,4 @@ export interface Study {
 }
 
 /** The part of a study that a worker needs. Plain data. */
-export type Task = Pick<Study, 'rig' | 'vary' | 'derive' | 'limits' | 'objectives'>;
+export type Task = Pick<Study, 'rig' | 'vary' | 'derive' | 'limits' | 'objectives' | 'tolerance'>;

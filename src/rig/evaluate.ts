@@ -5,6 +5,7 @@ import { createDesignReader } from './design.ts';
 import { createEvaluationOrder } from './evaluation-order.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
+import { createSpread } from './spread.ts';
 
 /**
  * Designs in, rows out. The evaluator keeps its working arrays from batch to batch; the arrays of a returned
@@ -16,12 +17,14 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
   const width = task.vary.length;
   const orderOf = createEvaluationOrder(task.vary);
   const { named, judge } = createJudge(task);
+  const spread = createSpread(task);
 
   return (batch) => {
     const { first, count, values } = batch;
     const status = new Uint8Array(count);
     const reason = new Uint8Array(count);
     const quantities = new Float64Array(QUANTITIES.length * count);
+    const statistics = spread && new Float64Array(task.derive.length * count);
     const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
 
     const order = orderOf(batch);
@@ -32,10 +35,11 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
       status[i] = laws.status;
       reason[i] = laws.reason;
       for (let q = 0; q < QUANTITIES.length; q++) quantities[q * count + i] = laws.results[q]!;
+      if (spread) spread.fill(reader.slots, laws.status, statistics!, i, count);
       for (const [slot, cells] of inputs) cells[i] = reader.slots[slot]!;
     }
 
-    const judged = judge({ first, count, status, quantities }, inputs);
+    const judged = judge({ first, count, status, quantities }, inputs, statistics);
     return { first, count, values, status, reason, quantities, ...judged };
   };
 }

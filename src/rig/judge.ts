@@ -13,10 +13,14 @@ export type Judged = Pick<RowBatch, 'feasible' | 'unmet' | 'violation' | 'derive
 export interface Judge {
   /** Slots of the inputs that the expressions name. */
   readonly named: readonly number[];
-  /** `inputs`: a column each for the slots named. The arrays returned are fresh. */
+  /**
+   * `inputs`: a column each for the slots named; `statistics`: columns as `derived`, of which those of statistics are
+   * taken over. The arrays returned are fresh.
+   */
   judge(
     rows: Pick<RowBatch, 'first' | 'count' | 'status' | 'quantities'>,
     inputs: ReadonlyMap<number, Float64Array>,
+    statistics: Float64Array | null,
   ): Judged;
 }
 
@@ -24,7 +28,7 @@ export function createJudge(task: Task): Judge {
   const scratch = createScratch();
   return {
     named: namedSlots(task),
-    judge(rows, inputs) {
+    judge(rows, inputs, statistics) {
       const { count, status, quantities } = rows;
       const derived = new Float64Array(task.derive.length * count);
       const columns: Columns = {
@@ -35,8 +39,11 @@ export function createJudge(task: Task): Judge {
       };
       const run = (program: Program, out: Float64Array) => evaluateProgram(program, columns, out, scratch);
 
-      task.derive.forEach(({ program }, i) => {
-        run(program, column(rows, derived, i));
+      task.derive.forEach(({ program, statistic }, i) => {
+        const cells = column(rows, derived, i);
+        if (statistic === undefined) run(program, cells);
+        else if (statistics === null) cells.fill(Number.NaN);
+        else cells.set(column(rows, statistics, i));
       });
       const objectives = new Float64Array(task.objectives.length * count);
       task.objectives.forEach(({ program }, i) => {
@@ -59,7 +66,7 @@ export function createRejudge(task: Task): (rows: RowBatch) => RowBatch {
       reader.read(values, i * width);
       for (const [slot, cells] of inputs) cells[i] = reader.slots[slot]!;
     }
-    return { ...rows, ...judge(rows, inputs) };
+    return { ...rows, ...judge(rows, inputs, rows.derived) };
   };
 }
 

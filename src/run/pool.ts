@@ -38,8 +38,9 @@ const MEMORY_LIMIT = 384;
 export function createPool(options: PoolOptions): Pool {
   const { threads, batchesPerThread, patience, worker = EVALUATE } = options;
   // a study is a task, too, but its text has no business in the workers
-  const { rig, vary, derive, limits, objectives } = options.task;
-  const workerData: WorkerData = { task: { rig, vary, derive, limits, objectives } };
+  const { rig, vary, derive, limits, objectives, tolerance } = options.task;
+  const task = { rig, vary, derive, limits, objectives, ...(tolerance && { tolerance }) };
+  const workerData: WorkerData = { task };
   const piscina = new Piscina<Request, Reply | DescentReply>({
     filename: worker.href,
     minThreads: threads,

@@ -25,10 +25,17 @@ export interface Expressions {
   readonly problems: readonly Problem[];
 }
 
-/** `values`: null where the rig itself could not be read, so that missing inputs are not reported twice. */
-export function createExpressions(positions: Positions, values: ValuesOf | null): Expressions {
+/**
+ * `statistics`: columns that the study's tolerances bring, known before its own.
+ * `values`: null where the rig itself could not be read, so that missing inputs are not reported twice.
+ */
+export function createExpressions(
+  positions: Positions,
+  values: ValuesOf | null,
+  statistics: readonly Derived[] = [],
+): Expressions {
   const problems: Problem[] = [];
-  const derived: Derived[] = [];
+  const derived: Derived[] = [...statistics];
   const broken = new Set<string>();
   let toCome: readonly string[] = [];
 
@@ -141,6 +148,7 @@ function nameFlaw(name: string, derived: readonly Derived[]): string | null {
     inputByName(name) !== undefined ||
     Object.hasOwn(FRAME, name) ||
     columns.includes(name) ||
+    derived.some((one) => one.name === name) ||
     FUNCTIONS.includes(name);
   if (taken) return 'a name that is not taken';
   return unitSymbol(name) === null ? null : 'a name that is not a unit';

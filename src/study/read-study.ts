@@ -11,6 +11,7 @@ import { createPositions, type Positions, type Span } from './positions.ts';
 import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
+import { readTolerances, statisticsOf } from './tolerance.ts';
 import { readVary } from './vary.ts';
 import { readYaml } from './yaml-text.ts';
 
@@ -91,7 +92,16 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
       problems.push(...missingEnamel(values, locate('coil.insulation.grade', keys, positions)));
   }
 
-  const expressions = createExpressions(positions, complete ? values : null);
+  const toleranceShape = section('tolerance');
+  const tolerances = readTolerances(
+    toleranceShape === undefined ? {} : inFileOrder(toleranceShape, raw.tolerance),
+    complete ? values : null,
+    positions,
+  );
+  problems.push(...tolerances.problems);
+  const statistics = tolerances.tolerance.length > 0 ? statisticsOf(namingTexts(raw)) : [];
+
+  const expressions = createExpressions(positions, complete ? values : null, statistics);
   expressions.derive(section('derive') ?? {});
   const limits = expressions.limits(section('limits') ?? []);
   const objectives = expressions.objectives(section('objectives') ?? []);
@@ -122,6 +132,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     limits,
     objectives,
     plan: planOf(planShape),
+    ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
     keep: keep ?? null,
     text,
     hash: createHash('sha256').update(text).digest('hex'),
@@ -129,9 +140,14 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   return { study: deepFreeze(study), locate: (inputPath) => locate(inputPath, keys, positions) };
 }
 
-/** The shape lists its keys in its own order; in `vary` the order is the user's. */
-function inFileOrder(shape: Readonly<Record<string, unknown>>, raw: unknown): Record<string, unknown> {
-  return Object.fromEntries(Object.keys(raw as object).map((key) => [key, shape[key]]));
+/** What may name a quantity whose quantiles are wanted. */
+function namingTexts({ derive, limits, objectives, keep }: Record<string, unknown>): string[] {
+  return [derive, limits, objectives, keep].map((part) => JSON.stringify(part) ?? '');
+}
+
+/** A shape lists its keys in its own order; in `vary` and `tolerance` the order is the user's. */
+function inFileOrder<T>(shape: Readonly<Record<string, T>>, raw: unknown): Record<string, T> {
+  return Object.fromEntries(Object.keys(raw as object).map((key) => [key, shape[key]!]));
 }
 
 /** The key of the file that varies an input, or the place in the rig that gives it. */

@@ -15,6 +15,7 @@ import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
 import { exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
+import { readTolerance, TOLERANCE_WANTED, type ToleranceShape, type ToleranceSize } from './tolerance.ts';
 
 /**
  * The shape of a study file, past 300 lines because the file has that many parts and they are read best in
@@ -510,6 +511,45 @@ const calibrated = z
   .union([z.string(), FITTED], { error: CALIBRATED_WANTED })
   .meta({ description: CALIBRATED_WANTED });
 
+function toleranceOf(path: string) {
+  const input = spec(path);
+  const size = z
+    .union([z.number(), z.string()], { error: TOLERANCE_WANTED })
+    .transform((written, context) => leaf(context, readTolerance(input, written), written));
+  const shaped = strict(
+    {
+      size,
+      spread: z
+        .enum(['normal', 'uniform'], { error: 'normal or uniform' })
+        .meta({ description: 'normal (default): size is the standard deviation; uniform: the half-width' })
+        .optional(),
+    },
+    TOLERANCE_WANTED,
+    TOLERANCE_WANTED,
+  );
+  return z
+    .union([size, shaped], { error: TOLERANCE_WANTED })
+    .transform((written): ToleranceShape => {
+      if (!('spread' in written) && typeof written.size === 'number') {
+        return { ...(written as ToleranceSize), spread: 'normal' };
+      }
+      const { size: inner, spread = 'normal' } = written as {
+        size: ToleranceSize;
+        spread?: 'normal' | 'uniform';
+      };
+      return { ...inner, spread };
+    })
+    .meta({ description: `${input.meaning}: ${TOLERANCE_WANTED}` });
+}
+
+const tolerance = strict(
+  Object.fromEntries(
+    [...NUMBER_PATHS].map(([path, slotPath]) => [path, toleranceOf(slotPath).optional()]),
+  ) as Record<string, z.ZodType<ToleranceShape | undefined>>,
+  'a mapping from a path below rig, such as standoff, to a tolerance',
+  'how far inputs of the rig that is built may be from those of its design',
+);
+
 export const SECTIONS = {
   study: text('a title', 'title of the study'),
   notes: text('a text', 'free text, shown in the report').optional(),
@@ -532,6 +572,7 @@ export const SECTIONS = {
     .min(1, { error: `at least one objective: ${SENSES}` })
     .meta({ description: 'what makes a design better' }),
   plan: plan.optional(),
+  tolerance: tolerance.optional(),
   keep: z
     .array(text('the name of a quantity', 'the name of a quantity'), { error: 'a list of quantities' })
     .meta({ description: 'quantities to write; default all' })

@@ -1,0 +1,107 @@
+import type { Problem } from '../errors.ts';
+import { parseMeasure, toSI } from '../expression/measure.ts';
+import { flawed, type Outcome } from '../expression/outcome.ts';
+import type { InputSpec } from '../model/inputs.ts';
+import { inputByPath } from '../model/inputs.ts';
+import type { Derived } from '../model/program.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import type { Tolerance } from '../model/study.ts';
+import { UNITS } from '../model/units.ts';
+import { quote } from './clean.ts';
+import type { ValuesOf } from './complete.ts';
+import { NUMBER_PATHS } from './paths.ts';
+import type { Positions } from './positions.ts';
+
+export const TOLERANCE_WANTED =
+  'a standard deviation such as 0.3 mm or 5 %, or {size, spread: normal or uniform}';
+
+/** Size of a tolerance, SI or a share of the design's value. */
+export interface ToleranceSize {
+  readonly size: number;
+  readonly relative: boolean;
+}
+
+/** `0.3 mm`, `5 %`, or a plain number in SI; of a temperature it is a difference. */
+export function readTolerance(spec: InputSpec, written: number | string): Outcome<ToleranceSize> {
+  const percent = typeof written === 'string' ? /^\s*(\d+\.?\d*|\.\d+)\s*%\s*$/.exec(written) : null;
+  if (percent) return sized(Number(percent[1]) / 100, true, written);
+  if (typeof written === 'number') return sized(written, false, written);
+  const measure = parseMeasure(written, spec.unit);
+  if (!measure.ok) return measure;
+  return sized(toSI(measure.value.value, { ...measure.value, offset: 0 }), false, written);
+}
+
+function sized(size: number, relative: boolean, written: number | string): Outcome<ToleranceSize> {
+  if (size > 0 && size < Number.POSITIVE_INFINITY && !(relative && size > 1)) {
+    return { ok: true, value: { size, relative } };
+  }
+  return flawed('tolerance', quote(String(written)), TOLERANCE_WANTED);
+}
+
+/** What the schema makes of an entry. */
+export interface ToleranceShape extends ToleranceSize {
+  readonly spread: Tolerance['spread'];
+}
+
+/** Tolerances of a study; each input is one that the study gives. `values`: null where that is not known. */
+export function readTolerances(
+  shape: Readonly<Record<string, ToleranceShape | undefined>>,
+  values: ValuesOf | null,
+  positions: Positions,
+): { readonly tolerance: readonly Tolerance[]; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const tolerance: Tolerance[] = [];
+  for (const [path, entry] of Object.entries(shape)) {
+    if (entry === undefined) continue;
+    const { slot, integer, minimum, maximum, above } = inputByPath(NUMBER_PATHS.get(path)!)!;
+    const refuse = (code: string, found: string, wanted: string) =>
+      problems.push({ code, found, wanted, ...positions.key(['tolerance', path]) });
+    if (values?.(slot).some((value) => !Number.isFinite(value))) {
+      refuse('absent-input', `${quote(path)}, which the study does not give`, 'an input that it gives');
+    }
+    if (tolerance.some((other) => other.slot === slot)) {
+      refuse('same-input', `${quote(path)}, which another path gives, too`, 'each input once');
+    }
+    // a bound that is no value itself is 0 wherever there is one
+    const lowest = above ? TINY : minimum;
+    tolerance.push({ path, slot, integer, ...entry, minimum: lowest, maximum });
+  }
+  return { tolerance, problems };
+}
+
+const TINY = 1e-30;
+
+const SHARES = [
+  [0.05, 'p05'],
+  [0.95, 'p95'],
+] as const;
+
+/**
+ * The columns that a study with tolerances has besides its own: 5 and 95 % quantiles of every quantity that these
+ * texts name, and the chances that a rig lifts and that it meets all limits which name no statistic.
+ */
+export function statisticsOf(texts: readonly string[]): Derived[] {
+  const named = new Set(texts.flatMap((text) => text.match(/[A-Za-z]\w*/g) ?? []));
+  const quantiles = QUANTITIES.filter(({ name, words }) => named.has(name) && words.length === 0).flatMap(
+    ({ name, column, label, unit, index }) =>
+      SHARES.map(
+        ([share, ending]): Derived => ({
+          name: `${name}_${ending}`,
+          column: `${column}_${ending}`,
+          text: `${label} below which ${100 * share} % of the rigs within tolerance stay`,
+          program: [],
+          unit,
+          statistic: { kind: 'quantile', share, quantity: index },
+        }),
+      ),
+  );
+  const chance = (of: 'limits' | 'lifts', text: string): Derived => {
+    const name = `chance_${of}`;
+    return { name, column: name, text, program: [], unit: UNITS.one, statistic: { kind: 'chance', of } };
+  };
+  return [
+    ...quantiles,
+    chance('lifts', 'share of the rigs within tolerance that lift'),
+    chance('limits', 'share of the rigs within tolerance that meet all limits which name no statistic'),
+  ];
+}
