@@ -13,8 +13,10 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { type CompareOptions, compare } from '../../src/commands/compare.ts';
 import { loadStudy } from '../../src/commands/load-study.ts';
 import { inputByPath } from '../../src/model/inputs.ts';
+import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { BUILT, measuredCsv } from '../bench/measured-points.ts';
 import { scratchFolder } from '../support/cli.ts';
+import { ask, FOYER } from '../support/design.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
 
@@ -70,6 +72,29 @@ describe('the bench demo', () => {
     expect((await compared('prediction.yaml', 'measured.csv', options, folder)).code).toBe(0);
     const text = (at: string) => readFileSync(join(at, 'calibrated.yaml'), 'utf8');
     expect(text(folder)).toBe(text(BENCH));
+  });
+});
+
+describe('the design after the bench', () => {
+  it('meets its limits with 95 % confidence, and so does the rig that the bench had in truth', async () => {
+    const study = (await loadStudy(join(BENCH, 'next-design.yaml'), false, testIo()))!;
+    const evaluate = createEvaluator(study);
+    const statistic = study.derive.findIndex(({ name }) => name === 'chance_limits');
+    // designs 17 and 22 are the front
+    for (const [turns, layers] of [
+      [460, 8],
+      [480, 10],
+    ] as const) {
+      const rows = evaluate({ first: 0, count: 1, values: Float64Array.of(turns, layers) });
+      expect(rows.feasible[0]).toBe(1);
+      expect(rows.derived[statistic]).toBeGreaterThanOrEqual(0.95);
+      const { height, voltage } = ask({ ...FOYER, ...BUILT, 'coil.turns': turns, 'coil.layers': layers });
+      expect(height).toBeGreaterThanOrEqual(0.018);
+      expect(voltage).toBeLessThanOrEqual(120);
+    }
+    // as drawn, 440 turns in 8 layers do not
+    const drawn = evaluate({ first: 0, count: 1, values: Float64Array.of(440, 8) });
+    expect(drawn.feasible[0]).toBe(0);
   });
 });
 
