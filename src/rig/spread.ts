@@ -10,7 +10,7 @@ import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
 
 /** Rigs that each design is tried as: a power of two, for which Sobol' points are even. */
-export const TRIES = 128;
+export const TRIES = 256;
 /** The same rigs for every design, so that designs differ by what they are and not by luck. */
 const SEED = 1;
 /** Sobol' points are multiples of 2^-32, the first may be 0, which no normal variate has. */

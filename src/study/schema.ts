@@ -15,7 +15,12 @@ import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
 import { exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
-import { readTolerance, TOLERANCE_WANTED, type ToleranceShape, type ToleranceSize } from './tolerance.ts';
+import {
+  readTolerance,
+  TOLERANCE_WANTED,
+  type ToleranceShape,
+  type ToleranceSize,
+} from './tolerance-size.ts';
 
 /**
  * The shape of a study file, past 300 lines because the file has that many parts and they are read best in

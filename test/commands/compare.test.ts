@@ -13,6 +13,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { type CompareOptions, compare } from '../../src/commands/compare.ts';
 import { loadStudy } from '../../src/commands/load-study.ts';
 import { inputByPath } from '../../src/model/inputs.ts';
+import { Q } from '../../src/model/quantities.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { BUILT, measuredCsv } from '../bench/measured-points.ts';
 import { scratchFolder } from '../support/cli.ts';
@@ -89,11 +90,13 @@ describe('the design after the bench', () => {
       expect(rows.feasible[0]).toBe(1);
       expect(rows.derived[statistic]).toBeGreaterThanOrEqual(0.95);
       const { height, voltage } = ask({ ...FOYER, ...BUILT, 'coil.turns': turns, 'coil.layers': layers });
-      expect(height).toBeGreaterThanOrEqual(0.018);
+      expect(height).toBeGreaterThanOrEqual(0.017);
       expect(voltage).toBeLessThanOrEqual(120);
     }
-    // as drawn, 440 turns in 8 layers do not
+    // as drawn, 440 turns in 8 layers meet the limits themselves, but not with confidence
     const drawn = evaluate({ first: 0, count: 1, values: Float64Array.of(440, 8) });
+    expect(drawn.quantities[Q.height]).toBeGreaterThan(0.017);
+    expect(drawn.derived[statistic]).toBeLessThan(0.95);
     expect(drawn.feasible[0]).toBe(0);
   });
 });

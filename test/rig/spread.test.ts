@@ -64,7 +64,7 @@ describe('createSpread', () => {
     const laws = createLaws(1);
     laws.ask(slotsOf(FOYER));
     const mass = laws.results[Q.coil_mass]!;
-    // 128 even points: a quantile is known to about a 128th of the distribution, 0.076 u at its 5 % point
+    // 256 even points: a quantile is known to about a 128th of the distribution, 0.076 u at its 5 % point
     expect(Math.abs(low! - (mass - 1.6449 * 0.02))).toBeLessThan(0.08 * 0.02);
     expect(Math.abs(high! - (mass + 1.6449 * 0.02))).toBeLessThan(0.08 * 0.02);
   });
@@ -115,7 +115,7 @@ describe('createSpread', () => {
       });
       if (height >= 18.5e-3 && results[Q.voltage]! <= 100) good++;
     }
-    // 128 even points in four dimensions: about 0.015; 4000 draws: 0.0035
+    // 256 even points in four dimensions: about 0.015; 4000 draws: 0.0035
     [0.05, 0.95, 0.05, 0.95].forEach((share, k) => {
       expect(Math.abs(below[k]! / draws - share)).toBeLessThan(0.02);
     });
