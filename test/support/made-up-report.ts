@@ -1,0 +1,111 @@
+import { createFrontArchive } from '../../src/front/front-archive.ts';
+import { SLOT } from '../../src/model/inputs.ts';
+import { column } from '../../src/model/rows.ts';
+import type { ReportInput } from '../../src/report/report-input.ts';
+import { createSurvey } from '../../src/report/survey/survey.ts';
+import { collectFront, markFront } from '../../src/store/front-rows.ts';
+import { batchOf, type Row, workshopStudy } from './batches.ts';
+import { FOYER, slotsOf } from './design.ts';
+
+const TURNS = [300, 340, 380, 420, 460, 500];
+const THICKNESSES = [0.001, 0.003, 0.006, 0.012];
+
+/**
+ * A report on rows that follow simple arithmetic instead of physics, so that its pictures change only when the drawing
+ * of pictures does: two metals, six turn counts and four thicknesses; height is limited by the plate, mass grows with
+ * the turns, copper is three times as heavy.
+ */
+export function madeUpReport(): ReportInput {
+  const workshop = workshopStudy();
+  const [metal, turns, thickness] = workshop.vary;
+  const study = workshopStudy({
+    rig: { ...workshop.rig, plateLayers: 1, texts: { 'plate.layers.0.metal': 'aluminium-1050' } },
+    vary: [
+      metal!,
+      { ...turns!, levels: TURNS } as typeof turns & object,
+      { ...thickness!, levels: THICKNESSES } as typeof thickness & object,
+    ],
+  });
+  const rows = [0, 1].flatMap((level) =>
+    TURNS.flatMap((n) =>
+      THICKNESSES.map((t): Row => {
+        const mass = (n / 150) * (level === 0 ? 1 : 3);
+        const height = Math.max(0, (0.03 * t) / (t + 0.002) - 0.003 * mass + (n - 300) * 5e-5);
+        const unmet = (mass > 3.2 ? 2 : 0) + (n > 480 ? 1 : 0);
+        return {
+          values: [level, n, t],
+          status: height > 0 ? 'lifts' : 'rests',
+          reason: height > 0 ? 0 : 1,
+          unmet,
+          feasible: unmet === 0,
+          objectives: [height, mass],
+          derived: [height / 12],
+          quantities: {
+            height,
+            gap: height + 0.002,
+            current: 12,
+            voltage: n / 5,
+            coil_mass: mass,
+            liftoff_current: 8,
+            coil_loss: n,
+            plate_loss: 100,
+          },
+        };
+      }),
+    ),
+  );
+  const batch = batchOf(study, rows);
+  const senses = study.objectives.map(({ sense }) => sense);
+  const survey = createSurvey(study, () => createFrontArchive(senses));
+  const archive = createFrontArchive(senses);
+  survey.add(batch);
+  archive.add(
+    0,
+    senses.map((_, o) => column(batch, batch.objectives, o)),
+    batch.feasible,
+  );
+  const { ids, columns } = archive.front();
+  const collected = collectFront(study, ids.length);
+  collected.add(markFront(batch, ids));
+  const front = collected.sorted();
+  const last = front.count - 1;
+  return {
+    study,
+    objectiveLabels: ['height', 'coil mass'],
+    answer: ['Floats highest: design 0', 'Lightest: design 1'],
+    front,
+    survey: survey.survey(columns),
+    slotsOf: (row) => {
+      const slots = slotsOf(FOYER);
+      slots[SLOT.turns] = front.values[row * 3 + 1]!;
+      slots[SLOT.plateLayers + 5] = front.values[row * 3 + 2]!;
+      return slots;
+    },
+    chosen: [
+      { row: 0, why: 'floats highest', lift: rising(8, front.objectives[0]!), cautions: [], heat: hill() },
+      { row: last, why: 'lightest', lift: rising(10, front.objectives[last]!), cautions: [], heat: null },
+    ],
+    provenance: {
+      version: '0.0.0',
+      origin: { code: '0', catalogue: '0', engine: '0' },
+      node: 'v20.0.0',
+      threads: 1,
+      seed: null,
+      started: '2026-01-01T08:00:00.000Z',
+      seconds: 1,
+    },
+  };
+}
+
+/** Through the operating point, 12 A. */
+function rising(liftoff: number, height: number) {
+  return Array.from({ length: 20 }, (_, i) => ({
+    current: i + 1,
+    height: height * Math.sqrt(Math.max(0, (i + 1 - liftoff) / (12 - liftoff))),
+  }));
+}
+
+function hill() {
+  const radii = Float64Array.from({ length: 24 }, (_, i) => (i + 0.5) / 120);
+  return { radii, density: radii.map((r) => 1e5 * r * (0.2 - r)) };
+}
