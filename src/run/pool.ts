@@ -33,6 +33,8 @@ export interface PoolOptions {
 
 /** A worker that needs more than this, MB, has lost its way: it dies alone, before it takes the process with it. */
 const MEMORY_LIMIT = 384;
+/** MB of a worker's young generation. */
+const NURSERY = 8;
 
 /** Work that does not come back in time rejects, and its thread is replaced. */
 export function createPool(options: PoolOptions): Pool {
@@ -46,7 +48,8 @@ export function createPool(options: PoolOptions): Pool {
     minThreads: threads,
     maxThreads: threads,
     concurrentTasksPerWorker: batchesPerThread,
-    resourceLimits: { maxOldGenerationSizeMb: MEMORY_LIMIT },
+    // what a batch leaves behind is short-lived: a small nursery is as fast and holds the peak down
+    resourceLimits: { maxOldGenerationSizeMb: MEMORY_LIMIT, maxYoungGenerationSizeMb: NURSERY },
     workerData,
   });
   // a thread that dies with nothing to do is replaced; what it was doing rejects by itself

@@ -27,6 +27,8 @@ export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): Re
     minThreads: options.threads,
     maxThreads: options.threads,
     concurrentTasksPerWorker: AT_ONCE,
+    // rows live in buffers, not on the heap
+    resourceLimits: { maxYoungGenerationSizeMb: 8 },
     workerData: options.workerData,
   });
   // what a thread that dies was doing rejects by itself
