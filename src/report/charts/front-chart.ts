@@ -25,8 +25,12 @@ const HEIGHT = 380;
 const REACH = 0.25;
 /** Around everything that is drawn, in widths of its range. */
 const AIR = 0.04;
-/** Areas of dots, px². */
-const LETTERED = 250;
+/** Beyond so many dots a rim of paper around each would wipe out its neighbours. */
+const MANY = 100;
+/** Dots: area in px², width of the rim in px. */
+const SPARSE = { size: 64, strokeWidth: 2 };
+const CROWDED = { size: 30, strokeWidth: 0 };
+const LETTERED = { size: 250, strokeWidth: 2 };
 const CROSS = 'M-.7,-.7L.7,.7M.7,-.7L-.7,.7';
 const KINDS = [
   { name: 'on the front', shape: 'circle', fill: INK.front, stroke: INK.front },
@@ -60,13 +64,12 @@ export async function frontChart(
   const ofSample = ({ designs, objectives }: ThinSample, wanted: (design: number) => boolean) =>
     objectives.filter((_, i) => wanted(designs[i]!)).map((values) => place((o) => values[o]!));
 
-  const small = front.count > 200 ? 36 : 64;
   const dots = descriptions
     .map((description, row) => ({
       ...ofFront(row),
       href: `#design-${front.designs[row]}`,
       description,
-      size: letterOf(chosen, row) === null ? small : LETTERED,
+      lettered: letterOf(chosen, row) !== null,
     }))
     .filter(hasPlace)
     .sort((a, b) => a.x - b.x || a.y - b.y);
@@ -105,6 +108,11 @@ export async function frontChart(
     },
     encoding: axes,
   };
+  const dotLayer = (values: typeof dots, look: typeof SPARSE) => ({
+    data: { values },
+    mark: { type: 'point', filled: true, opacity: 1, color: INK.front, stroke: INK.paper, ...look },
+    encoding: { ...axes, href: { field: 'href' }, description: { field: 'description' } },
+  });
   const shown = KINDS.filter((_, i) => [dots, rings, crosses][i]!.length > 0);
   const spec = {
     width: WIDTH,
@@ -121,16 +129,15 @@ export async function frontChart(
         encoding: { ...axes, ...kindScales(shown) },
       },
       ...(study.objectives.length === 2 ? [steps] : []),
-      {
-        data: { values: dots },
-        mark: { type: 'point', filled: true, opacity: 1, color: INK.front, stroke: INK.paper },
-        encoding: {
-          ...axes,
-          size: { field: 'size', type: 'quantitative', scale: null, legend: null },
-          href: { field: 'href' },
-          description: { field: 'description' },
-        },
-      },
+      dotLayer(
+        dots.filter(({ lettered }) => !lettered),
+        front.count > MANY ? CROWDED : SPARSE,
+      ),
+      // over all others, so that their letters stay whole
+      dotLayer(
+        dots.filter(({ lettered }) => lettered),
+        LETTERED,
+      ),
       {
         data: { values: letters },
         mark: { type: 'text', aria: false, fontSize: 11, fontWeight: 'bold', color: INK.paper },

@@ -3,12 +3,15 @@ import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ShownFront } from '../shown-front.ts';
 import type { ThinSample } from '../survey/thin-sample.ts';
+import { shortText } from '../text/clean-text.ts';
 import { html, type Markup } from '../text/html.ts';
 import { countText } from '../text/number-text.ts';
 import { figure, section } from './page-frame.ts';
 
 /** Rows that a printed page has room for. */
 const PRINTED = 40;
+/** Characters of a name; a card has the whole. */
+const LONGEST = 24;
 
 /** The front as charts, with one table that holds the numbers of all of them. */
 export function frontSection(
@@ -68,7 +71,7 @@ function frontTable({ input, of }: ShownFront, columns: readonly FrontColumn[]):
   const cell = (column: FrontColumn, row: number) => {
     const value = column.cells[row]!;
     return typeof value === 'string'
-      ? html`<td class="text">${cellText(value)}</td>`
+      ? html`<td class="text">${shortText(cellText(value), LONGEST)}</td>`
       : html`<td data-value="${sortValue(value)}">${cellText(value)}</td>`;
   };
   const line = (_: unknown, row: number) => {
@@ -77,7 +80,7 @@ function frontTable({ input, of }: ShownFront, columns: readonly FrontColumn[]):
     return html`<tr id="design-${design}"${row >= PRINTED ? html` class="more"` : null}><th scope="row" data-value="${design}"><a href="#design-${design}">${design}</a>${letter === null ? null : html` <span class="letter">${letter}</span>`}</th>${columns.map((column) => cell(column, row))}</tr>
 `;
   };
-  return html`<div class="scroll" tabindex="0" role="region" aria-label="Table of the front"><table class="sortable"><caption>${caption}</caption>
+  return html`<div class="scroll tall" tabindex="0" role="region" aria-label="Table of the front"><table class="sortable"><caption>${caption}</caption>
 <thead><tr>${head('design', '', false)}${columns.map((column) => head(column.label, column.unit.symbol, isText(column)))}</tr></thead>
 <tbody>
 ${Array.from({ length: count }, line)}</tbody></table></div>

@@ -28,7 +28,7 @@ function limitTable(input: ReportInput): Markup {
   const margins = nearestOnFront(input);
   const heads = ['limit', 'shuts out', 'alone', 'binds', 'nearest on the front'];
   return html`<p>A limit binds when it alone keeps designs off the front: without it they would be on it.</p>
-<div class="scroll" tabindex="0" role="region" aria-label="Table of limits"><table><thead><tr>${heads.map((head, i) => html`<th scope="col"${i === 0 || i > 2 ? html` class="text"` : null}>${head}</th>`)}</tr></thead><tbody>
+<div class="scroll limits" tabindex="0" role="region" aria-label="Table of limits"><table><thead><tr>${heads.map((head, i) => html`<th scope="col"${i === 0 || i > 2 ? html` class="text"` : null}>${head}</th>`)}</tr></thead><tbody>
 ${input.survey.limits.map((limit, i) => limitRow(input, limit, margins[i] ?? null))}</tbody></table></div>
 `;
 }

@@ -97,7 +97,9 @@ const tell = (link) => {
 };
 for (const chart of document.querySelectorAll('figure:has(svg[role=group])')) {
   // listeners sit on the figure: an SVG that listens for focus takes some itself
-  const links = [...chart.querySelectorAll('a')];
+  // along the chart, whatever is drawn over what
+  const left = new Map([...chart.querySelectorAll('a')].map((link) => [link, link.getBoundingClientRect().x]));
+  const links = [...left.keys()].sort((a, b) => left.get(a) - left.get(b));
   links.forEach((link, i) => link.setAttribute('tabindex', i === 0 ? '0' : '-1'));
   chart.addEventListener('pointerover', (event) => {
     const link = linkOf(event);

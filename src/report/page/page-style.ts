@@ -51,6 +51,8 @@ svg a:focus{outline:none}
 details{margin:.5rem 0 1rem;max-width:100%}
 summary{cursor:pointer;font-size:.875rem;color:var(--front)}
 .scroll{overflow-x:auto;max-width:100%}
+.tall{max-height:36rem;overflow-y:auto}
+.tall thead th{position:sticky;top:0;background:var(--paper);box-shadow:0 1px var(--text)}
 table{border-collapse:collapse;font-size:.875rem;line-height:1.35;font-variant-numeric:tabular-nums;margin:.5rem 0}
 caption{text-align:left;color:var(--quiet);padding-bottom:.35rem}
 th,td{padding:.22rem .6rem;text-align:right;vertical-align:baseline;font-weight:400}
@@ -115,12 +117,16 @@ a{color:inherit;text-decoration:none}
 section{margin-top:1.2rem}
 h2,h3{break-after:avoid}
 figure,.rig,.cautions article{break-inside:avoid}
-figure svg{max-width:155mm;max-height:230mm}
+figure svg{max-width:138mm;max-height:230mm}
+h2+p{break-after:avoid;break-inside:avoid}
 .kind,.small,figcaption{font-size:8pt}
 .question,nav ul{font-size:9.5pt}
-.scroll{overflow:visible}
-table{font-size:7.5pt;width:100%}
-th,td{padding:.12rem .25rem;overflow-wrap:anywhere}
+.scroll{overflow:visible;max-height:none}
+.tall thead th{position:static;box-shadow:none}
+.limits td,.bench-card td{white-space:normal;overflow-wrap:anywhere}
+table{font-size:7.2pt;width:100%}
+th,td{padding:.12rem .22rem}
+td{white-space:nowrap}
 tr{break-inside:avoid}
 tr.more{display:none}
 dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
