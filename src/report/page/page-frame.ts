@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { shortText } from '../text/clean-text.ts';
-import { type Content, html, type Markup, Markup as Source } from '../text/html.ts';
+import { type Content, html, Markup } from '../text/html.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
 /** A complete page: nothing in it can load, send or run anything but its own style and script. */
@@ -20,11 +20,11 @@ export function pageFrame(title: string, body: readonly Content[], script: strin
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <title>${shortText(title, 120)}</title>
-<style>${new Source(PAGE_STYLE)}</style>
+<style>${new Markup(PAGE_STYLE)}</style>
 </head>
 <body>
 ${body}
-${script === '' ? null : html`<script>${new Source(script)}</script>`}
+${script === '' ? null : html`<script>${new Markup(script)}</script>`}
 </body>
 </html>
 `.source;
@@ -45,7 +45,7 @@ ${content}
 
 /** A picture made by this program, with what it shows in words. */
 export function figure(svg: string, caption: Content, more: Content = null): Markup {
-  return html`<figure>${new Source(svg)}<figcaption>${caption}</figcaption></figure>${more}
+  return html`<figure>${new Markup(svg)}<figcaption>${caption}</figcaption></figure>${more}
 `;
 }
 

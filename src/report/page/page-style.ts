@@ -75,7 +75,6 @@ dt{color:var(--quiet)}
 dd{margin:0;text-align:right;font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
 code{overflow-wrap:anywhere}
 pre{font:.8125rem/1.45 ui-monospace,'Liberation Mono','DejaVu Sans Mono',monospace;white-space:pre-wrap;overflow-wrap:anywhere;border-left:2px solid var(--rule);padding-left:.9rem;margin:.75rem 0}
-.cautions dt,.cautions dd{all:unset;display:block}
 .cautions h3{margin-bottom:.15rem}
 .cautions p{margin:.15rem 0}
 #hover{position:fixed;z-index:2;max-width:22rem;padding:.35rem .6rem;background:var(--text);color:var(--paper);font-size:.8125rem;line-height:1.4;pointer-events:none;white-space:pre-line}
