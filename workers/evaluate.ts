@@ -7,11 +7,16 @@ import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
 import type { DescentReply, Reply, Request, WorkerData } from '../src/run/messages.ts';
+import { checksum, createPartFormat } from '../src/store/part-bytes.ts';
 
-const { task } = workerData as WorkerData;
+const { task, stamp } = workerData as WorkerData;
 const evaluate = createEvaluator(task);
+const format = createPartFormat(task, stamp);
 const space = createSpace(task.vary);
 const senses = task.objectives.map(({ sense }) => sense);
+
+/** Fewer rows share a part with others. */
+const PACKED_ROWS = 2048;
 
 /** Two kinds of task and no other: a batch of designs in, columns out; a start in, the rows of its descent out. */
 export default function answer(request: Request) {
@@ -19,8 +24,16 @@ export default function answer(request: Request) {
     const reply = descend(request);
     return moved(reply, reply.rows);
   }
-  const reply: Reply = evaluate(request);
+  const reply = packed(evaluate(request));
   return moved(reply, reply);
+}
+
+/** Rows enough for a part of their own travel as views of its bytes: one block, made here, not where all rows meet. */
+function packed(rows: RowBatch): Reply {
+  if (rows.count < PACKED_ROWS) return rows;
+  const bytes = format.toBytes([{ rows, report: null }]);
+  const { rows: views } = format.fromBytes(bytes, rows)!;
+  return { ...views, values: rows.values, packed: { bytes, checksum: checksum(bytes) } };
 }
 
 function descend(descent: Descent): DescentReply {
@@ -37,6 +50,8 @@ function descend(descent: Descent): DescentReply {
 }
 
 function moved(reply: Reply | DescentReply, rows: RowBatch) {
-  const buffers = Object.values(rows).flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : []));
-  return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
+  const buffers = new Set(
+    Object.values(rows).flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : [])),
+  );
+  return move({ [transferableSymbol]: [...buffers], [valueSymbol]: reply });
 }

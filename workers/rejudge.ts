@@ -3,10 +3,12 @@ import { createFrontArchive } from '../src/front/front-archive.ts';
 import { column } from '../src/model/rows.ts';
 import { createRejudge } from '../src/rig/judge.ts';
 import type { RejudgeData, RejudgeReply, RejudgeRequest } from '../src/run/rejudge.ts';
+import { createPartFormat } from '../src/store/part-bytes.ts';
 import { formatPartName } from '../src/store/part-name.ts';
 import { readPart } from '../src/store/parts.ts';
 
 const { folder, stamp, shape, task } = workerData as RejudgeData;
+const format = createPartFormat(shape, stamp);
 const judge = createRejudge(task);
 const senses = task.objectives.map(({ sense }) => sense);
 
@@ -16,7 +18,7 @@ export default async function answer(parts: RejudgeRequest) {
   let designs = 0;
   let feasible = 0;
   for (const name of parts) {
-    const part = await readPart(folder, name, shape, stamp);
+    const part = await readPart(folder, name, format);
     if (typeof part === 'string') {
       return { damaged: `${formatPartName(name)}: ${part}` } satisfies RejudgeReply;
     }

@@ -29,12 +29,15 @@ export interface Evaluated {
 
 export interface Effort {
   readonly threads: number;
+  /** The mark of the parts. */
+  readonly stamp: string;
   /** Given the number of designs, or the most that there may be. */
   readonly progress: (total: number) => Progress;
 }
 
 /** Every row of a study to its parts on disk, save for those that are there already, and its front. */
 export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io: Io): Promise<Evaluated> {
+  const { threads, stamp } = effort;
   const plan = createPlan(study);
   const senses = study.objectives.map(({ sense }) => sense);
   const archive = createFrontArchive(senses);
@@ -48,7 +51,8 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
     const { interrupted, designs, fault } = await evaluateStudy({
       plan,
       task: study,
-      threads: effort.threads,
+      stamp,
+      threads,
       signal: io.signal,
       patience: createPatience(io.now),
       // what a part says came with its rows is what was put there below

@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
+import { createPartFormat } from '../store/part-bytes.ts';
 import { covering, listParts, readRows } from '../store/parts.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
 import { inspectFolder, stampOf } from '../store/result-folder.ts';
@@ -70,7 +71,13 @@ async function valuesInParts(
   const last = parts.at(-1);
   refuseBeyond(last ? last.first + last.count : 0, design);
   const stamp = stampOf(study.hash, record.origin);
-  const rows = await readRows(folder, covering(folder, parts, design, 1), study, stamp, design, 1);
+  const rows = await readRows(
+    folder,
+    covering(folder, parts, design, 1),
+    createPartFormat(study, stamp),
+    design,
+    1,
+  );
   if ('damaged' in rows) throw new UsageError(`design ${design} cannot be read: ${rows.damaged}`);
   return rows.values;
 }

@@ -6,6 +6,7 @@ import { createRejudge } from '../rig/judge.ts';
 import { rejudge } from '../run/rejudge.ts';
 import { FolderError } from '../store/folder-error.ts';
 import { collectFront, markFront } from '../store/front-rows.ts';
+import { createPartFormat } from '../store/part-bytes.ts';
 import type { PartName } from '../store/part-name.ts';
 import { covering, readRows } from '../store/parts.ts';
 
@@ -53,12 +54,13 @@ export async function refront(request: Refront, signal: AbortSignal): Promise<Ot
 async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRows> {
   const { folder, stamp, parts, study, asked } = request;
   const judge = createRejudge(asked);
+  const format = createPartFormat(study, stamp);
   const found: RowBatch[] = [];
   const firsts: number[] = [];
   const seen = new Set<string>();
   for (let at = 0; at < ids.length; ) {
     const [part] = covering(folder, parts, ids[at]!, 1);
-    const rows = await readRows(folder, [part!], study, stamp, part!.first, part!.count);
+    const rows = await readRows(folder, [part!], format, part!.first, part!.count);
     if ('damaged' in rows) throw damaged(folder, rows.damaged);
     const width = rows.values.length / rows.count;
     for (; at < ids.length && ids[at]! < part!.first + part!.count; at++) {

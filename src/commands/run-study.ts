@@ -170,12 +170,12 @@ async function fillResult(
     settings.quiet
       ? logProgress(io.stdout, whose, { total, noun }, io.now)
       : showProgress(io.stderr, { total, noun }, io.now);
-  const evaluated = await evaluateAll(study, parts, { threads, progress: progressOf('designs') }, io);
+  const stamp = stampOf(study.hash, facts.origin);
+  const evaluated = await evaluateAll(study, parts, { threads, stamp, progress: progressOf('designs') }, io);
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
   if (interrupted) return { interrupted: designs };
 
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
-  const stamp = stampOf(study.hash, facts.origin);
   const progress = progressOf('rows of the tables');
   const written = await tabulateAll(
     {

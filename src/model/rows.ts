@@ -30,6 +30,13 @@ export interface RowBatch extends DesignBatch {
   readonly derived: Float64Array;
   /** objectives.length columns. */
   readonly objectives: Float64Array;
+  /** The same rows as the bytes of a part, where whoever evaluated them has made these, too. */
+  readonly packed?: PackedRows;
+}
+
+export interface PackedRows {
+  readonly bytes: Uint8Array;
+  readonly checksum: string;
 }
 
 export function column(
@@ -44,7 +51,7 @@ export function column(
  * Rows as tables take them: of any designs, each with its id and the verdict of the front. `onFront` is 1
  * where no feasible design dominates the row.
  */
-export interface TableRows extends Omit<RowBatch, 'first' | 'violation'> {
+export interface TableRows extends Omit<RowBatch, 'first' | 'violation' | 'packed'> {
   readonly designs: Float64Array;
   readonly onFront: Uint8Array;
 }

@@ -1,14 +1,30 @@
+import { EDGES, SLOT } from '../model/inputs.ts';
+import type { Study } from '../model/study.ts';
+
 /**
- * A batch's trip to a worker and back (post, wake, fresh arrays for its rows, transfer) costs 0.1 to 0.3 ms beside 15 to
- * 60 us a design to evaluate: 1024 designs keep it under 2 %, 625 under 3 % (`npm run bench` measures it).
+ * A batch of this many designs takes some 0.1 s and is a part of its own, which a worker makes on its own thread. Its
+ * trip to a worker and back (post, wake, fresh arrays for its rows, transfer) costs 0.1 to 0.3 ms beside 15 to 60 us a
+ * design (`npm run bench` measures it).
  */
-const LARGEST = 1024;
+const LARGEST = 4096;
 /** Below this the round trip would show: 16 designs cost at least as much as it does. */
 const SMALLEST = 16;
 /** A small study is cut into this many batches, so that every thread has work until the end. */
 const PIECES = 64;
+/** How many usual designs, roughly, one costs at most whose plate's edge is resolved, and one evaluated with tolerances. */
+const DISC = 16;
+const TOLERANCES = 64;
 
 /** Designs in a batch of a plan of `total` designs: a function of the study alone. */
-export function batchSize(total: number): number {
-  return Math.min(LARGEST, Math.max(SMALLEST, Math.ceil(total / PIECES)));
+export function batchSize(total: number, largest = LARGEST): number {
+  return Math.max(SMALLEST, Math.min(largest, Math.ceil(total / PIECES)));
+}
+
+/** Most designs of a batch of a study: fewer where they are slow, so that little is under way when a run is killed. */
+export function largestBatch({ rig, vary, tolerance }: Pick<Study, 'rig' | 'vary' | 'tolerance'>): number {
+  const varies = (path: string) => vary.some((varied) => varied.path === path);
+  const { slots } = rig;
+  const ignored = slots[SLOT.plateEdge] === EDGES.ignored && !varies('plate.edge');
+  const isDisc = !ignored && (!Number.isNaN(slots[SLOT.plateRadius]!) || varies('plate.radius'));
+  return LARGEST / (isDisc ? DISC : 1) / (tolerance ? TOLERANCES : 1);
 }

@@ -22,10 +22,15 @@ const TRIES = 20;
  * Hands out a generation in pieces and is told all of it before it breeds the next, so that neither threads nor
  * timing have a say.
  */
-export function createEvolve(space: Space, senses: Senses, settings: EvolvePlan): BatchPlan {
+export function createEvolve(
+  space: Space,
+  senses: Senses,
+  settings: EvolvePlan,
+  largest?: number,
+): BatchPlan {
   const { population, generations, seed, patience, tolerance } = settings;
   const width = space.axes.length;
-  const size = batchSize(population);
+  const size = batchSize(population, largest);
   const random = createRandom(seed, BREEDING);
   const seen = new Set<string>();
   const front = createGrowingFront();

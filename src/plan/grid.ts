@@ -3,10 +3,13 @@ import type { Varied } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
 import type { BatchPlan } from './plan.ts';
 
-/** Every combination of what varies, once; the first key of `vary` changes slowest. Learns nothing from rows. */
-export function createGrid(vary: readonly Varied[]): BatchPlan {
+/**
+ * Every combination of what varies, once; the first key of `vary` changes slowest. Learns nothing from rows.
+ * `largest`: most designs of a batch.
+ */
+export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan {
   const total = gridSize(vary);
-  const size = batchSize(total);
+  const size = batchSize(total, largest);
   let first = 0;
   return {
     total,

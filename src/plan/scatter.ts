@@ -9,10 +9,17 @@ import { designKey, type Space, toDesign } from './space.ts';
 /** The stream of chance that scrambles points, so that nothing else that a seed decides hangs together with them. */
 const SCRAMBLE = 1;
 
-/** Designs spread evenly over a space, each once: scrambled Sobol' points, in their order. Learns nothing from rows. */
-export function createScatter(space: Space, { points, seed }: Omit<ScatterPlan, 'kind'>): BatchPlan {
+/**
+ * Designs spread evenly over a space, each once: scrambled Sobol' points, in their order. Learns nothing from rows.
+ * `largest`: most designs of a batch.
+ */
+export function createScatter(
+  space: Space,
+  { points, seed }: Omit<ScatterPlan, 'kind'>,
+  largest?: number,
+): BatchPlan {
   const total = Math.min(points, space.size);
-  const size = batchSize(total);
+  const size = batchSize(total, largest);
   const draw = scatteredDesigns(space, seed);
   let first = 0;
   return {

@@ -8,6 +8,8 @@ import { createPool, createQuarantine, type Pool } from './pool.ts';
 export interface StudyRun {
   readonly plan: Pick<Plan, 'done' | 'next' | 'tell'>;
   readonly task: Task;
+  /** Marks the parts that its rows go into. */
+  readonly stamp: string;
   readonly threads: number;
   readonly signal: AbortSignal;
   /** What an earlier run has left of a piece of work, by its number in the plan, from 0; null where it left nothing. */
@@ -46,13 +48,13 @@ const AHEAD_PER_THREAD = 4;
  * signal stops the threads at once and resolves as interrupted. Throws when the workers cannot be started.
  */
 export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
-  const { plan, task, threads, signal, kept, onRows, onProgress, patience } = run;
+  const { plan, task, stamp, threads, signal, kept, onRows, onProgress, patience } = run;
   let designs = 0;
   let fault: string | null = null;
   const outcome = (): RunOutcome => ({ interrupted: signal.aborted, designs, fault });
   if (signal.aborted) return outcome();
 
-  const pool = createPool({ task, threads, batchesPerThread: 2, patience, worker: run.worker });
+  const pool = createPool({ task, stamp, threads, batchesPerThread: 2, patience, worker: run.worker });
   let quarantine: Pool | null = null;
   const stop = async () => {
     await Promise.all([pool.stop(), quarantine?.stop()]);
@@ -64,7 +66,7 @@ export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
     task,
     pool,
     quarantine: () => {
-      quarantine ??= createQuarantine({ task, patience, worker: run.worker });
+      quarantine ??= createQuarantine({ task, stamp, patience, worker: run.worker });
       return quarantine;
     },
     stopped: () => signal.aborted,

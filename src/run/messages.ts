@@ -5,6 +5,8 @@ import type { DescentReport, Work } from '../plan/plan.ts';
 /** What a worker is born with. */
 export interface WorkerData {
   readonly task: Task;
+  /** Marks parts as those of the study and of what its rows follow from. */
+  readonly stamp: string;
 }
 
 /** To a worker: a batch of designs, its array moved, not copied; or a descent. */

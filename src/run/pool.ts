@@ -24,6 +24,8 @@ export function defaultThreads(): number {
 
 export interface PoolOptions {
   readonly task: Task;
+  /** As in WorkerData. */
+  readonly stamp: string;
   readonly threads: number;
   /** Batches that a thread may hold at once. With two, the next lies ready while the main thread is busy. */
   readonly batchesPerThread: number;
@@ -38,11 +40,11 @@ const NURSERY = 8;
 
 /** Work that does not come back in time rejects, and its thread is replaced. */
 export function createPool(options: PoolOptions): Pool {
-  const { threads, batchesPerThread, patience, worker = EVALUATE } = options;
+  const { stamp, threads, batchesPerThread, patience, worker = EVALUATE } = options;
   // a study is a task, too, but its text has no business in the workers
   const { rig, vary, derive, limits, objectives, tolerance } = options.task;
   const task = { rig, vary, derive, limits, objectives, ...(tolerance && { tolerance }) };
-  const workerData: WorkerData = { task };
+  const workerData: WorkerData = { task, stamp };
   const piscina = new Piscina<Request, Reply | DescentReply>({
     filename: worker.href,
     minThreads: threads,

@@ -1,14 +1,8 @@
-import {
-  type Column,
-  columnFromArray,
-  type Table,
-  tableFromColumns,
-  tableFromIPC,
-  tableToIPC,
-} from '@uwdata/flechette';
+import { createHash } from 'node:crypto';
+import { type Column, columnFromArray, tableFromColumns, tableFromIPC, tableToIPC } from '@uwdata/flechette';
 import { QUANTITIES } from '../model/quantities.ts';
 import { joinBatches } from '../model/row-batches.ts';
-import { column, type RowBatch } from '../model/rows.ts';
+import type { RowBatch } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { PartName } from './part-name.ts';
 
@@ -16,40 +10,25 @@ import type { PartName } from './part-name.ts';
  * Rows as an Arrow IPC file and back: one column a varied input, verdict, quantity, derived quantity and objective,
  * all SI, NaN for an empty cell. It holds every quantity, also those that the study's tables leave out. The layout is
  * that of RESULT_FORMAT.
+ *
+ * What stands before and after the cells follows from the shape, the number of rows and the metadata alone. That frame
+ * is made once; a part is then written by copying cells into it, and read, where the frame fits to the byte, by looking
+ * at them where they are.
  */
+export interface PartFormat {
+  /** Batches that follow one another, with a row at least. */
+  toBytes(batches: readonly FinishedBatch[]): Uint8Array;
+  /**
+   * Null when the bytes are no part of this stamp, shape and number of rows. The rows look into the bytes, save for
+   * `values`.
+   */
+  fromBytes(bytes: Uint8Array, name: Pick<PartName, 'first' | 'count'>): Part | null;
+}
 
 /** A finished batch of a plan; `report` is what came back with its rows, plain data, null where nothing did. */
 export interface FinishedBatch {
   readonly rows: RowBatch;
   readonly report: unknown;
-}
-
-/** The columns that differ from study to study. */
-export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
-
-/** Keys of the schema's metadata: whose the part is, and how its rows fall into batches. */
-const STAMP = 'eddylift.stamp';
-const BATCHES = 'eddylift.batches';
-
-/** Batches that follow one another. `stamp`: the study, code and catalogue that their rows come from. */
-export function partToBytes(batches: readonly FinishedBatch[], shape: PartShape, stamp: string): Uint8Array {
-  const rows = joinBatches(batches.map((batch) => batch.rows));
-  const { count, status, reason, feasible, unmet, violation } = rows;
-  const block = (columns: Float64Array) =>
-    Array.from({ length: columns.length / count }, (_, i) => column(rows, columns, i));
-  const cells = [
-    ...shape.vary.map((_, v) => everyNth(rows.values, v, shape.vary.length, count)),
-    ...[status, reason, feasible, unmet, violation],
-    ...[rows.quantities, rows.derived, rows.objectives].flatMap(block),
-  ];
-  const table = tableFromColumns(
-    columnNames(shape).map((name, i): [string, Column<unknown>] => [name, columnFromArray(cells[i]!)]),
-  );
-  table.schema.metadata = new Map([
-    [STAMP, stamp],
-    [BATCHES, JSON.stringify(batches.map((batch) => [batch.rows.count, batch.report]))],
-  ]);
-  return tableToIPC(table, { format: 'file' })!;
 }
 
 export interface Part {
@@ -58,71 +37,199 @@ export interface Part {
   readonly batches: readonly (readonly [count: number, report: unknown])[];
 }
 
-/** Null when the bytes are no part of this stamp, shape and number of rows. */
-export function partFromBytes(
-  bytes: Uint8Array,
-  shape: PartShape,
-  stamp: string,
-  { first, count }: Pick<PartName, 'first' | 'count'>,
-): Part | null {
-  const table = readTable(bytes);
-  if (table === null || table.schema.metadata?.get(STAMP) !== stamp || table.numRows !== count) return null;
-  const names = columnNames(shape);
-  const found = table.schema.fields;
-  if (found.length !== names.length || found.some(({ name }, i) => name !== names[i])) return null;
-  const width = shape.vary.length;
-  const read = (index: number) => table.getChildAt(index).data[0]!.values as ArrayLike<number>;
-  const values = new Float64Array(width * count);
-  for (let v = 0; v < width; v++) {
-    const cells = read(v);
-    for (let i = 0; i < count; i++) values[i * width + v] = cells[i]!;
-  }
-  const block = (from: number, columns: number) => {
-    const cells = new Float64Array(columns * count);
-    for (let c = 0; c < columns; c++) cells.set(read(from + c), c * count);
-    return cells;
-  };
-  const quantities = width + FRAME.length;
-  const derived = quantities + QUANTITIES.length;
-  const rows: RowBatch = {
-    first,
-    count,
-    values,
-    status: Uint8Array.from(read(width)),
-    reason: Uint8Array.from(read(width + 1)),
-    feasible: Uint8Array.from(read(width + 2)),
-    unmet: Uint32Array.from(read(width + 3)),
-    violation: Float64Array.from(read(width + 4)),
-    quantities: block(quantities, QUANTITIES.length),
-    derived: block(derived, shape.derive.length),
-    objectives: block(derived + shape.derive.length, shape.objectives.length),
-  };
-  return { rows, batches: JSON.parse(table.schema.metadata.get(BATCHES)!) };
+/** The columns that differ from study to study. */
+export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
+
+/** The first half of the SHA-256 of a part's bytes, hexadecimal. */
+export function checksum(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex').slice(0, 32);
 }
 
+/** Keys of the schema's metadata: whose the part is, and how its rows fall into batches. */
+const STAMP = 'eddylift.stamp';
+const BATCHES = 'eddylift.batches';
+
 /** Columns between the varied inputs and the quantities. */
-const FRAME = ['status', 'reason', 'feasible', 'unmet', 'violation'];
+const FRAME = {
+  status: Uint8Array,
+  reason: Uint8Array,
+  feasible: Uint8Array,
+  unmet: Uint32Array,
+  violation: Float64Array,
+} as const;
+
+/** The bytes of a part around its cells. */
+interface Frame {
+  readonly count: number;
+  /** The metadata that says how the rows fall into batches. */
+  readonly batches: string;
+  readonly head: Buffer;
+  /** Bytes of the cells; every column begins at a multiple of 8. */
+  readonly body: number;
+  readonly tail: Buffer;
+}
+
+/** Frames to remember: that of whole parts, and that of the last. */
+const FRAMES = 2;
+
+/** `stamp`: the study, code and catalogue that the rows come from. */
+export function createPartFormat(shape: PartShape, stamp: string): PartFormat {
+  const names = columnNames(shape);
+  const width = shape.vary.length;
+  let frames: Frame[] = [];
+
+  function frameOf(count: number, batches: string): Frame {
+    const known = frames.find((frame) => frame.count === count && frame.batches === batches);
+    if (known) return known;
+    const frame = makeFrame(names, stamp, count, batches);
+    frames = [frame, ...frames.slice(0, FRAMES - 1)];
+    return frame;
+  }
+
+  function readFrame(bytes: Uint8Array, count: number): Frame | null {
+    const known = frames.find((frame) => frame.count === count && fits(frame, bytes));
+    if (known) return known;
+    const metadata = metadataOf(bytes);
+    const batches = metadata?.get(BATCHES);
+    if (metadata?.get(STAMP) !== stamp || batches === undefined) return null;
+    const frame = frameOf(count, batches);
+    return fits(frame, bytes) && readBatches(frame) ? frame : null;
+  }
+
+  return {
+    toBytes(batches) {
+      const rows = joinBatches(batches.map((batch) => batch.rows));
+      const { count } = rows;
+      const { head, body, tail } = frameOf(
+        count,
+        JSON.stringify(batches.map((batch) => [batch.rows.count, batch.report])),
+      );
+      const bytes = new Uint8Array(head.length + body + tail.length);
+      bytes.set(head);
+      bytes.set(tail, head.length + body);
+      const cells = lookInto(bytes, head.length, width, shape, count);
+      for (let v = 0; v < width; v++) {
+        for (let i = 0; i < count; i++) cells.vary[v * count + i] = rows.values[i * width + v]!;
+      }
+      for (const key of COPIED) cells[key].set(rows[key]);
+      return bytes;
+    },
+    fromBytes(bytes, { first, count }) {
+      const frame = readFrame(bytes, count);
+      if (frame === null) return null;
+      const aligned = (bytes.byteOffset + frame.head.length) % 8 === 0 ? bytes : bytes.slice();
+      const { vary, ...cells } = lookInto(aligned, frame.head.length, width, shape, count);
+      const values = new Float64Array(width * count);
+      for (let v = 0; v < width; v++) {
+        for (let i = 0; i < count; i++) values[i * width + v] = vary[v * count + i]!;
+      }
+      return { rows: { first, count, values, ...cells }, batches: readBatches(frame)! };
+    },
+  };
+}
+
+const COPIED = [
+  ...(Object.keys(FRAME) as (keyof typeof FRAME)[]),
+  'quantities',
+  'derived',
+  'objectives',
+] as const;
+
+/** The cells of a part whose body begins at `offset`: `vary` column after column, the rest as in a RowBatch. */
+function lookInto(bytes: Uint8Array, offset: number, width: number, shape: PartShape, count: number) {
+  let at = bytes.byteOffset + offset;
+  const take = <T>(
+    Kind: new (buffer: ArrayBuffer, at: number, length: number) => T,
+    cells: number,
+    size: number,
+  ) => {
+    const view = new Kind(bytes.buffer as ArrayBuffer, at, cells);
+    at += padded(cells * size);
+    return view;
+  };
+  const numbers = (columns: number) => take(Float64Array, columns * count, 8);
+  const flags = () => take(Uint8Array, count, 1);
+  return {
+    vary: numbers(width),
+    status: flags(),
+    reason: flags(),
+    feasible: flags(),
+    unmet: take(Uint32Array, count, 4),
+    violation: numbers(1),
+    quantities: numbers(QUANTITIES.length),
+    derived: numbers(shape.derive.length),
+    objectives: numbers(shape.objectives.length),
+  };
+}
+
+function padded(length: number): number {
+  return Math.ceil(length / 8) * 8;
+}
+
+function makeFrame(names: readonly string[], stamp: string, count: number, batches: string): Frame {
+  const cells = (name: string) => new (FRAME[name as keyof typeof FRAME] ?? Float64Array)(count);
+  const columns = names.map((name): [string, Column<unknown>] => [name, columnFromArray(cells(name))]);
+  const table = tableFromColumns(columns);
+  table.schema.metadata = new Map([
+    [STAMP, stamp],
+    [BATCHES, batches],
+  ]);
+  const bytes = Buffer.from(tableToIPC(table, { format: 'file' })!);
+  const written = tableFromIPC(bytes);
+  const cellsOf = (column: number) => written.getChildAt(column).data[0]!.values as Float64Array;
+  const last = cellsOf(names.length - 1);
+  const start = cellsOf(0).byteOffset - bytes.byteOffset;
+  const end = last.byteOffset - bytes.byteOffset + padded(last.byteLength);
+  return {
+    count,
+    batches,
+    // copies, so that the cells do not stay with them
+    head: Buffer.from(bytes.subarray(0, start)),
+    body: end - start,
+    tail: Buffer.from(bytes.subarray(end)),
+  };
+}
+
+/** Null where they do not add up to the rows. */
+function readBatches({ count, batches }: Frame): Part['batches'] | null {
+  let found: unknown;
+  try {
+    found = JSON.parse(batches);
+  } catch {
+    return null;
+  }
+  if (!Array.isArray(found)) return null;
+  let sum = 0;
+  for (const batch of found) {
+    if (!Array.isArray(batch) || batch.length !== 2 || !Number.isInteger(batch[0]) || batch[0] < 0)
+      return null;
+    sum += batch[0];
+  }
+  return sum === count ? found : null;
+}
+
+function fits({ head, body, tail }: Frame, bytes: Uint8Array): boolean {
+  return (
+    bytes.length === head.length + body + tail.length &&
+    head.equals(bytes.subarray(0, head.length)) &&
+    tail.equals(bytes.subarray(head.length + body))
+  );
+}
 
 function columnNames({ vary, derive, objectives }: PartShape): string[] {
   return [
     ...vary.map(({ name }) => `vary.${name}`),
-    ...FRAME,
+    ...Object.keys(FRAME),
     ...QUANTITIES.map(({ name }) => name),
     ...derive.map(({ name }) => `derive.${name}`),
     ...objectives.map((_, i) => `objective.${i}`),
   ];
 }
 
-function readTable(bytes: Uint8Array): Table | null {
+function metadataOf(bytes: Uint8Array): ReadonlyMap<string, string> | null {
   try {
-    return tableFromIPC(bytes);
+    return tableFromIPC(bytes).schema.metadata ?? null;
   } catch {
     return null;
   }
-}
-
-function everyNth(values: Float64Array, start: number, step: number, count: number): Float64Array {
-  const cells = new Float64Array(count);
-  for (let i = 0; i < count; i++) cells[i] = values[start + i * step]!;
-  return cells;
 }

@@ -42,9 +42,10 @@ export function createPartWriter(parts: Pick<Parts, 'write'>, now: () => number)
 
   return {
     async add(number, batch) {
-      if (waiting.length > 0 && number !== first + waiting.length) {
+      const follows = number === first + waiting.length;
+      if (waiting.length > 0 && (!follows || batch.rows.packed)) {
         await put();
-        waiting = [];
+        if (!follows) waiting = [];
       }
       if (waiting.length === 0) {
         first = number;
@@ -52,7 +53,7 @@ export function createPartWriter(parts: Pick<Parts, 'write'>, now: () => number)
       }
       waiting.push(batch);
       rows += batch.rows.count;
-      if (rows >= PART_ROWS || now() - began >= PART_MS) await put();
+      if (rows >= PART_ROWS || batch.rows.packed || now() - began >= PART_MS) await put();
     },
     async flush() {
       await put();

@@ -1,12 +1,11 @@
-import { createHash } from 'node:crypto';
 import { open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { joinBatches, sliceBatch } from '../model/row-batches.ts';
-import type { RowBatch } from '../model/rows.ts';
+import type { PackedRows, RowBatch } from '../model/rows.ts';
 import { syncFolder } from './atomic-file.ts';
 import { asFolderError, FolderError } from './folder-error.ts';
 import { makeFolder } from './make-folder.ts';
-import { type FinishedBatch, type Part, type PartShape, partFromBytes, partToBytes } from './part-bytes.ts';
+import { checksum, type FinishedBatch, type Part, type PartFormat } from './part-bytes.ts';
 import { formatPartName, type PartName, parsePartName } from './part-name.ts';
 import { temporaryName } from './result-files.ts';
 
@@ -29,8 +28,7 @@ export interface Parts {
 export interface PartsRequest {
   /** The result folder. */
   readonly folder: string;
-  readonly shape: PartShape;
-  readonly stamp: string;
+  readonly format: PartFormat;
   /** Hears of each part that cannot be used, before its designs are computed again. */
   readonly onDamage: (part: string, what: string, designs: number) => void;
 }
@@ -38,7 +36,7 @@ export interface PartsRequest {
 export const PARTS_FOLDER = 'parts';
 
 /** Opens `parts/`, and makes it where it is missing. Everything throws FolderError when the file system refuses. */
-export async function openParts({ folder, shape, stamp, onDamage }: PartsRequest): Promise<Parts> {
+export async function openParts({ folder, format, onDamage }: PartsRequest): Promise<Parts> {
   const place = join(folder, PARTS_FOLDER);
   let parts = await worded(folder, async () => {
     await makeFolder(place);
@@ -48,7 +46,7 @@ export async function openParts({ folder, shape, stamp, onDamage }: PartsRequest
   let last: { readonly name: PartName; readonly part: Promise<Part | null> } | null = null;
 
   async function load(name: PartName): Promise<Part | null> {
-    const read = await readPart(folder, name, shape, stamp);
+    const read = await readPart(folder, name, format);
     if (typeof read !== 'string') return read;
     parts = parts.filter((part) => part !== name);
     const file = formatPartName(name);
@@ -67,18 +65,28 @@ export async function openParts({ folder, shape, stamp, onDamage }: PartsRequest
       return part && batchOf(part, number - name.batch);
     },
     async write(number, batches) {
-      const bytes = partToBytes(batches, shape, stamp);
+      const packed = packedAlone(batches) ?? pack(format, batches);
       const name = {
         batch: number,
         batches: batches.length,
         first: batches[0]!.rows.first,
         count: batches.reduce((sum, { rows }) => sum + rows.count, 0),
-        checksum: checksum(bytes),
+        checksum: packed.checksum,
       };
-      await worded(folder, () => writePart(place, formatPartName(name), bytes));
+      await worded(folder, () => writePart(place, formatPartName(name), packed.bytes));
       parts = withoutOverlap([...parts, name]);
     },
   };
+}
+
+/** What whoever evaluated a batch has made of it already. */
+function packedAlone([batch, ...others]: readonly FinishedBatch[]): PackedRows | undefined {
+  return others.length === 0 && batch!.report === null ? batch!.rows.packed : undefined;
+}
+
+function pack(format: PartFormat, batches: readonly FinishedBatch[]): PackedRows {
+  const bytes = format.toBytes(batches);
+  return { bytes, checksum: checksum(bytes) };
 }
 
 function batchOf({ rows, batches }: Part, index: number): FinishedBatch {
@@ -88,12 +96,7 @@ function batchOf({ rows, batches }: Part, index: number): FinishedBatch {
 }
 
 /** A part, or what is wrong with its file. Throws FolderError when it cannot be read. */
-export async function readPart(
-  folder: string,
-  name: PartName,
-  shape: PartShape,
-  stamp: string,
-): Promise<Part | string> {
+export async function readPart(folder: string, name: PartName, format: PartFormat): Promise<Part | string> {
   let bytes: Uint8Array;
   try {
     bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)));
@@ -102,21 +105,20 @@ export async function readPart(
     throw asFolderError(error, folder);
   }
   if (checksum(bytes) !== name.checksum) return 'its checksum does not fit';
-  return partFromBytes(bytes, shape, stamp, name) ?? 'it is of another study or version';
+  return format.fromBytes(bytes, name) ?? 'it is of another study or version';
 }
 
 /** The rows [first, first + count) of the parts that hold them, or which part cannot be used and why. */
 export async function readRows(
   folder: string,
   parts: readonly PartName[],
-  shape: PartShape,
-  stamp: string,
+  format: PartFormat,
   first: number,
   count: number,
 ): Promise<RowBatch | { readonly damaged: string }> {
   const pieces: RowBatch[] = [];
   for (const name of parts) {
-    const part = await readPart(folder, name, shape, stamp);
+    const part = await readPart(folder, name, format);
     if (typeof part === 'string') return { damaged: `${formatPartName(name)}: ${part}` };
     const from = Math.max(0, first - name.first);
     const to = Math.min(name.count, first + count - name.first);
@@ -156,10 +158,6 @@ export async function listParts(folder: string): Promise<readonly PartName[]> {
     const names = await readdir(join(folder, PARTS_FOLDER));
     return withoutOverlap(names.flatMap((name) => parsePartName(name) ?? []));
   });
-}
-
-function checksum(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex').slice(0, 32);
 }
 
 /** Index of the last part whose key is at most `bound`; -1 when there is none. */

@@ -6,6 +6,7 @@ import { syncFolder, writeAtomically } from './atomic-file.ts';
 import { asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
 import { makeFolder } from './make-folder.ts';
+import { createPartFormat } from './part-bytes.ts';
 import { openParts, type Parts, type PartsRequest } from './parts.ts';
 import { FIGURES, RESULT_FILES, temporaryOwner } from './result-files.ts';
 import {
@@ -113,7 +114,10 @@ export async function openResult(
     await sweep(folder);
     await writeAtomically(folder, RESULT_FILES.study, study.text);
     const stamp = stampOf(study.hash, facts.origin);
-    return { parts: await openParts({ folder, shape: study, stamp, onDamage }), close: unlock };
+    return {
+      parts: await openParts({ folder, format: createPartFormat(study, stamp), onDamage }),
+      close: unlock,
+    };
   } catch (error) {
     await unlock();
     throw asFolderError(error, folder);

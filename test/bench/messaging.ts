@@ -28,8 +28,22 @@ const EMPTY_ROWS = new URL('./empty-rows.js', import.meta.url);
 export async function benchMessaging(rounds: number): Promise<Messaging> {
   const task = fortyThousandDesigns();
   const patience = createPatience(() => performance.now());
-  const evaluating = createPool({ task, threads: 1, batchesPerThread: 2, patience, worker: undefined });
-  const answering = createPool({ task, threads: 1, batchesPerThread: 2, patience, worker: EMPTY_ROWS });
+  const evaluating = createPool({
+    task,
+    stamp: '',
+    threads: 1,
+    batchesPerThread: 2,
+    patience,
+    worker: undefined,
+  });
+  const answering = createPool({
+    task,
+    stamp: '',
+    threads: 1,
+    batchesPerThread: 2,
+    patience,
+    worker: EMPTY_ROWS,
+  });
   const evaluated: number[] = [];
   const sent: number[] = [];
   for (let round = -1; round < rounds; round++) {

@@ -98,9 +98,9 @@ describe('grid', () => {
     const vary = ['a', 'b', 'c', 'd', 'e'].map((name) => variedNumber(name, thousand));
     const plan = createGrid(vary);
     expect(plan.total).toBe(1e15);
-    expect(plan.next()).toMatchObject({ first: 0, count: 1024 });
+    expect(plan.next()).toMatchObject({ first: 0, count: 4096 });
     const second = plan.next()!;
-    expect(second.first).toBe(1024);
+    expect(second.first).toBe(4096);
     expect([...second.values.slice(0, 5)]).toEqual([0, 0, 0, 1, 24]);
   });
 

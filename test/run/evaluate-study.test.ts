@@ -47,6 +47,7 @@ async function run(options: Partial<StudyRun> & { worker: URL }) {
   const outcome = await evaluateStudy({
     plan: counting(40, 8),
     task,
+    stamp: 'a stamp',
     threads: 2,
     signal: new AbortController().signal,
     patience: createPatience(Date.now),

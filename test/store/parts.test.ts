@@ -4,6 +4,7 @@ import { tableFromIPC } from '@uwdata/flechette';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FinishedBatch } from '../../src/store/part-bytes.ts';
+import { createPartFormat } from '../../src/store/part-bytes.ts';
 import { createPartWriter } from '../../src/store/part-writer.ts';
 import { covering, openParts, type Parts, readRows } from '../../src/store/parts.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
@@ -21,7 +22,7 @@ interface Damage {
 async function open(folder: string, stamp = STAMP): Promise<{ parts: Parts; damage: Damage[] }> {
   const damage: Damage[] = [];
   const onDamage = (part: string, what: string, designs: number) => void damage.push({ part, what, designs });
-  return { parts: await openParts({ folder, shape: study, stamp, onDamage }), damage };
+  return { parts: await openParts({ folder, format: createPartFormat(study, stamp), onDamage }), damage };
 }
 
 function rowsOf(count: number): Row[] {
@@ -158,12 +159,12 @@ describe('parts', () => {
       [10, 10],
     ] as const) {
       const names = covering(folder, parts.list(), first, count);
-      const rows = await readRows(folder, names, study, STAMP, first, count);
+      const rows = await readRows(folder, names, createPartFormat(study, STAMP), first, count);
       expect(rows).toMatchObject({ first, count, unmet: whole!.unmet.slice(first, first + count) });
     }
     expect(() => covering(folder, parts.list(), 15, 6)).toThrow('has no part with design 20');
     truncateSync(join(folder, 'parts', files(folder)[1]!), 10);
-    const rows = await readRows(folder, parts.list(), study, STAMP, 0, 20);
+    const rows = await readRows(folder, parts.list(), createPartFormat(study, STAMP), 0, 20);
     expect(rows).toEqual({ damaged: expect.stringMatching(/^000000002-2-.*: its checksum does not fit$/) });
   });
 });
