@@ -5,20 +5,24 @@ import { createRejudge } from '../src/rig/judge.ts';
 import type { RejudgeData, RejudgeReply, RejudgeRequest } from '../src/run/rejudge.ts';
 import { createPartFormat } from '../src/store/part-bytes.ts';
 import { formatPartName } from '../src/store/part-name.ts';
-import { readPart } from '../src/store/parts.ts';
+import { createRoom, type Room, readPart } from '../src/store/parts.ts';
 
 const { folder, stamp, shape, task } = workerData as RejudgeData;
 const format = createPartFormat(shape, stamp);
 const judge = createRejudge(task);
 const senses = task.objectives.map(({ sense }) => sense);
 
+/** Of answers under way, each has its own. */
+const rooms: Room[] = [];
+
 /** Parts of a result in, the front of their rows under other limits and objectives out. */
 export default async function answer(parts: RejudgeRequest) {
   const archive = createFrontArchive(senses);
   let designs = 0;
   let feasible = 0;
+  const room = rooms.pop() ?? createRoom();
   for (const name of parts) {
-    const part = await readPart(folder, name, format);
+    const part = await readPart(folder, name, format, room);
     if (typeof part === 'string') {
       return { damaged: `${formatPartName(name)}: ${part}` } satisfies RejudgeReply;
     }
@@ -31,6 +35,7 @@ export default async function answer(parts: RejudgeRequest) {
       rows.feasible,
     );
   }
+  rooms.push(room);
   const front = archive.front();
   const reply: RejudgeReply = { designs, feasible, front };
   const buffers = [front.ids, ...front.columns].map(({ buffer }) => buffer);

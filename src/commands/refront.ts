@@ -1,6 +1,6 @@
 import type { FrontSoFar } from '../front/front-archive.ts';
 import { createFrontArchive } from '../front/front-archive.ts';
-import type { RowBatch, TableRows } from '../model/rows.ts';
+import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { createRejudge } from '../rig/judge.ts';
 import { rejudge } from '../run/rejudge.ts';
@@ -8,7 +8,7 @@ import { FolderError } from '../store/folder-error.ts';
 import { collectFront, markFront } from '../store/front-rows.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import type { PartName } from '../store/part-name.ts';
-import { covering, readRows } from '../store/parts.ts';
+import { covering, type Room, readRows } from '../store/parts.ts';
 
 export interface Refront {
   /** The result folder, and the mark of its parts. */
@@ -55,14 +55,15 @@ async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRo
   const { folder, stamp, parts, study, asked } = request;
   const judge = createRejudge(asked);
   const format = createPartFormat(study, stamp);
-  const found: RowBatch[] = [];
-  const firsts: number[] = [];
+  const rooms: Room[] = [];
+  const found: TableRows[] = [];
   const seen = new Set<string>();
   for (let at = 0; at < ids.length; ) {
     const [part] = covering(folder, parts, ids[at]!, 1);
-    const rows = await readRows(folder, [part!], format, part!.first, part!.count);
+    const rows = await readRows(folder, [part!], format, part!.first, part!.count, rooms);
     if ('damaged' in rows) throw damaged(folder, rows.damaged);
     const width = rows.values.length / rows.count;
+    const firsts: number[] = [];
     for (; at < ids.length && ids[at]! < part!.first + part!.count; at++) {
       const row = ids[at]! - part!.first;
       const design = rows.values.subarray(row * width, (row + 1) * width).join();
@@ -70,10 +71,15 @@ async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRo
       seen.add(design);
       firsts.push(ids[at]!);
     }
-    found.push(judge(rows));
+    const few = collectFront(asked, firsts.length);
+    few.add(markFront(judge(rows), firsts));
+    found.push(few.inOrder());
   }
-  const front = collectFront(asked, firsts.length);
-  for (const rows of found) front.add(markFront(rows, firsts));
+  const front = collectFront(
+    asked,
+    found.reduce((sum, { count }) => sum + count, 0),
+  );
+  for (const few of found) front.add(few);
   return front.sorted();
 }
 

@@ -95,11 +95,28 @@ function batchOf({ rows, batches }: Part, index: number): FinishedBatch {
   return { rows: count === rows.count ? rows : sliceBatch(rows, from, from + count), report };
 }
 
-/** A part, or what is wrong with its file. Throws FolderError when it cannot be read. */
-export async function readPart(folder: string, name: PartName, format: PartFormat): Promise<Part | string> {
+/** Memory that parts are read into, one after the other: fresh memory for each costs more than reading it. */
+export interface Room {
+  bytes: Uint8Array;
+}
+
+export function createRoom(): Room {
+  return { bytes: new Uint8Array(0) };
+}
+
+/**
+ * A part, or what is wrong with its file. Throws FolderError when it cannot be read. Its rows are good until something
+ * else is read into the room.
+ */
+export async function readPart(
+  folder: string,
+  name: PartName,
+  format: PartFormat,
+  room = createRoom(),
+): Promise<Part | string> {
   let bytes: Uint8Array;
   try {
-    bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)));
+    bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)), room);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'it is gone';
     throw asFolderError(error, folder);
@@ -108,17 +125,22 @@ export async function readPart(folder: string, name: PartName, format: PartForma
   return format.fromBytes(bytes, name) ?? 'it is of another study or version';
 }
 
-/** The rows [first, first + count) of the parts that hold them, or which part cannot be used and why. */
+/**
+ * The rows [first, first + count) of the parts that hold them, or which part cannot be used and why. They are good until
+ * something else is read into the rooms, one a part; missing ones are added.
+ */
 export async function readRows(
   folder: string,
   parts: readonly PartName[],
   format: PartFormat,
   first: number,
   count: number,
+  rooms: Room[] = [],
 ): Promise<RowBatch | { readonly damaged: string }> {
   const pieces: RowBatch[] = [];
-  for (const name of parts) {
-    const part = await readPart(folder, name, format);
+  for (const [i, name] of parts.entries()) {
+    rooms[i] ??= createRoom();
+    const part = await readPart(folder, name, format, rooms[i]);
     if (typeof part === 'string') return { damaged: `${formatPartName(name)}: ${part}` };
     const from = Math.max(0, first - name.first);
     const to = Math.min(name.count, first + count - name.first);
@@ -210,12 +232,13 @@ async function writePart(place: string, name: string, bytes: Uint8Array): Promis
   await syncFolder(place);
 }
 
-/** The file in an array of its own, aligned so that its columns need not be copied to be looked at. */
-async function readWhole(path: string): Promise<Uint8Array> {
+/** The file at the head of the room, aligned so that its columns need not be copied to be looked at. */
+async function readWhole(path: string, room: Room): Promise<Uint8Array> {
   const file = await open(path, 'r');
   try {
     const { size } = await file.stat();
-    const bytes = new Uint8Array(size);
+    if (room.bytes.length < size) room.bytes = new Uint8Array(size);
+    const { bytes } = room;
     let at = 0;
     while (at < size) {
       const { bytesRead } = await file.read(bytes, at, size - at, at);
