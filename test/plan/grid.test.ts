@@ -101,7 +101,7 @@ describe('grid', () => {
     expect(plan.next()).toMatchObject({ first: 0, count: 4096 });
     const second = plan.next()!;
     expect(second.first).toBe(4096);
-    expect([...second.values.slice(0, 5)]).toEqual([0, 0, 0, 1, 24]);
+    expect([...second.values.slice(0, 5)]).toEqual([0, 0, 0, 4, 96]);
   });
 
   it('gives each batch an array of its own', () => {
