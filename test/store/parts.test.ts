@@ -3,8 +3,7 @@ import { join } from 'node:path';
 import { tableFromIPC } from '@uwdata/flechette';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { FinishedBatch } from '../../src/store/part-bytes.ts';
-import { createPartFormat } from '../../src/store/part-bytes.ts';
+import { checksum, createPartFormat, type FinishedBatch } from '../../src/store/part-bytes.ts';
 import { createPartWriter } from '../../src/store/part-writer.ts';
 import { covering, openParts, type Parts, readRows } from '../../src/store/parts.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
@@ -113,6 +112,35 @@ describe('parts', () => {
     expect(files(folder)).toHaveLength(2);
     await again.parts.write(1, [batches[1]!]);
     expect(files(folder)).toContain(middle);
+  });
+
+  it('are written as they came where whoever evaluated the rows has made their bytes', async () => {
+    const folder = temporaryFolder();
+    const { parts } = await open(folder);
+    const format = createPartFormat(study, STAMP);
+    const batches = finished(rowsOf(12), [4]).map(({ rows }) => {
+      const bytes = format.toBytes([{ rows, report: null }]);
+      return { rows: { ...rows, packed: { bytes, checksum: checksum(bytes) } }, report: null };
+    });
+    const writer = createPartWriter(parts, () => 0);
+    await writer.add(0, batches[0]!);
+    await writer.add(1, batches[1]!);
+    await writer.flush();
+    expect(files(folder)).toHaveLength(2);
+    for (const [i, file] of files(folder).entries()) {
+      expect(readFileSync(join(folder, 'parts', file)).equals(batches[i]!.rows.packed.bytes)).toBe(true);
+    }
+    // with another in front of it that waits, nothing is lost, either
+    const { packed, ...bare } = batches[1]!.rows;
+    await writer.add(2, { rows: { ...bare, first: 8 }, report: null });
+    await writer.add(3, { rows: { ...batches[2]!.rows, first: 12 }, report: null });
+    await writer.flush();
+    expect(files(folder).map((name) => name.slice(0, 21))).toEqual([
+      '000000000-1-000000000',
+      '000000001-1-000000004',
+      '000000002-1-000000008',
+      '000000003-1-000000012',
+    ]);
   });
 
   it('notice every flipped bit', async () => {
