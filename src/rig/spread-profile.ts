@@ -1,0 +1,106 @@
+import { linearShares } from '../math/linear-shares.ts';
+import { type Columns, createScratch, evaluateProgram } from '../math/program.ts';
+import { quantile } from '../math/quantile.ts';
+import type { Program } from '../model/program.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import { column, type RowBatch } from '../model/rows.ts';
+import { STATUS } from '../model/status.ts';
+import type { Task } from '../model/study.ts';
+import { createJudge } from './judge.ts';
+import { createLaws } from './laws.ts';
+import { limitsOfEach, shareOfTries } from './spread.ts';
+import { createTries, TRIES } from './tries.ts';
+
+/** How one design spreads within the study's tolerances. */
+export interface SpreadProfile {
+  /** Rigs that it was tried as. */
+  readonly rigs: number;
+  readonly chanceLifts: number;
+  /** That all limits hold which name no statistic; NaN for a study without such limits. */
+  readonly chanceLimits: number;
+  /** In the order of the programs asked for. */
+  readonly quantities: readonly QuantitySpread[];
+}
+
+/** SI. */
+export interface QuantitySpread {
+  /** Of the design as drawn. */
+  readonly own: number;
+  /** NaN where one of the rigs has no answer. */
+  readonly p05: number;
+  readonly median: number;
+  readonly p95: number;
+  /** Part of the variance that goes in proportion with the tolerances, 0 to 1; NaN where nothing varies. */
+  readonly explained: number;
+  /** A standardised slope a tolerance, in the study's order; their squares are shares of the variance. */
+  readonly slopes: Float64Array;
+}
+
+/**
+ * Tells of single designs how these programs spread and which tolerance makes which part of it; null for a study without
+ * tolerances. The rigs are those that the statistics of a run are made of (`rig/spread.ts`).
+ * @returns from a design's inputs, SI with their defaults; null where it has no answer
+ */
+export function createSpreadProfiler(
+  task: Task,
+  programs: readonly Program[],
+): ((slots: Float64Array) => SpreadProfile | null) | null {
+  const { tolerance = [], rig } = task;
+  if (tolerance.length === 0) return null;
+  const limits = limitsOfEach(task);
+  const { named, judge } = createJudge({ ...task, limits, objectives: [] });
+  const asked = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
+  const kept = [...new Set([...named, ...asked, ...tolerance.map(({ slot }) => slot)])];
+  const tries = createTries(task, tolerance, kept);
+  const laws = createLaws(rig.plateLayers, rig.windings);
+  const scratch = createScratch();
+
+  type Rows = Pick<RowBatch, 'first' | 'count' | 'status' | 'quantities'>;
+  const evaluate = (rows: Rows, inputs: ReadonlyMap<number, Float64Array>) => {
+    const { derived, feasible } = judge(rows, inputs, null);
+    const columns: Columns = {
+      count: rows.count,
+      quantity: (index) => column(rows, rows.quantities, index),
+      input: (slot) => inputs.get(slot)!,
+      derived: (index) => column({ count: rows.count }, derived, index),
+    };
+    const values = programs.map((program) => {
+      const out = new Float64Array(rows.count);
+      evaluateProgram(program, columns, out, scratch);
+      return out;
+    });
+    return { values, feasible };
+  };
+
+  return (slots) => {
+    laws.ask(slots);
+    if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return null;
+    const drawn = {
+      first: 0,
+      count: 1,
+      status: Uint8Array.of(laws.status),
+      quantities: laws.results.slice(0, QUANTITIES.length),
+    };
+    const own = evaluate(drawn, new Map(kept.map((slot) => [slot, Float64Array.of(slots[slot]!)])));
+    tries.run(slots);
+    const tried = evaluate(tries.rows, tries.inputs);
+    const built = tolerance.map(({ slot }) => tries.inputs.get(slot)!);
+    return {
+      rigs: TRIES,
+      chanceLifts: shareOfTries((k) => tries.rows.status[k] === STATUS.lifts),
+      chanceLimits: limits.length === 0 ? Number.NaN : shareOfTries((k) => tried.feasible[k] === 1),
+      quantities: tried.values.map((values, p): QuantitySpread => {
+        const shares = linearShares(built, values);
+        const at = (share: number) => quantile(values.slice(), share);
+        return {
+          own: own.values[p]![0]!,
+          p05: at(0.05),
+          median: at(0.5),
+          p95: at(0.95),
+          explained: shares?.explained ?? Number.NaN,
+          slopes: shares?.slopes ?? new Float64Array(tolerance.length),
+        };
+      }),
+    };
+  };
+}

@@ -1,0 +1,85 @@
+import { normalQuantile } from '../math/normal-quantile.ts';
+import { createRandom } from '../math/random.ts';
+import { createSobol } from '../math/sobol.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import type { Task, Tolerance } from '../model/study.ts';
+import { createLaws } from './laws.ts';
+
+/** Rigs that each design is tried as: a power of two, for which Sobol' points are even. */
+export const TRIES = 256;
+/** The same rigs for every design, so that designs differ by what they are and not by luck. */
+const SEED = 1;
+/** Sobol' points are multiples of 2^-32, the first may be 0, which no normal variate has. */
+const LOWEST = 2 ** -33;
+
+/** The rigs that a design may turn out as, evaluated. */
+export interface Tries {
+  /** Columns of TRIES rows, as in a batch; overwritten by the next `run`. */
+  readonly rows: {
+    readonly first: number;
+    readonly count: number;
+    readonly status: Uint8Array;
+    readonly quantities: Float64Array;
+  };
+  /** A column each for the slots asked for: what was built. */
+  readonly inputs: ReadonlyMap<number, Float64Array>;
+  /** @param slots inputs of the design, SI, with their defaults; left as they are */
+  run(slots: Float64Array): void;
+}
+
+/**
+ * Tries designs as rigs whose inputs are spread about their own by scrambled Sobol' points, as the tolerances say.
+ * @param kept slots whose values are kept
+ */
+export function createTries(
+  { rig }: Pick<Task, 'rig'>,
+  tolerance: readonly Tolerance[],
+  kept: readonly number[],
+): Tries {
+  const laws = createLaws(rig.plateLayers, rig.windings);
+  const points = samplePoints(tolerance);
+  const rows = {
+    first: 0,
+    count: TRIES,
+    status: new Uint8Array(TRIES),
+    quantities: new Float64Array(QUANTITIES.length * TRIES),
+  };
+  const inputs = new Map(kept.map((slot) => [slot, new Float64Array(TRIES)]));
+  const built = new Float64Array(rig.slots.length);
+  return {
+    rows,
+    inputs,
+    run(slots) {
+      for (let k = 0; k < TRIES; k++) {
+        built.set(slots);
+        tolerance.forEach((each, t) => {
+          built[each.slot] = off(slots[each.slot]!, each, points[k * tolerance.length + t]!);
+        });
+        laws.ask(built);
+        rows.status[k] = laws.status;
+        for (let q = 0; q < QUANTITIES.length; q++) rows.quantities[q * TRIES + k] = laws.results[q]!;
+        for (const [slot, cells] of inputs) cells[k] = built[slot]!;
+      }
+    },
+  };
+}
+
+/** Deviations in units of each tolerance's size, point after point. */
+function samplePoints(tolerance: readonly Tolerance[]): Float64Array {
+  const sobol = createSobol(tolerance.length, createRandom(SEED));
+  const at = new Float64Array(tolerance.length);
+  const points = new Float64Array(TRIES * tolerance.length);
+  for (let k = 0; k < TRIES; k++) {
+    sobol.next(at);
+    tolerance.forEach(({ spread }, t) => {
+      points[k * tolerance.length + t] =
+        spread === 'normal' ? normalQuantile(Math.max(at[t]!, LOWEST)) : 2 * at[t]! - 1;
+    });
+  }
+  return points;
+}
+
+function off(value: number, { size, relative, integer, minimum, maximum }: Tolerance, by: number): number {
+  const moved = value + by * size * (relative ? value : 1);
+  return Math.min(Math.max(integer ? Math.round(moved) : moved, minimum), maximum);
+}
