@@ -110,6 +110,26 @@ export interface Tolerance {
   readonly maximum: number;
 }
 
+/** An input that was fitted to measured points. */
+export interface FittedValue {
+  /** As the study calls it. */
+  readonly path: string;
+  readonly slot: number;
+  /** SI */
+  readonly value: number;
+  /** Standard error, SI; NaN where none is stated. */
+  readonly error: number;
+}
+
+/** What a calibrated study takes from the bench. */
+export interface FittedInputs {
+  /** The file that it was kept in, and that of the measured points; null where not said. */
+  readonly file: string | null;
+  readonly measured: string | null;
+  /** `drawn`: what the rig of the study gives instead, SI; NaN where it gives nothing. */
+  readonly inputs: readonly (FittedValue & { readonly drawn: number })[];
+}
+
 export interface Study {
   readonly title: string;
   readonly notes: string;
@@ -121,6 +141,8 @@ export interface Study {
   readonly plan: PlanSettings;
   /** Left out where every rig is as its design says. */
   readonly tolerance?: readonly Tolerance[];
+  /** Left out where nothing was fitted; the rig has the fitted values. */
+  readonly fitted?: FittedInputs;
   /** Names of the quantities and derived quantities to write; null: all. */
   readonly keep: readonly string[] | null;
   /** The file as read, byte for byte. */

@@ -1,5 +1,6 @@
 import { isMap, isScalar } from 'yaml';
 import type { Problem } from '../errors.ts';
+import { readFitted } from './fitted.ts';
 import { createPositions } from './positions.ts';
 import { FITTED } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
@@ -29,17 +30,20 @@ export function fittedFile(source: Uint8Array): NamedFile | null {
  * study's own text. Or what is wrong with the file.
  */
 export function includeFitted(
-  { text, offset, length }: NamedFile,
+  { name, text, offset, length }: NamedFile,
   fitted: Uint8Array,
 ): { readonly text: string } | { readonly problems: readonly Problem[] } {
   const yaml = readYaml(fitted);
   if ('problems' in yaml) return yaml;
   const raw = yaml.document.toJS() as Record<string, unknown>;
   const parsed = FITTED.safeParse(raw);
-  if (!parsed.success) {
-    return { problems: shapeProblems(parsed.error, raw, createPositions(yaml.text, yaml.document)) };
-  }
-  // each value is a number or a text with a unit: JSON is YAML
-  const inside = Object.entries(raw).map(([path, value]) => `${path}: ${JSON.stringify(value)}`);
+  const positions = createPositions(yaml.text, yaml.document);
+  if (!parsed.success) return { problems: shapeProblems(parsed.error, raw, positions) };
+  const { problems } = readFitted(parsed.data, positions, []);
+  if (problems.length > 0) return { problems };
+  // numbers, texts and {value, error}: JSON is YAML
+  const inside = Object.entries({ ...raw, file: name }).map(
+    ([key, value]) => `${key}: ${JSON.stringify(value)}`,
+  );
   return { text: `${text.slice(0, offset)}{${inside.join(', ')}}${text.slice(offset + length)}` };
 }

@@ -54,7 +54,12 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const shapesRight = problems.length === 0;
   const filled = fillRig(rig, drive, positions);
   if (rig) problems.push(...filled.problems);
-  const fitted = fillFitted(filled.template, section('calibrated'), positions);
+  const calibrated = section('calibrated');
+  const fitted = fillFitted(
+    filled.template,
+    typeof calibrated === 'object' ? inFileOrder(calibrated, raw.calibrated) : calibrated,
+    positions,
+  );
   problems.push(...fitted.problems);
 
   const planShape = section('plan');
@@ -76,7 +81,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     });
   }
 
-  problems.push(...fittedAndVaried(fitted.paths, varied, positions));
+  problems.push(...fittedAndVaried(fitted.fitted, varied, positions));
 
   const template = withoutVaried(fitted.template, varied);
   const values = valuesOf(template, varied);
@@ -133,6 +138,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     objectives,
     plan: planOf(planShape),
     ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
+    ...(fitted.fitted && { fitted: fitted.fitted }),
     keep: keep ?? null,
     text,
     hash: createHash('sha256').update(text).digest('hex'),
@@ -145,7 +151,7 @@ function namingTexts({ derive, limits, objectives, keep }: Record<string, unknow
   return [derive, limits, objectives, keep].map((part) => JSON.stringify(part) ?? '');
 }
 
-/** A shape lists its keys in its own order; in `vary` and `tolerance` the order is the user's. */
+/** A shape lists its keys in its own order; in `vary`, `tolerance` and `calibrated` the order is the user's. */
 function inFileOrder<T>(shape: Readonly<Record<string, T>>, raw: unknown): Record<string, T> {
   return Object.fromEntries(Object.keys(raw as object).map((key) => [key, shape[key]!]));
 }

@@ -15,12 +15,7 @@ import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
 import { exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
-import {
-  readTolerance,
-  TOLERANCE_WANTED,
-  type ToleranceShape,
-  type ToleranceSize,
-} from './tolerance-size.ts';
+import { TOLERANCE_WANTED } from './tolerance-size.ts';
 
 /**
  * The shape of a study file, past 300 lines because the file has that many parts and they are read best in
@@ -377,9 +372,7 @@ function list<Item extends z.ZodType>(item: Item) {
 
 const values = list(levelValue).meta({ id: 'values' });
 
-function numbers(meaning: string) {
-  return z.union([values, rangeOf], { error: NUMBERS_WANTED }).meta({ description: meaning });
-}
+const numbers = z.union([values, rangeOf], { error: NUMBERS_WANTED }).meta({ id: 'numbers' });
 
 function choicesOf(path: string) {
   if (path === 'floats') return list(floats);
@@ -398,9 +391,7 @@ const vary = strict(
       })
       .meta({ description: 'grades, or thicknesses on one side' })
       .optional(),
-    ...Object.fromEntries(
-      [...NUMBER_PATHS].map(([path, slotPath]) => [path, numbers(spec(slotPath).meaning).optional()]),
-    ),
+    ...byPath(() => true, numbers),
   } as Record<string, z.ZodType>,
   'a mapping from a path below rig, such as coil.turns, to values',
   'what varies; the first key changes slowest',
@@ -500,60 +491,88 @@ const plan = strict(
   `which designs are evaluated: ${PLAN_WANTED}; default {grid: {}}, every combination`,
 );
 
+/** As written: what it means, and whether it may be, depends on the path that it stands at. */
+const written = z.union([z.number(), z.string()]);
+
+const FITTED_WANTED = 'a value such as 2.8 mm, or {value, error}';
+const fittedValue = z
+  .union(
+    [
+      z.number(),
+      z.string(),
+      strict(
+        {
+          value: written.meta({ description: 'in the unit of the input; a plain number is in SI units' }),
+          error: written.meta({ description: 'standard error of the fit' }).optional(),
+        },
+        FITTED_WANTED,
+        FITTED_WANTED,
+      ),
+    ],
+    { error: FITTED_WANTED },
+  )
+  .meta({ id: 'fitted', description: FITTED_WANTED });
+
 const CALIBRATED_WANTED =
   'a file of fitted inputs beside the study, such as calibrated.yaml, or {path: value}';
-/** Paths below rig and values that take the place of the rig's own. */
+/** Paths below rig and values that take the place of the rig's own, and where they come from. */
 export const FITTED = strict(
-  Object.fromEntries(
-    [...NUMBER_PATHS]
-      .filter(([, path]) => !isDrive(path))
-      .map(([path, slotPath]) => [path, measure(slotPath).optional()]),
-  ) as Record<string, z.ZodType<number | undefined>>,
+  {
+    file: text('a file name', 'the file that holds this').optional(),
+    measured: text('a file name', 'the measured points that it was fitted to').optional(),
+    ...byPath(([, path]) => !isDrive(path), fittedValue),
+  } as FittedParts,
   CALIBRATED_WANTED,
   'inputs that were fitted to measured points, in place of those of the rig',
 );
+type FittedParts = { file: z.ZodOptional<z.ZodString>; measured: z.ZodOptional<z.ZodString> } & Record<
+  string,
+  z.ZodType<z.output<typeof fittedValue> | undefined>
+>;
 const calibrated = z
   .union([z.string(), FITTED], { error: CALIBRATED_WANTED })
   .meta({ description: CALIBRATED_WANTED });
 
-function toleranceOf(path: string) {
-  const input = spec(path);
-  const size = z
-    .union([z.number(), z.string()], { error: TOLERANCE_WANTED })
-    .transform((written, context) => leaf(context, readTolerance(input, written), written));
-  const shaped = strict(
-    {
-      size,
-      spread: z
-        .enum(['normal', 'uniform'], { error: 'normal or uniform' })
-        .meta({ description: 'normal (default): size is the standard deviation; uniform: the half-width' })
-        .optional(),
-    },
-    TOLERANCE_WANTED,
-    TOLERANCE_WANTED,
-  );
-  return z
-    .union([size, shaped], { error: TOLERANCE_WANTED })
-    .transform((written): ToleranceShape => {
-      if (!('spread' in written) && typeof written.size === 'number') {
-        return { ...(written as ToleranceSize), spread: 'normal' };
-      }
-      const { size: inner, spread = 'normal' } = written as {
-        size: ToleranceSize;
-        spread?: 'normal' | 'uniform';
-      };
-      return { ...inner, spread };
-    })
-    .meta({ description: `${input.meaning}: ${TOLERANCE_WANTED}` });
-}
+const toleranceValue = z
+  .union(
+    [
+      z.number(),
+      z.string(),
+      strict(
+        {
+          size: written,
+          spread: z
+            .enum(['normal', 'uniform'], { error: 'normal or uniform' })
+            .meta({
+              description: 'normal (default): size is the standard deviation; uniform: the half-width',
+            })
+            .optional(),
+        },
+        TOLERANCE_WANTED,
+        TOLERANCE_WANTED,
+      ),
+    ],
+    { error: TOLERANCE_WANTED },
+  )
+  .meta({ id: 'tolerance', description: TOLERANCE_WANTED });
 
 const tolerance = strict(
-  Object.fromEntries(
-    [...NUMBER_PATHS].map(([path, slotPath]) => [path, toleranceOf(slotPath).optional()]),
-  ) as Record<string, z.ZodType<ToleranceShape | undefined>>,
+  byPath(() => true, toleranceValue),
   'a mapping from a path below rig, such as standoff, to a tolerance',
   'how far inputs of the rig that is built may be from those of its design',
 );
+
+/** One shape at every path that is a number, each with what it means: editors complete these keys. */
+function byPath<Value extends z.ZodType>(
+  wanted: (entry: readonly [alias: string, path: string]) => boolean,
+  value: Value,
+): Record<string, z.ZodOptional<Value>> {
+  return Object.fromEntries(
+    [...NUMBER_PATHS]
+      .filter(wanted)
+      .map(([path, slotPath]) => [path, value.optional().meta({ description: spec(slotPath).meaning })]),
+  );
+}
 
 export const SECTIONS = {
   study: text('a title', 'title of the study'),
@@ -587,7 +606,9 @@ export const SECTIONS = {
 export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectives', 'an Eddylift study');
 
 export type RigShape = z.output<typeof rig>;
-export type CalibratedShape = z.output<typeof calibrated>;
+export type FittedShape = z.output<typeof FITTED>;
+export type CalibratedShape = string | FittedShape;
+export type ToleranceShape = z.output<typeof toleranceValue>;
 export type DriveShape = z.output<typeof drive>;
 export type PlanShape = z.output<typeof plan>;
 export type RangeShape = z.output<typeof rangeOf>;

@@ -1,7 +1,6 @@
 import { parseMeasure, toSI } from '../expression/measure.ts';
 import { flawed, type Outcome } from '../expression/outcome.ts';
 import type { InputSpec } from '../model/inputs.ts';
-import type { Tolerance } from '../model/study.ts';
 import { quote } from './clean.ts';
 
 export const TOLERANCE_WANTED =
@@ -14,23 +13,22 @@ export interface ToleranceSize {
 }
 
 /** `0.3 mm`, `5 %`, or a plain number in SI; of a temperature it is a difference. */
-export function readTolerance(spec: InputSpec, written: number | string): Outcome<ToleranceSize> {
+export function readTolerance(
+  spec: InputSpec,
+  written: number | string,
+  wanted: string = TOLERANCE_WANTED,
+): Outcome<ToleranceSize> {
   const percent = typeof written === 'string' ? /^\s*(\d+\.?\d*|\.\d+)\s*%\s*$/.exec(written) : null;
-  if (percent) return sized(Number(percent[1]) / 100, true, written);
-  if (typeof written === 'number') return sized(written, false, written);
-  const measure = parseMeasure(written, spec.unit);
-  if (!measure.ok) return measure;
-  return sized(toSI(measure.value.value, { ...measure.value, offset: 0 }), false, written);
-}
-
-function sized(size: number, relative: boolean, written: number | string): Outcome<ToleranceSize> {
+  const measure = typeof written === 'number' || percent ? null : parseMeasure(written, spec.unit);
+  if (measure && !measure.ok) return measure;
+  const relative = percent !== null;
+  const size = relative
+    ? Number(percent[1]) / 100
+    : measure
+      ? toSI(measure.value.value, { ...measure.value, offset: 0 })
+      : Number(written);
   if (size > 0 && size < Number.POSITIVE_INFINITY && !(relative && size > 1)) {
     return { ok: true, value: { size, relative } };
   }
-  return flawed('tolerance', quote(String(written)), TOLERANCE_WANTED);
-}
-
-/** What the schema makes of an entry. */
-export interface ToleranceShape extends ToleranceSize {
-  readonly spread: Tolerance['spread'];
+  return flawed('tolerance', quote(String(written)), wanted);
 }

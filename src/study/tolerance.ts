@@ -8,7 +8,9 @@ import { quote } from './clean.ts';
 import type { ValuesOf } from './complete.ts';
 import { NUMBER_PATHS } from './paths.ts';
 import type { Positions } from './positions.ts';
-import type { ToleranceShape } from './tolerance-size.ts';
+import type { ToleranceShape } from './schema.ts';
+import { flawProblem } from './shape-problems.ts';
+import { readTolerance } from './tolerance-size.ts';
 
 /** Tolerances of a study; each input is one that the study gives. `values`: null where that is not known. */
 export function readTolerances(
@@ -20,7 +22,15 @@ export function readTolerances(
   const tolerance: Tolerance[] = [];
   for (const [path, entry] of Object.entries(shape)) {
     if (entry === undefined) continue;
-    const { slot, integer, minimum, maximum, above } = inputByPath(NUMBER_PATHS.get(path)!)!;
+    const spec = inputByPath(NUMBER_PATHS.get(path)!)!;
+    const { slot, integer, minimum, maximum, above } = spec;
+    const { size, spread = 'normal' } = typeof entry === 'object' ? entry : { size: entry };
+    const read = readTolerance(spec, size);
+    if (!read.ok) {
+      const place = typeof entry === 'object' ? ['tolerance', path, 'size'] : ['tolerance', path];
+      problems.push(flawProblem(read.flaw, positions.value(place, read.flaw.at, read.flaw.length)));
+      continue;
+    }
     const refuse = (code: string, found: string, wanted: string) =>
       problems.push({ code, found, wanted, ...positions.key(['tolerance', path]) });
     if (values?.(slot).some((value) => !Number.isFinite(value))) {
@@ -31,7 +41,7 @@ export function readTolerances(
     }
     // a bound that is no value itself is 0 wherever there is one
     const lowest = above ? TINY : minimum;
-    tolerance.push({ path, slot, integer, ...entry, minimum: lowest, maximum });
+    tolerance.push({ path, slot, integer, ...read.value, spread, minimum: lowest, maximum });
   }
   return { tolerance, problems };
 }

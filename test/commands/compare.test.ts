@@ -187,12 +187,34 @@ describe('calibrated: FILE', () => {
     const { study, err } = await loaded('calibrated: fit.yaml   # of May', 'standoff: 2.6 mm\n');
     expect(err).toBe('');
     expect(study!.rig.slots[standoff]).toBe(0.0026);
-    expect(study!.text).toContain('calibrated: {standoff: "2.6 mm"}   # of May');
+    expect(study!.text).toContain('calibrated: {standoff: "2.6 mm", file: "fit.yaml"}   # of May');
     const other = await loaded('calibrated: fit.yaml   # of May', 'standoff: 2.7 mm\n');
     expect(other.study!.hash).not.toBe(study!.hash);
     // as a result keeps it
-    const again = await loaded('calibrated: {standoff: "2.6 mm"}   # of May', null);
+    const again = await loaded('calibrated: {standoff: "2.6 mm", file: "fit.yaml"}   # of May', null);
     expect(again.study!.hash).toBe(study!.hash);
+  });
+
+  it('knows what was drawn, the standard errors and which files tell them', async () => {
+    const patch = [
+      'measured: points.csv',
+      'plate.metal.resistivity: {value: 3.1e-8, error: 2 %}',
+      'standoff: {value: 2.6 mm, error: 0.2 mm}',
+      'coil.extra_mass: 0.2',
+      'plate.radius: 1 m',
+      '',
+    ].join('\n');
+    const { study } = await loaded('calibrated: fit.yaml', patch);
+    const { inputs, ...files } = study!.fitted!;
+    expect(files).toEqual({ file: 'fit.yaml', measured: 'points.csv' });
+    expect(inputs.map(({ path, drawn, value, error }) => [path, drawn, value, error])).toEqual([
+      ['plate.metal.resistivity', 2.82e-8, 3.1e-8, 0.02 * 3.1e-8],
+      ['standoff', 0.002, 0.0026, 0.0002],
+      ['coil.extra_mass', 0.15, 0.2, Number.NaN],
+      ['plate.radius', Number.NaN, 1, Number.NaN],
+    ]);
+    expect(study!.rig.texts['plate.layers.0.metal']).toBe('aluminium-1050, resistivity fitted');
+    expect(study!.rig.texts['coil.metal']).toBe('aluminium');
   });
 
   it.each([
@@ -221,6 +243,8 @@ describe('calibrated: FILE', () => {
     ['an alias', 'standoff: &a 2 mm\ncoil.wire: *a\n', /alias/],
     ['no mapping', '- 1\n', /no mapping/],
     ['a value out of range', 'standoff: -2 mm\n', /above 0 mm/],
+    ['a wrong error', 'standoff: {value: 2 mm, error: 0 mm}\n', /fit\.yaml:1:\d+: .*standard error above 0/],
+    ['an error alone', 'standoff: {error: 0.1 mm}\n', /fit\.yaml:1:\d+: found no `value`/],
   ])('tells %s by its place in the file', async (_, patch, message) => {
     const { study, err } = await loaded('calibrated: fit.yaml', patch);
     expect(study).toBeNull();

@@ -17,4 +17,22 @@ describe('studies/study.schema.json', () => {
     expect(schema.properties.rig.properties.coil.properties.wire.type).toEqual(['number', 'string']);
     expect(Object.keys(schema.properties.vary.properties)).toContain('plate.thickness');
   });
+
+  it('lists every path as a key, since not every editor completes `propertyNames`, and each shape once', () => {
+    const { properties, $defs } = JSON.parse(studySchemaText());
+    const [, fitted] = properties.calibrated.anyOf;
+    for (const [part, shape] of [
+      [properties.vary, 'numbers'],
+      [properties.tolerance, 'tolerance'],
+      [fitted, 'fitted'],
+    ] as const) {
+      expect(part.additionalProperties).toBe(false);
+      expect(part.properties['coil.wire']).toEqual({
+        description: 'bare wire diameter',
+        $ref: `#/$defs/${shape}`,
+      });
+      expect($defs[shape].anyOf.length).toBeGreaterThan(1);
+    }
+    expect(fitted.properties).not.toHaveProperty('drive.current');
+  });
 });
