@@ -11,6 +11,7 @@ import { atOwnDrive, atSupplyLimit, type DrivenPoint, liftCurve } from '../rig/l
 import { type WindingGuide, windingGuides } from '../rig/winding-guide.ts';
 import { type LimitStanding, limitStandings } from '../table/limit-standing.ts';
 import { rigWords } from '../table/rig-words.ts';
+import { createSpreadTeller, type ToldSpread } from './tell-spread.ts';
 
 /** Everything about one design that goes on its card. Numbers are SI. */
 export interface BenchCard {
@@ -31,6 +32,8 @@ export interface BenchCard {
   readonly end: 'supply limit' | 'beyond the drive';
   readonly windings: readonly WindingGuide[];
   readonly limits: readonly LimitStanding[];
+  /** Null for a study without tolerances, and for a design without an answer. */
+  readonly spread: ToldSpread | null;
   readonly cautions: readonly Caution[];
 }
 
@@ -63,6 +66,7 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
     end: limit === null ? 'beyond the drive' : 'supply limit',
     windings: STATUSES[point.status] === 'impossible' ? [] : windingGuides(rig, slots),
     limits: answered ? limitStandings(study, row, slots) : [],
+    spread: answered ? createSpreadTeller(study)(slots) : null,
     cautions: cautionsOf(rig, slots, point.results),
   };
 }

@@ -4,7 +4,14 @@ import type { CardSection } from '../report/card-input.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import type { BenchCard } from './bench-card.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
-import { limitRows, operatingTopics, windingTitle, windingTopics } from './card-topics.ts';
+import {
+  limitRows,
+  operatingTopics,
+  SPREAD_TITLE,
+  spreadRows,
+  windingTitle,
+  windingTopics,
+} from './card-topics.ts';
 import { floatingCurve } from './floating-curve.ts';
 import { version } from './version.ts';
 
@@ -20,6 +27,7 @@ export function cardHtml(card: BenchCard): Promise<string> {
     { heading: 'The rig', rows: card.rig },
     ...windings.map((guide, w) => ({ heading: windingTitle(card, w), rows: windingTopics(card, guide) })),
     ...(limits.length > 0 ? [{ heading: 'Limits of the study', rows: limitRows(limits) }] : []),
+    ...(card.spread ? [{ heading: SPREAD_TITLE, rows: spreadRows(card) }] : []),
     answered
       ? { heading: 'At its own drive', rows: operatingTopics(card) }
       : { heading: `No answer: ${status}`, rows: [[reason]] },

@@ -1,16 +1,32 @@
 import { CAUTIONS_REMINDER } from '../model/cautions.ts';
 import { QUANTITIES } from '../model/quantities.ts';
-import type { Varied } from '../model/study.ts';
+import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
+import { sharesOf } from '../table/spread-words.ts';
 import type { BenchCard } from './bench-card.ts';
+import type { ToldSpread } from './tell-spread.ts';
 
 /**
  * A card for machines. Quantities go by their column names, with the unit in the name; null is an empty cell, `INF` an
  * infinite time; lengths of the windings are in metres, masses in kilograms.
  */
 export function cardJson(card: BenchCard): unknown {
-  const { study, design, values, status, reason, rig, point, curve, end, windings, limits, cautions } = card;
+  const {
+    study,
+    design,
+    values,
+    status,
+    reason,
+    rig,
+    point,
+    curve,
+    end,
+    windings,
+    limits,
+    spread,
+    cautions,
+  } = card;
   return {
     study: study.title,
     hash: study.hash,
@@ -26,6 +42,7 @@ export function cardJson(card: BenchCard): unknown {
       Object.fromEntries(Object.entries(winding).map(([key, value]) => [key, cell(value)])),
     ),
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
+    spread: spread && spreadOf(spread, study.tolerance ?? []),
     cautions: cautions.map(({ id, rule, value, threshold, unit, advice, source }) => ({
       id,
       rule,
@@ -36,6 +53,32 @@ export function cardJson(card: BenchCard): unknown {
       source,
     })),
     reminder: CAUTIONS_REMINDER,
+  };
+}
+
+/** Chances from 0 to 1; of each quantity its quantiles and the share of its variance that each tolerance makes. */
+function spreadOf({ watched, profile }: ToldSpread, tolerance: readonly Tolerance[]): unknown {
+  return {
+    rigs: profile.rigs,
+    chance_lifts: profile.chanceLifts,
+    chance_limits: cell(profile.chanceLimits),
+    quantities: Object.fromEntries(
+      watched.map(({ column, unit }, i) => {
+        const spread = profile.quantities[i]!;
+        const shares = sharesOf(spread);
+        return [
+          column,
+          {
+            drawn: cell(toUnit(spread.own, unit)),
+            p05: cell(toUnit(spread.p05, unit)),
+            median: cell(toUnit(spread.median, unit)),
+            p95: cell(toUnit(spread.p95, unit)),
+            explained_by_slopes: cell(spread.explained),
+            variance_shares: shares && Object.fromEntries(tolerance.map(({ path }, t) => [path, shares[t]!])),
+          },
+        ];
+      }),
+    ),
   };
 }
 

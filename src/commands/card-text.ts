@@ -4,7 +4,14 @@ import { measure } from '../table/significant.ts';
 import { layOut } from '../table/text-columns.ts';
 import type { BenchCard } from './bench-card.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
-import { limitRows, operatingTopics, windingTitle, windingTopics } from './card-topics.ts';
+import {
+  limitRows,
+  operatingTopics,
+  SPREAD_TITLE,
+  spreadRows,
+  windingTitle,
+  windingTopics,
+} from './card-topics.ts';
 import { listing, wrap } from './listing.ts';
 
 /** A card for people, at most `width` characters wide. */
@@ -21,6 +28,8 @@ export function cardText(card: BenchCard, width: number): string {
     sections.push([windingTitle(card, w), listing(windingTopics(card, guide), width)]);
   });
   if (limits.length > 0) sections.push(['Limits of the study', listing(limitRows(limits), width)]);
+  const spread = spreadRows(card);
+  if (spread.length > 0) sections.push([SPREAD_TITLE, listing(spread, width)]);
   sections.push(['Cautions', cautionList(cautions, width)]);
   const heading = wrap(`Bench card of design ${design}: ${study.title}`, width).join('\n');
   return [

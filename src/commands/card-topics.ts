@@ -174,6 +174,14 @@ export function limitRows(limits: readonly LimitStanding[]): (readonly string[])
   ]);
 }
 
+export const SPREAD_TITLE = 'Within its tolerances';
+
+/** How the design turns out within the study's tolerances; empty where it has none. */
+export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
+  if (spread === null) return [];
+  return [...spread.rows, ...(spread.note === null ? [] : [['', spread.note]])];
+}
+
 /** A time that may have no end. */
 export function sayTime(seconds: number): string {
   return seconds === Number.POSITIVE_INFINITY ? 'no limit' : sayDuration(seconds);

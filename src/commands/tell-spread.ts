@@ -1,0 +1,55 @@
+import { FLOATS, SLOT } from '../model/inputs.ts';
+import type { Study } from '../model/study.ts';
+import { createSpreadProfiler, type SpreadProfile } from '../rig/spread-profile.ts';
+import {
+  chanceWords,
+  sharesNote,
+  spreadWords,
+  toleranceName,
+  toleranceSize,
+  varies,
+} from '../table/spread-words.ts';
+import { type Watched, watchedOf } from '../table/watched.ts';
+
+/** How a design turns out within its study's tolerances, in numbers and words. */
+export interface ToldSpread {
+  readonly watched: readonly Watched[];
+  readonly profile: SpreadProfile;
+  /** A line a topic: what was allowed for, the chances, each quantity that varies. */
+  readonly rows: readonly (readonly [topic: string, words: string])[];
+  /** How to read them; null where there is nothing to read. */
+  readonly note: string | null;
+}
+
+/** From a design's inputs, SI with their defaults; null for one without an answer, or a study without tolerances. */
+export function createSpreadTeller(study: Study): (slots: Float64Array) => ToldSpread | null {
+  const { tolerance = [] } = study;
+  const watched = watchedOf(study);
+  const profiler = createSpreadProfiler(
+    study,
+    watched.map(({ program }) => program),
+  );
+  return (slots) => {
+    const profile = profiler?.(slots) ?? null;
+    if (profile === null) return null;
+    const floats = slots[SLOT.floats] !== FLOATS.nothing;
+    const allowed = tolerance.map(
+      (each) => `${toleranceName(each).replace(/^the /, '')} ${toleranceSize(each)}`,
+    );
+    const chances = chanceWords(profile, floats);
+    const quantities = watched.flatMap((each, i) => {
+      const spread = profile.quantities[i]!;
+      return varies(spread) ? [[each.label, spreadWords(each, spread, tolerance)] as const] : [];
+    });
+    return {
+      watched,
+      profile,
+      rows: [
+        ['allowed for', allowed.join(', ')],
+        ...(chances === '' ? [] : [['chance', chances] as const]),
+        ...quantities,
+      ],
+      note: sharesNote(profile),
+    };
+  };
+}
