@@ -3,7 +3,7 @@ import { QUANTITIES } from '../model/quantities.ts';
 import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
-import { sharesOf } from '../table/spread-words.ts';
+import { sharesOf } from '../rig/spread-profile.ts';
 import type { BenchCard } from './bench-card.ts';
 import type { ToldSpread } from './tell-spread.ts';
 

@@ -179,7 +179,11 @@ export const SPREAD_TITLE = 'Within its tolerances';
 /** How the design turns out within the study's tolerances; empty where it has none. */
 export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
   if (spread === null) return [];
-  return [...spread.rows, ...(spread.note === null ? [] : [['', spread.note]])];
+  return [
+    ['allowed for', spread.allowed],
+    ...spread.rows,
+    ...(spread.note === null ? [] : [['', spread.note]]),
+  ];
 }
 
 /** A time that may have no end. */

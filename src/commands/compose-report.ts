@@ -9,7 +9,9 @@ import { createDesignReader } from '../rig/design.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { describeFront } from '../table/describe-front.ts';
 import { objectiveLabel, superlative } from '../table/objective-words.ts';
+import { watchedOf } from '../table/watched.ts';
 import { floatingCurve } from './floating-curve.ts';
+import { allowedFor, createSpreadTeller } from './tell-spread.ts';
 
 /** What a run leaves behind when its tables stand. */
 export interface FinishedRun {
@@ -46,6 +48,8 @@ export function composeReport({ study, front, survey, whyEmpty, provenance }: Fi
     survey: survey.survey(objectives),
     slotsOf,
     chosen: choose(study, front, landmarks, slotsOf),
+    watched: study.tolerance ? watchedOf(study) : [],
+    allowed: allowedFor(study),
     provenance,
   };
 }
@@ -72,6 +76,7 @@ function choose(
     }),
   );
   const heatOf = createPlateHeatProfiles(study);
+  const spreadOf = createSpreadTeller(study);
   const width = study.vary.length;
   return [...reasons].map(([row, why]) => {
     const slots = slotsOf(row);
@@ -85,6 +90,7 @@ function choose(
         Float64Array.from(QUANTITIES, ({ index }) => quantity(index, row)),
       ),
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
+      spread: spreadOf(slots),
     };
   });
 }

@@ -1,21 +1,16 @@
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import type { Study } from '../model/study.ts';
-import { createSpreadProfiler, type SpreadProfile } from '../rig/spread-profile.ts';
-import {
-  chanceWords,
-  sharesNote,
-  spreadWords,
-  toleranceName,
-  toleranceSize,
-  varies,
-} from '../table/spread-words.ts';
+import { createSpreadProfiler, type SpreadProfile, varies } from '../rig/spread-profile.ts';
+import { chanceWords, sharesNote, spreadWords, toleranceName, toleranceSize } from '../table/spread-words.ts';
 import { type Watched, watchedOf } from '../table/watched.ts';
 
 /** How a design turns out within its study's tolerances, in numbers and words. */
 export interface ToldSpread {
   readonly watched: readonly Watched[];
   readonly profile: SpreadProfile;
-  /** A line a topic: what was allowed for, the chances, each quantity that varies. */
+  /** `standoff ± 0.16 mm, ...` */
+  readonly allowed: string;
+  /** A line a topic: the chances, each quantity that varies. */
   readonly rows: readonly (readonly [topic: string, words: string])[];
   /** How to read them; null where there is nothing to read. */
   readonly note: string | null;
@@ -33,9 +28,8 @@ export function createSpreadTeller(study: Study): (slots: Float64Array) => ToldS
     const profile = profiler?.(slots) ?? null;
     if (profile === null) return null;
     const floats = slots[SLOT.floats] !== FLOATS.nothing;
-    const allowed = tolerance.map(
-      (each) => `${toleranceName(each).replace(/^the /, '')} ${toleranceSize(each)}`,
-    );
+    const names = allowedFor(study);
+    const allowed = tolerance.map((each, t) => `${names[t]} ${toleranceSize(each)}`).join(', ');
     const chances = chanceWords(profile, floats);
     const quantities = watched.flatMap((each, i) => {
       const spread = profile.quantities[i]!;
@@ -44,12 +38,14 @@ export function createSpreadTeller(study: Study): (slots: Float64Array) => ToldS
     return {
       watched,
       profile,
-      rows: [
-        ['allowed for', allowed.join(', ')],
-        ...(chances === '' ? [] : [['chance', chances] as const]),
-        ...quantities,
-      ],
+      allowed,
+      rows: [...(chances === '' ? [] : [['chance', chances] as const]), ...quantities],
       note: sharesNote(profile),
     };
   };
+}
+
+/** What the tolerances of a study are of, in its order: `standoff`. */
+export function allowedFor({ tolerance = [] }: Pick<Study, 'tolerance'>): string[] {
+  return tolerance.map((each) => toleranceName(each).replace(/^the /, ''));
 }

@@ -3,10 +3,13 @@ import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
+import { explained, sharesChart } from './charts/shares-chart.ts';
+import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
 import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
 import { letterOf } from './letters.ts';
+import { calibrationSection } from './page/calibration-section.ts';
 import { cautionsSection } from './page/cautions-section.ts';
 import { frontSection } from './page/front-section.ts';
 import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
@@ -15,6 +18,7 @@ import { limitsSection } from './page/limits-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
+import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { shownFront, spread } from './shown-front.ts';
 import { headText } from './text/number-text.ts';
@@ -56,6 +60,13 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const floating = floatingDesigns(input);
   const lift =
     floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
+  const spreads = spreadRows(input);
+  const spreadSvg =
+    spreading(spreads, input.watched.length).length === 0 ? null : await spreadChart(spreads, input.watched);
+  const sharesSvg =
+    explained(spreads, input.watched.length).length === 0
+      ? null
+      : await sharesChart(spreads, input.watched, input.allowed);
   const drawn = spread(
     front.count,
     MOST_DRAWN,
@@ -74,6 +85,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     lift: lift === null ? null : liftSection(input, floating, lift),
     inputs: inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
+    tolerances: toleranceSection(input, spreadSvg, sharesSvg),
+    calibration: calibrationSection(input),
     cautions: cautionsSection(input),
     provenance: provenanceSection(input),
   };
@@ -97,6 +110,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     ),
   ];
   if (lift !== null) figures.push({ name: 'lift.svg', svg: lift });
+  if (spreadSvg !== null) figures.push({ name: 'spread.svg', svg: spreadSvg });
+  if (sharesSvg !== null) figures.push({ name: 'shares.svg', svg: sharesSvg });
   for (const { row } of chosen) {
     figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
   }

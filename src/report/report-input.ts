@@ -1,6 +1,8 @@
 import type { Caution } from '../model/cautions.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
+import type { Unit } from '../model/units.ts';
+import type { SpreadProfile } from '../rig/spread-profile.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import type { Survey } from './survey/survey.ts';
 
@@ -18,7 +20,31 @@ export interface ReportInput {
   readonly slotsOf: (row: number) => Float64Array;
   /** Designs to look at closely: the best in each objective and the knee. Empty when the front is. */
   readonly chosen: readonly ChosenDesign[];
+  /** What spreads within the study's tolerances; empty for a study without. */
+  readonly watched: readonly WatchedQuantity[];
+  /** What the tolerances are of, in the study's order: `standoff`. */
+  readonly allowed: readonly string[];
   readonly provenance: Provenance;
+}
+
+/** A quantity whose spread is shown. */
+export interface WatchedQuantity {
+  readonly label: string;
+  readonly unit: Unit;
+  /** Where limits hold it against a number, SI. */
+  readonly bounds: readonly { readonly value: number }[];
+}
+
+/** How a design turns out within the study's tolerances. */
+export interface DesignSpread {
+  /** Its quantities are those watched. */
+  readonly profile: SpreadProfile;
+  /** What was allowed for: `standoff ± 0.16 mm, ...`. */
+  readonly allowed: string;
+  /** The same in words, a topic a row. */
+  readonly rows: readonly (readonly [topic: string, words: string])[];
+  /** How to read shares; null where there are none. */
+  readonly note: string | null;
 }
 
 export interface ChosenDesign {
@@ -31,6 +57,8 @@ export interface ChosenDesign {
   readonly cautions: readonly Caution[];
   /** Null where it could not be told. */
   readonly heat: HeatProfile | null;
+  /** Null for a study without tolerances. */
+  readonly spread: DesignSpread | null;
 }
 
 /** Where the heat falls in a plate, SI. */

@@ -104,3 +104,19 @@ export function createSpreadProfiler(
     };
   };
 }
+
+/**
+ * From here on shares of a variance are told: what is left over then cannot turn their order in a way that matters to a
+ * builder (a judgement; documentation of sensitivity libraries warns below 0.7).
+ */
+const EXPLAINED = 0.9;
+
+/** Shares of the variance, an entry a tolerance; null where slopes explain too little of it, or nothing varies. */
+export function sharesOf({ explained, slopes }: QuantitySpread): readonly number[] | null {
+  return explained >= EXPLAINED ? Array.from(slopes, (slope) => slope * slope) : null;
+}
+
+/** Whether the rigs differ in it at all. */
+export function varies({ p05, p95 }: QuantitySpread): boolean {
+  return p05 !== p95 && !Number.isNaN(p05);
+}

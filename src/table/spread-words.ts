@@ -1,15 +1,10 @@
 import { INPUTS } from '../model/inputs.ts';
 import type { Tolerance } from '../model/study.ts';
 import { toUnit, UNITS, type Unit } from '../model/units.ts';
-import type { QuantitySpread, SpreadProfile } from '../rig/spread-profile.ts';
+import { type QuantitySpread, type SpreadProfile, sharesOf, varies } from '../rig/spread-profile.ts';
 import { measure, significant } from './significant.ts';
 import type { Watched } from './watched.ts';
 
-/**
- * From here on shares of a variance are told: what is left over then cannot turn their order in a way that matters to a
- * builder (a judgement; the literature warns below 0.7).
- */
-const EXPLAINED = 0.9;
 /** Smaller shares are left out of sentences. */
 const TOLD = 0.05;
 
@@ -47,16 +42,6 @@ export function toleranceSize({ slot, size, relative, spread }: Tolerance): stri
   const { symbol } = differenceUnit(unit);
   const number = relative ? `${significant(100 * size)} %` : `${significant(size * unit.scale)} ${symbol}`;
   return spread === 'uniform' ? `at most ${number.trimEnd()} off` : `± ${number.trimEnd()}`;
-}
-
-/** Shares of the variance, an entry a tolerance; null where slopes explain too little of it, or nothing varies. */
-export function sharesOf({ explained, slopes }: QuantitySpread): readonly number[] | null {
-  return explained >= EXPLAINED ? Array.from(slopes, (slope) => slope * slope) : null;
-}
-
-/** Whether the rigs differ in it at all. */
-export function varies({ p05, p95 }: QuantitySpread): boolean {
-  return p05 !== p95 && !Number.isNaN(p05);
 }
 
 /** `8.96 to 9.83 A in nine rigs of ten (9.39 as drawn); two thirds of it from the standoff, ...`. */

@@ -82,9 +82,25 @@ export function madeUpReport(): ReportInput {
       return slots;
     },
     chosen: [
-      { row: 0, why: 'floats highest', lift: rising(8, front.objectives[0]!), cautions: [], heat: hill() },
-      { row: last, why: 'lightest', lift: rising(10, front.objectives[last]!), cautions: [], heat: null },
+      {
+        row: 0,
+        why: 'floats highest',
+        lift: rising(8, front.objectives[0]!),
+        cautions: [],
+        heat: hill(),
+        spread: null,
+      },
+      {
+        row: last,
+        why: 'lightest',
+        lift: rising(10, front.objectives[last]!),
+        cautions: [],
+        heat: null,
+        spread: null,
+      },
     ],
+    watched: [],
+    allowed: [],
     provenance: {
       version: '0.0.0',
       origin: { code: '0', catalogue: '0', engine: '0' },

@@ -59,6 +59,7 @@ th,td{padding:.22rem .6rem;text-align:right;vertical-align:baseline;font-weight:
 th:first-child,td:first-child{padding-left:0}
 tr[id] th{white-space:nowrap}
 td.text,th.text{text-align:left}
+.topics th{white-space:nowrap}
 thead th{border-bottom:1px solid var(--text);vertical-align:bottom}
 tbody tr{border-bottom:1px solid var(--rule)}
 tbody tr:target,tbody tr:hover{background:color-mix(in srgb,var(--front) 9%,transparent)}

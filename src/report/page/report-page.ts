@@ -14,6 +14,8 @@ export interface ReportSections {
   readonly lift: Markup | null;
   readonly inputs: Markup;
   readonly limits: Markup;
+  readonly tolerances: Markup | null;
+  readonly calibration: Markup | null;
   readonly cautions: Markup;
   readonly provenance: Markup;
 }
@@ -24,6 +26,8 @@ const CONTENTS: Readonly<Record<keyof ReportSections, string>> = {
   lift: 'Height and current',
   inputs: 'What each choice does',
   limits: 'Limits',
+  tolerances: 'Tolerances',
+  calibration: 'Calibration',
   cautions: 'Cautions',
   provenance: 'Provenance',
 };
