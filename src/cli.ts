@@ -62,6 +62,7 @@ interface CompareArguments {
   free: readonly string[];
   out?: string;
   json?: true;
+  html?: true;
 }
 
 interface FrontArguments {
@@ -186,11 +187,12 @@ async function main(argv: readonly string[]): Promise<number> {
       [] as readonly string[],
     )
     .option('--out <file>', 'write what was fitted to a file that a study can include', fileName)
-    .option('--json', 'print one JSON object instead')
+    .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
+    .option('--html', 'print an HTML page instead, with charts of measured and model')
     .action(async (place: string, measured: string, options: CompareArguments) => {
       const { compare } = await import('./commands/compare.ts');
-      const { design = null, free, out = null, json } = options;
-      code = await compare(place, measured, { design, free, out, json: json === true }, io);
+      const { design = null, free, out = null, json = false, html = false } = options;
+      code = await compare(place, measured, { design, free, out, json, html }, io);
     });
 
   program

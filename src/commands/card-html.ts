@@ -27,7 +27,6 @@ export function cardHtml(card: BenchCard): Promise<string> {
     { heading: 'The rig', rows: card.rig },
     ...windings.map((guide, w) => ({ heading: windingTitle(card, w), rows: windingTopics(card, guide) })),
     ...(limits.length > 0 ? [{ heading: 'Limits of the study', rows: limitRows(limits) }] : []),
-    ...(card.spread ? [{ heading: SPREAD_TITLE, rows: spreadRows(card) }] : []),
     answered
       ? { heading: 'At its own drive', rows: operatingTopics(card) }
       : { heading: `No answer: ${status}`, rows: [[reason]] },
@@ -41,6 +40,7 @@ export function cardHtml(card: BenchCard): Promise<string> {
     design,
     drawn: answered ? { values, slots, results: point.results, heat } : null,
     sections,
+    wide: card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
     table: answered ? { heading: curveTitle(card), columns } : null,
     lift: answered ? floatingCurve(study.rig, slots, BEYOND * top) : [],
     operating: answered ? { current: point.current, height: point.results[Q.height]! } : null,

@@ -182,7 +182,7 @@ export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
   return [
     ['allowed for', spread.allowed],
     ...spread.rows,
-    ...(spread.note === null ? [] : [['', spread.note]]),
+    ...(spread.note === null ? [] : [['note', spread.note]]),
   ];
 }
 

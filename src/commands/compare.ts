@@ -30,6 +30,8 @@ export interface CompareOptions {
   /** File for the fitted inputs. */
   readonly out: string | null;
   readonly json: boolean;
+  /** A page instead of text. */
+  readonly html: boolean;
 }
 
 /** `eddylift compare`: measured points against the model of the rig, and what they tell of its inputs. */
@@ -70,7 +72,11 @@ export async function compare(
     await writePatch(resolve(io.cwd, patch), patchText(calibration, about, measured));
   }
   const comparison = { study, design, measured, residuals, calibration, patch };
-  if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
+  if (options.html) {
+    // charts take half a second to load
+    const { compareHtml } = await import('./compare-html.ts');
+    io.stdout.write(await compareHtml(comparison));
+  } else if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
   else io.stdout.write(compareText(comparison, widthOf(io.stdout)));
   return EXIT.done;
 }

@@ -11,6 +11,8 @@ export interface CardInput {
   readonly drawn: DrawnDesign | null;
   /** In reading order; each line a topic and what there is to say. */
   readonly sections: readonly CardSection[];
+  /** Over the whole width, after the others; null where there is nothing to tell. */
+  readonly wide: CardSection | null;
   /** Null where there is nothing to list. */
   readonly table: CardTable | null;
   /** Empty where nothing floats. */

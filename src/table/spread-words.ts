@@ -6,7 +6,7 @@ import { measure, significant } from './significant.ts';
 import type { Watched } from './watched.ts';
 
 /** Smaller shares are left out of sentences. */
-const TOLD = 0.05;
+const TOLD = 0.1;
 
 /** Inputs as the trade calls them, by path of the input. */
 const TRADE: Readonly<Record<string, string>> = {
@@ -95,7 +95,7 @@ function shareWords(share: number): string {
 export function chanceWords({ rigs, chanceLimits, chanceLifts }: SpreadProfile, floats: boolean): string {
   const say = (chance: number) =>
     chance === 1
-      ? `all of ${rigs} such rigs`
+      ? `all ${rigs} such rigs`
       : chance === 0
         ? `none of ${rigs} such rigs`
         : `${Math.round(chance * rigs)} of ${rigs} such rigs (${percentText(chance)})`;

@@ -10,9 +10,13 @@ import { launch, open, type Watched } from './chromium.ts';
 import { printedPages } from './pdf-pages.ts';
 
 const AXE = createRequire(import.meta.url).resolve('axe-core');
-const STUDIES = readdirSync(join(PROJECT, 'studies'))
-  .filter((name) => name.endsWith('.yaml'))
-  .map((name) => name.replace('.yaml', ''));
+const STUDIES = [
+  ...readdirSync(join(PROJECT, 'studies'))
+    .filter((name) => name.endsWith('.yaml'))
+    .map((name) => name.replace('.yaml', '')),
+  // calibrated, with tolerances
+  'bench/next-design',
+];
 
 const folder = scratchFolder();
 let browser: Browser;
@@ -248,8 +252,66 @@ describe('what a reader does with a report', () => {
   });
 });
 
+describe('sections that not every study has', () => {
+  it('tell spread and fit of a calibrated study, with a way to both, and fit a phone', async () => {
+    const { page } = await open(browser, reportOf('bench/next-design'), {
+      viewport: { width: 390, height: 800 },
+    });
+    for (const [link, id] of [
+      ['Tolerances', 'tolerances'],
+      ['Calibration', 'calibration'],
+    ] as const) {
+      await page.getByRole('link', { name: link, exact: true }).click();
+      expect(new URL(page.url()).hash).toBe(`#${id}`);
+      expect(await page.locator(`#${id} h2`).isVisible()).toBe(true);
+    }
+    expect(await page.locator('#tolerances figure svg[role=img]').count()).toBe(2);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await page.close();
+  });
+});
+
+describe('a comparison with measured points', () => {
+  const file = join(folder, 'comparison.html');
+  beforeAll(async () => {
+    const bench = join(PROJECT, 'studies/bench');
+    const free = 'plate.metal.resistivity,standoff,coil.extra_mass';
+    const { code, out } = await cli(
+      ['compare', 'prediction.yaml', 'measured.csv', '--free', free, '--html'],
+      bench,
+    );
+    expect(code).toBe(0);
+    writeFileSync(file, out);
+  });
+
+  it.each(['light', 'dark'] as const)(
+    'is accessible on a %s screen and complains of nothing',
+    async (colorScheme) => {
+      const { page, complaints, requests } = await open(browser, file, { colorScheme, bypassCSP: true });
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll('details')) details.open = true;
+      });
+      expect(await violations(page)).toEqual([]);
+      expect([complaints, requests]).toEqual([[], []]);
+      await page.close();
+    },
+  );
+
+  it('fits a phone, and a printed page keeps its charts whole', async () => {
+    const { page } = await open(browser, file, { viewport: { width: 390, height: 800 } });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    const pages = printedPages(await page.pdf({ preferCSSPageSize: true }));
+    expect(pages.length).toBeLessThanOrEqual(2);
+    for (const { width, words } of pages) {
+      for (const word of words) expect(word.right, word.text).toBeLessThanOrEqual(width);
+    }
+    await page.close();
+  });
+});
+
 describe('a bench card', () => {
   it.each([
+    ['bench/next-design', '17'],
     ['metal-and-turns', '496'],
     ['two-coil-benchmark', '6'],
     ['pan-heater', '1008'],
@@ -262,7 +324,7 @@ describe('a bench card', () => {
         folder,
       );
       expect(code).toBe(0);
-      const file = join(folder, `card-${name}.html`);
+      const file = join(folder, `card-${name.replace('/', '-')}.html`);
       writeFileSync(file, out);
       const { page, complaints, requests } = await open(browser, file);
       expect(printedPages(await page.pdf({ preferCSSPageSize: true }))).toHaveLength(1);

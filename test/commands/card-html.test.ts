@@ -39,6 +39,14 @@ describe('card --html', () => {
     expect(html).toMatch(/<td>14.4<\/td><td>floats<\/td>/);
   });
 
+  it('tells the spread over the whole width where the study has tolerances', async () => {
+    const words = text(await page('bench/next-design.yaml', 17));
+    expect(words).toContain('Within its tolerances\n');
+    expect(words).toContain('255 of 256 such rigs (99.6 %) meet all limits');
+    expect(words).toContain('aluminium-1050, resistivity fitted');
+    expect(text(await page('metal-and-turns.yaml', 496))).not.toContain('Within its tolerances');
+  });
+
   it('runs nothing and loads nothing', async () => {
     const html = await page('metal-and-turns.yaml', 496);
     expect(html).not.toMatch(/<script|<link|<img|https?:(?!\/\/www\.w3\.org\/2000\/svg)|script-src/);

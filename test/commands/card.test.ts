@@ -2,7 +2,9 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
+import { loadStudy } from '../../src/commands/load-study.ts';
 import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
+import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
@@ -12,6 +14,7 @@ afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 const FLOAT = join(PROJECT, 'studies/highest-float.yaml');
 const PAN = join(PROJECT, 'studies/pan-heater.yaml');
+const NEXT = join(PROJECT, 'studies/bench/next-design.yaml');
 const FOYER = join(PROJECT, 'studies/metal-and-turns.yaml');
 
 async function printed(place: string, design: number, columns = 80): Promise<string> {
@@ -97,6 +100,35 @@ describe('card', () => {
     expect(limits.every(({ met }: { met: boolean }) => met)).toBe(true);
     expect(cautions.map(({ id }: { id: string }) => id)).toContain('thermal-class');
     expect(reminder).toBe(CAUTIONS_REMINDER);
+  });
+
+  it('says how a design turns out within its tolerances, and what makes the spread', async () => {
+    const text = (await printed(NEXT, 17)).replace(/\s+/g, ' ');
+    // the calibrated plate is not that of the catalogue any more
+    expect(text).toContain('plate 12 mm of aluminium-1050, resistivity fitted standoff 2.839 mm');
+    expect(text).toContain("allowed for plate's resistivity ± 7.4e-10 Ω·m, standoff ± 0.16 mm");
+    expect(text).toContain('chance 255 of 256 such rigs (99.6 %) meet all limits');
+    expect(text).toMatch(
+      /height 18\.0 to 20\.8 mm in nine rigs of ten \(19\.4 as drawn\); two thirds of it from the drive's current/,
+    );
+    expect(text).toMatch(/Shares are of the variance; together the tolerances' slopes explain 99 %/);
+    expect(await printed(FOYER, 22)).not.toContain('Within its tolerances');
+  });
+
+  it('gives machines the same spread that the tables have, with shares that add up to what is explained', async () => {
+    const { spread } = await machine(NEXT, 17);
+    const study = (await loadStudy(NEXT, false, testIo()))!;
+    const { derived } = createEvaluator(study)({ first: 17, count: 1, values: Float64Array.of(460, 8) });
+    const ofTable = (name: string) => derived[study.derive.findIndex((each) => each.name === name)]!;
+    const height = spread.quantities.height_mm;
+    expect(height.p05).toBe(ofTable('height_p05') * 1e3);
+    expect(height.p95).toBe(ofTable('height_p95') * 1e3);
+    expect(spread.chance_limits).toBe(ofTable('chance_limits'));
+    const shares = Object.values<number>(height.variance_shares);
+    expect(Object.keys(height.variance_shares)).toEqual(study.tolerance!.map(({ path }) => path));
+    // 256 even points leave inputs correlated by a hundredth or two
+    expect(Math.abs(shares.reduce((a, b) => a + b) - height.explained_by_slopes)).toBeLessThan(0.03);
+    expect((await machine(FOYER, 22)).spread).toBeNull();
   });
 
   it('takes a result folder for the study in it', async () => {

@@ -28,7 +28,7 @@ const BENCH = join(PROJECT, 'studies/bench');
 const PREDICTION = join(BENCH, 'prediction.yaml');
 const MEASURED = join(BENCH, 'measured.csv');
 const FREE = ['plate.metal.resistivity,standoff', 'coil.extra_mass'];
-const PLAIN: CompareOptions = { design: null, free: [], out: null, json: false };
+const PLAIN: CompareOptions = { design: null, free: [], out: null, json: false, html: false };
 
 async function compared(place: string, measured: string, options: Partial<CompareOptions>, cwd = scratch) {
   const io = testIo({ cwd });
@@ -122,6 +122,52 @@ describe('compare', () => {
     expect(points).toBe(1);
     // the README's 11.06 mm, to the digits it gives
     expect(bias).toBeCloseTo(11.3 - 11.06, 2);
+  });
+
+  it('makes a page of the comparison: words, fit, and a chart of each quantity that has points enough', async () => {
+    const { code, out } = await compared(PREDICTION, MEASURED, { free: FREE, html: true });
+    expect(code).toBe(0);
+    expect(out).toMatch(/^<!DOCTYPE html>/);
+    expect(out).not.toMatch(/<script|<link|<img| (?:style|on[a-z]+)="/);
+    const words = out.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+    expect(words).toContain('height: the model says 16.43 mm, measured 14.64 mm on average (11 % less)');
+    expect(words).toContain('standoff 2.839 mm ± 0.16 mm 2 mm');
+    expect(words).toContain('What is left is about what the stated uncertainties explain.');
+    const alts = Array.from(out.matchAll(/<svg [^>]*aria-label="([^"]*)"/g), ([, alt]) => alt!);
+    // one weighing makes no chart
+    expect(alts).toEqual([
+      expect.stringMatching(
+        /^voltage over current \(A rms\): 8 measured points, the model, the fitted model;/,
+      ),
+      expect.stringMatching(/^height over current/),
+    ]);
+    // 8 bars on either side: 2 x 0.3 mm about each measured height
+    expect(words).toMatch(/9\.5 3\.2 0\.3 5\.235 3\.4/);
+    const plain = await compared(PREDICTION, MEASURED, { html: true });
+    expect(plain.out).not.toContain('the fitted model');
+    expect(plain.out).not.toContain('How far to trust the fit');
+  });
+
+  it('draws points that no one drive orders over the lines of their file, without a line through them', async () => {
+    const file = written('current_A,voltage_V,inductance_mH\n12,,30\n,90,31\n13,,29\n');
+    const { out } = await compared(PREDICTION, file, { html: true });
+    expect(out).toContain('aria-label="inductance over line of the file: 3 measured points, the model;');
+    expect(out).toContain('The points state no uncertainties.');
+    expect(out).not.toMatch(/stroke-dasharray="6,3"/);
+  });
+
+  it('keeps markup in the names of files and studies as text', async () => {
+    const bait = '<img src=x onerror=alert(1)><script>alert(2)<';
+    const folder = fresh();
+    const study = readFileSync(PREDICTION, 'utf8').replace(
+      /^study: .*$/m,
+      `study: ${JSON.stringify(`${bait}/script>`)}`,
+    );
+    writeFileSync(join(folder, 'study.yaml'), study);
+    writeFileSync(join(folder, `${bait}.csv`), 'current_A,height_mm,note\n12,19,"<script>"\n13,24,\n');
+    const { out } = await compared('study.yaml', `${bait}.csv`, { html: true }, folder);
+    expect(out).toContain('&lt;img src=x onerror=alert(1)&gt;');
+    expect(out).not.toMatch(/<img|<script/);
   });
 
   it('asks which design was built where that is open, and takes the one named', async () => {

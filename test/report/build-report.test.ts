@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { buildReport } from '../../src/report/build-report.ts';
 import type { Report, ReportInput } from '../../src/report/report-input.ts';
+import { fittedFile, includeFitted } from '../../src/study/include-fitted.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
 import { evaluated, reportOn, studyFrom } from '../support/finished-study.ts';
 
@@ -98,6 +100,67 @@ describe('a report of a demo study', () => {
       expect(report.html).toContain(text);
     }
     expect(report.html).toContain('coil.turns: {from: 300, to: 600, step: 10}');
+  });
+});
+
+describe('a report of a calibrated study with tolerances', () => {
+  let input: ReportInput;
+  let report: Report;
+  beforeAll(async () => {
+    const place = new URL('../../studies/bench/', import.meta.url);
+    const read = (name: string) => readFileSync(new URL(name, place));
+    const named = fittedFile(read('next-design.yaml'))!;
+    const whole = includeFitted(named, read('calibrated.yaml'));
+    if ('problems' in whole) throw new Error(JSON.stringify(whole.problems));
+    input = reportOn(studyFrom(whole.text));
+    report = await buildReport(input);
+  });
+  const words = () => report.html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+
+  it('shows how each chosen design spreads, its chance, and what makes the spread', () => {
+    expect(report.figures.map(({ name }) => name)).toEqual(
+      expect.arrayContaining(['spread.svg', 'shares.svg']),
+    );
+    expect(words()).toContain('No rig is quite as drawn');
+    expect(words().match(/of 256 such rigs \([\d.]+ %\) meet all limits/g)).toHaveLength(input.chosen.length);
+    expect(words()).toContain('two thirds of it from the drive&#39;s current');
+    const [spread, shares] = ['spread.svg', 'shares.svg'].map(
+      (name) => report.figures.find((figure) => figure.name === name)!.svg,
+    );
+    // a bar for each design and quantity, besides two limits near
+    const { profile } = input.chosen[0]!.spread!;
+    expect(profile.quantities.length).toBe(5);
+    expect(spread!.match(/stroke-width="3"/g)).toHaveLength(5 * input.chosen.length);
+    expect(spread!.match(/stroke-dasharray="6,3"/g)).toHaveLength(2);
+    // a mark for each tolerance, design and quantity, and one a design in the legend
+    expect(input.allowed).toHaveLength(6);
+    expect(shares!.match(/<path[^>]* fill="#7d3f06"/g)).toHaveLength(6 * 5 + 1);
+  });
+
+  it('says what was fitted, from which points, and how far it is from the drawing', () => {
+    expect(words()).toContain(
+      'fitted to the measured points of measured.csv, as calibrated.yaml keeps them.',
+    );
+    expect(words()).toContain('standoff 2 mm 2.839 mm ± 0.16 mm +42 %, 5.3 standard errors');
+    expect(words()).toContain('aluminium-1050, resistivity fitted');
+  });
+
+  it('leads to both sections, and to neither where a study has nothing of it', async () => {
+    for (const id of ['tolerances', 'calibration']) {
+      expect(report.html).toContain(`<a href="#${id}">`);
+      expect((await buildReport(reportOn(demo('plate-thickness')))).html).not.toContain(`id="${id}"`);
+    }
+  });
+
+  it('has the numbers of every chart in a table, and no ink that a dark screen would not turn', async () => {
+    const figures = report.html.match(/<figure>/g)!.length;
+    expect(figures - report.html.match(/<summary>Numbers of this/g)!.length).toBe(1);
+    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
+    const known = new Set<string>([...Object.values(INK), ...RAMP, 'none', 'transparent']);
+    const used = report.figures.flatMap(({ svg }) =>
+      Array.from(svg.matchAll(/ (?:fill|stroke)="([^"]*)"/g), ([, ink]) => ink!),
+    );
+    expect([...new Set(used)].filter((ink) => !known.has(ink))).toEqual([]);
   });
 });
 

@@ -22,6 +22,8 @@ describe('the pictures of a report', () => {
       'map-1.svg',
       'map-2.svg',
       'lift.svg',
+      'spread.svg',
+      'shares.svg',
       expect.stringMatching(/^rig-\d+\.svg$/),
       expect.stringMatching(/^rig-\d+\.svg$/),
     ]);

@@ -1,7 +1,8 @@
 import { createFrontArchive } from '../../src/front/front-archive.ts';
 import { SLOT } from '../../src/model/inputs.ts';
 import { column } from '../../src/model/rows.ts';
-import type { ReportInput } from '../../src/report/report-input.ts';
+import { UNITS } from '../../src/model/units.ts';
+import type { DesignSpread, ReportInput } from '../../src/report/report-input.ts';
 import { createSurvey } from '../../src/report/survey/survey.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
 import { batchOf, type Row, workshopStudy } from './batches.ts';
@@ -88,7 +89,7 @@ export function madeUpReport(): ReportInput {
         lift: rising(8, front.objectives[0]!),
         cautions: [],
         heat: hill(),
-        spread: null,
+        spread: spreadAbout(front.objectives[0]!, 2),
       },
       {
         row: last,
@@ -96,11 +97,15 @@ export function madeUpReport(): ReportInput {
         lift: rising(10, front.objectives[last]!),
         cautions: [],
         heat: null,
-        spread: null,
+        spread: spreadAbout(front.objectives[last]!, 1),
       },
     ],
-    watched: [],
-    allowed: [],
+    watched: [
+      { label: 'height', unit: UNITS.mm, bounds: [{ value: 0.017 }, { value: 1 }] },
+      { label: 'coil mass', unit: UNITS.kg, bounds: [] },
+      { label: 'voltage', unit: UNITS.V, bounds: [] },
+    ],
+    allowed: ['standoff', "plate's resistivity"],
     provenance: {
       version: '0.0.0',
       origin: { code: '0', catalogue: '0', engine: '0' },
@@ -110,6 +115,33 @@ export function madeUpReport(): ReportInput {
       started: '2026-01-01T08:00:00.000Z',
       seconds: 1,
     },
+  };
+}
+
+/** Two quantities that spread, the mass by slopes that explain too little of it, and one that does not. */
+function spreadAbout(height: number, mass: number): DesignSpread {
+  const about = (own: number, width: number, slopes: readonly number[], explained: number) => ({
+    own,
+    p05: own - width,
+    median: own + 0.1 * width,
+    p95: own + width,
+    explained,
+    slopes: Float64Array.from(slopes),
+  });
+  return {
+    profile: {
+      rigs: 256,
+      chanceLifts: 1,
+      chanceLimits: 0.96,
+      quantities: [
+        about(height, 0.001, [-0.8, 0.59], 0.988),
+        about(mass, 0.05, [0.5, 0.5], 0.5),
+        about(96, 0, [0, 0], Number.NaN),
+      ],
+    },
+    allowed: "standoff ± 0.3 mm, plate's resistivity ± 5 %",
+    rows: [['chance', '246 of 256 such rigs (96 %) meet all limits']],
+    note: 'Shares are of the variance.',
   };
 }
 

@@ -140,12 +140,15 @@ function perLayer(wires: number, layers: number): number[] {
   );
 }
 
+/** Room for `aluminium-1050, resistivity fitted`. */
+const LONGEST_NAME = 36;
+
 /** Empty where the study does not say. */
 function metalName(study: Pick<Study, 'vary' | 'rig'>, { values }: DrawnDesign, path: string): string {
   const v = study.vary.findIndex((varied) => varied.path === path);
   const varied = study.vary[v];
   const name = varied?.kind === 'choice' ? varied.levels[values[v]!]?.label : study.rig.texts[path];
-  return shortText(name ?? '', 32);
+  return shortText(name ?? '', LONGEST_NAME);
 }
 
 /** Copper looks like copper: told by the numbers, since a study may name its own metals. SI. */

@@ -13,7 +13,7 @@ export function calibrationSection({ study }: Pick<ReportInput, 'study'>): Marku
   const heads = ['input', 'drawing or catalogue', 'fitted', 'standard error', 'difference'];
   return section('calibration', 'What the bench told', [
     html`<p>${originText(fitted)} Every design above was computed with the fitted values.</p>
-<div class="scroll limits" tabindex="0" role="region" aria-label="Table of fitted inputs"><table><thead><tr>${heads.map((head, i) => html`<th scope="col"${i === 0 ? html` class="text"` : null}>${head}</th>`)}</tr></thead><tbody>
+<div class="scroll fitted" tabindex="0" role="region" aria-label="Table of fitted inputs"><table><thead><tr>${heads.map((head, i) => html`<th scope="col"${i === 0 ? html` class="text"` : null}>${head}</th>`)}</tr></thead><tbody>
 ${fitted.inputs.map(fittedRow)}</tbody></table></div>`,
   ]);
 }

@@ -7,13 +7,14 @@ import { pageFrame } from './page-frame.ts';
 
 /** The bench card as a page: no script, nothing to click, made to be printed and hung up. */
 export function cardPage(input: CardInput, drawing: string | null, chart: string | null): string {
-  const { study, design, sections, table, cautions, version } = input;
+  const { study, design, sections, wide, table, cautions, version } = input;
   return pageFrame(
     `Bench card of design ${design}: ${study.title}`,
     [
       html`<main class="bench-card"><header><p class="kind">Bench card of design ${design}</p><h1>${study.title}</h1></header>
 ${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
+${wide === null ? null : sectionMarkup(wide)}
 ${table === null ? null : tableMarkup(table, chart)}
 <section><h2>Cautions</h2><ul class="beside">${cautions.map((caution) => html`<li>${cautionText(caution)}</li>`)}</ul><p class="small">${CAUTIONS_REMINDER}</p></section>
 <p class="small">Computed, not measured. Eddylift ${version}; study ${study.hash.slice(0, 16)}.</p></main>`,
@@ -33,9 +34,9 @@ function sectionMarkup({ heading, rows }: CardSection): Markup {
 /** The table of currents, with the lift curve beside it. */
 function tableMarkup({ heading, columns }: CardTable, chart: string | null): Markup {
   const rows = columns[0]?.cells ?? [];
-  return html`<section><h2>${heading}</h2><div class="table-and-chart"><table><thead><tr>${columns.map(({ label, unit }) => html`<th scope="col">${label}<span class="unit">${unit}</span></th>`)}</tr></thead><tbody>${rows.map(
+  return html`<section><h2>${heading}</h2><div class="table-and-chart"><div class="scroll" tabindex="0" role="region" aria-label="${heading}"><table><thead><tr>${columns.map(({ label, unit }) => html`<th scope="col">${label}<span class="unit">${unit}</span></th>`)}</tr></thead><tbody>${rows.map(
     (_, row) => html`<tr>${columns.map(({ cells }) => html`<td>${cells[row]!}</td>`)}</tr>`,
-  )}</tbody></table>${chart === null ? null : html`<figure>${new Markup(chart)}<figcaption>The ring is its own drive.</figcaption></figure>`}</div></section>
+  )}</tbody></table></div>${chart === null ? null : html`<figure>${new Markup(chart)}<figcaption>The ring is its own drive.</figcaption></figure>`}</div></section>
 `;
 }
 

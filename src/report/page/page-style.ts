@@ -59,7 +59,7 @@ th,td{padding:.22rem .6rem;text-align:right;vertical-align:baseline;font-weight:
 th:first-child,td:first-child{padding-left:0}
 tr[id] th{white-space:nowrap}
 td.text,th.text{text-align:left}
-.topics th{white-space:nowrap}
+.topics th,.fitted td{white-space:nowrap}
 thead th{border-bottom:1px solid var(--text);vertical-align:bottom}
 tbody tr{border-bottom:1px solid var(--rule)}
 tbody tr:target,tbody tr:hover{background:color-mix(in srgb,var(--front) 9%,transparent)}
@@ -101,11 +101,13 @@ dialog h2{margin:0;padding:0}
 .bench-card td.text,.bench-card th.text{padding:.1rem .5rem .1rem 0}
 .bench-card th.text{color:var(--quiet);white-space:nowrap}
 .table-and-chart{display:flex;flex-wrap:wrap;gap:0 2rem;align-items:flex-start}
+.table-and-chart td{white-space:nowrap}
 .bench-card header{padding:0}
 .beside{columns:2;column-gap:1.5rem;max-width:none}
 .beside>*{break-inside:avoid}
 .beside section:first-child{margin-top:0}
 ul.beside{font-size:.875rem;padding-left:1.1rem;margin:.25rem 0}
+@media screen and (max-width:40rem){.beside{columns:1}.table-and-chart figure{max-width:100%}.table-and-chart figure svg{min-width:0;max-width:100%}}
 @page{size:A4;margin:15mm 14mm}
 @media print{
 html{font-size:9.5pt}
@@ -131,18 +133,18 @@ tr{break-inside:avoid}
 tr.more{display:none}
 dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
 .bench-card h1{font-size:12pt;margin:0 0 2mm}
-.bench-card section{margin-top:2mm}
+.bench-card section{margin-top:1.5mm}
 .bench-card h2{font-size:8.5pt;margin:0}
 .bench-card table{font-size:7pt;line-height:1.2;margin:0}
 .table-and-chart{flex-wrap:nowrap;gap:6mm}
 .table-and-chart table{width:auto}
-.table-and-chart svg{max-width:70mm;max-height:46mm}
+.table-and-chart svg{max-width:70mm;max-height:38mm}
 .bench-card figcaption{font-size:7pt;margin:0}
 .bench-card th,.bench-card td{padding:.02rem .3rem}
 .bench-card figure{margin:0}
-.bench-card>figure svg{max-width:120mm;max-height:62mm}
+.bench-card>figure svg{max-width:120mm;max-height:50mm}
 ul.beside{font-size:6.8pt;line-height:1.2}
-.bench-card .small{font-size:7pt;margin:.5mm 0}
+.bench-card .small{font-size:7pt;line-height:1.2;margin:.5mm 0}
 pre{font-size:7.5pt}
 }
 `;
