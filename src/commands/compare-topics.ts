@@ -11,8 +11,8 @@ export function standingColumns(all: readonly Standing[]): TextColumn[] {
   return [
     { label: '', unit: '', kind: 'text', cells: all.map(({ quantity }) => quantity.label) },
     {
-      label: '',
-      unit: 'unit',
+      label: 'unit',
+      unit: '',
       kind: 'text',
       cells: all.map(({ quantity }) => differenceUnit(quantity.unit)),
     },
@@ -43,7 +43,7 @@ export function standingColumns(all: readonly Standing[]): TextColumn[] {
       kind: 'number',
       cells: all.map(({ worst, quantity }) => cell(difference(worst), quantity.unit)),
     },
-    { label: 'in line', unit: '', kind: 'integer', cells: all.map(({ worst }) => String(worst.point.line)) },
+    { label: 'line', unit: '', kind: 'integer', cells: all.map(({ worst }) => String(worst.point.line)) },
   ];
 }
 
