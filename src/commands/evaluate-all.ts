@@ -5,9 +5,9 @@ import { createPlan } from '../plan/create-plan.ts';
 import { createFirstSeen } from '../plan/first-seen.ts';
 import type { DescentReport, SearchOutcome } from '../plan/plan.ts';
 import { createSurvey, type SurveyTally } from '../report/survey/survey.ts';
-import { type Done, evaluateStudy } from '../run/evaluate-study.ts';
-import { createPatience } from '../run/patience.ts';
+import { evaluateStudy } from '../run/evaluate-study.ts';
 import type { Progress } from '../run/progress.ts';
+import type { Done, Workforce } from '../run/workforce.ts';
 import { createPartWriter } from '../store/part-writer.ts';
 import type { Parts } from '../store/parts.ts';
 import { explainEmptyFront } from '../table/empty-front.ts';
@@ -28,16 +28,14 @@ export interface Evaluated {
 }
 
 export interface Effort {
-  readonly threads: number;
-  /** The mark of the parts. */
-  readonly stamp: string;
+  /** Who evaluates; stopped at the end. */
+  readonly workforce: Workforce;
   /** Given the number of designs, or the most that there may be. */
   readonly progress: (total: number) => Progress;
 }
 
 /** Every row of a study to its parts on disk, save for those that are there already, and its front. */
 export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io: Io): Promise<Evaluated> {
-  const { threads, stamp } = effort;
   const plan = createPlan(study);
   const senses = study.objectives.map(({ sense }) => sense);
   const archive = createFrontArchive(senses);
@@ -50,11 +48,8 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
   try {
     const { interrupted, designs, fault } = await evaluateStudy({
       plan,
-      task: study,
-      stamp,
-      threads,
+      workforce: effort.workforce,
       signal: io.signal,
-      patience: createPatience(io.now),
       // what a part says came with its rows is what was put there below
       kept: (number) => parts.read(number) as Promise<Done | null>,
       onRows: async (rows, report: DescentReport | null, kept) => {

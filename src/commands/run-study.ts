@@ -2,7 +2,9 @@ import { join } from 'node:path';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
+import { createPatience } from '../run/patience.ts';
 import { logProgress, showProgress } from '../run/progress.ts';
+import { createLocalWorkforce } from '../run/workforce.ts';
 import { writeDescents } from '../store/descents-csv.ts';
 import { FolderError } from '../store/folder-error.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
@@ -171,7 +173,8 @@ async function fillResult(
       ? logProgress(io.stdout, whose, { total, noun }, io.now)
       : showProgress(io.stderr, { total, noun }, io.now);
   const stamp = stampOf(study.hash, facts.origin);
-  const evaluated = await evaluateAll(study, parts, { threads, stamp, progress: progressOf('designs') }, io);
+  const workforce = createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) });
+  const evaluated = await evaluateAll(study, parts, { workforce, progress: progressOf('designs') }, io);
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
   if (interrupted) return { interrupted: designs };
 

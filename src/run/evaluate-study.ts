@@ -1,16 +1,11 @@
 import type { RowBatch } from '../model/rows.ts';
-import type { Task } from '../model/study.ts';
 import type { DescentReport, Plan, Work } from '../plan/plan.ts';
-import { type Evaluation, isolateDescent, isolateFault } from './isolate-fault.ts';
-import type { Patience } from './patience.ts';
-import { createPool, createQuarantine, type Pool } from './pool.ts';
+import type { Done, Workforce } from './workforce.ts';
 
 export interface StudyRun {
   readonly plan: Pick<Plan, 'done' | 'next' | 'tell'>;
-  readonly task: Task;
-  /** Marks the parts that its rows go into. */
-  readonly stamp: string;
-  readonly threads: number;
+  /** Stopped at the end, whatever it is. */
+  readonly workforce: Workforce;
   readonly signal: AbortSignal;
   /** What an earlier run has left of a piece of work, by its number in the plan, from 0; null where it left nothing. */
   readonly kept?: (number: number) => Promise<Done | null>;
@@ -21,10 +16,6 @@ export interface StudyRun {
   readonly onRows: (rows: RowBatch, report: DescentReport | null, kept: boolean) => Promise<void> | void;
   /** Hears the number of designs done so far, and whether the last were kept. */
   readonly onProgress?: (done: number, kept: boolean) => void;
-  /** When to give up on a worker. */
-  readonly patience: Patience;
-  /** For tests: a worker other than the project's own. */
-  readonly worker?: URL;
 }
 
 export interface RunOutcome {
@@ -34,53 +25,22 @@ export interface RunOutcome {
   readonly fault: string | null;
 }
 
-/** Work that came back; `report` is a descent's. */
-export interface Done {
-  readonly rows: RowBatch;
-  readonly report?: DescentReport | null;
-}
-
-/** Work handed out and not yet taken by `onRows`, per thread: bounds memory when designs outrun the tables. */
-const AHEAD_PER_THREAD = 4;
-
 /**
- * Evaluates every design of a plan on `threads` worker threads and delivers the rows in design order. An aborted
- * signal stops the threads at once and resolves as interrupted. Throws when the workers cannot be started.
+ * Evaluates every design of a plan and delivers the rows in design order. An aborted signal stops the workforce at once
+ * and resolves as interrupted. Throws when the workforce cannot start.
  */
 export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
-  const { plan, task, stamp, threads, signal, kept, onRows, onProgress, patience } = run;
+  const { plan, workforce, signal, kept, onRows, onProgress } = run;
   let designs = 0;
-  let fault: string | null = null;
-  const outcome = (): RunOutcome => ({ interrupted: signal.aborted, designs, fault });
-  if (signal.aborted) return outcome();
-
-  const pool = createPool({ task, stamp, threads, batchesPerThread: 2, patience, worker: run.worker });
-  let quarantine: Pool | null = null;
-  const stop = async () => {
-    await Promise.all([pool.stop(), quarantine?.stop()]);
-  };
+  const stop = () => workforce.stop();
   signal.addEventListener('abort', stop);
   // a thread that is still starting does not keep the process alive by itself
   const alive = setInterval(() => {}, 60_000);
-  const evaluation: Evaluation = {
-    task,
-    pool,
-    quarantine: () => {
-      quarantine ??= createQuarantine({ task, stamp, patience, worker: run.worker });
-      return quarantine;
-    },
-    stopped: () => signal.aborted,
-    onFault: (message) => {
-      fault ??= message;
-    },
-  };
   const ahead: Promise<Done & { kept: boolean }>[] = [];
   let handedOut = 0;
-  const evaluated = async (work: Work): Promise<Done> =>
-    'from' in work ? isolateDescent(work, evaluation) : { rows: await isolateFault(work, evaluation) };
   const doneBefore = async (number: number, work: Work) => {
     const before = await kept?.(number);
-    return before ? { ...before, kept: true } : { ...(await evaluated(work)), kept: false };
+    return before ? { ...before, kept: true } : { ...(await workforce.do(number, work)), kept: false };
   };
   const handOut = (work: Work) => {
     const done = doneBefore(handedOut++, work);
@@ -89,10 +49,9 @@ export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
     ahead.push(done);
   };
   try {
-    // no designs: tells a worker that cannot be loaded at all from a design that breaks it
-    await pool.evaluate({ first: 0, count: 0, values: new Float64Array(0) });
+    if (!signal.aborted) await workforce.ready();
     while (!signal.aborted) {
-      while (ahead.length < threads * AHEAD_PER_THREAD) {
+      while (ahead.length < workforce.ahead) {
         const work = plan.next();
         if (!work) break;
         handOut(work);
@@ -117,5 +76,5 @@ export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
     signal.removeEventListener('abort', stop);
     await stop();
   }
-  return outcome();
+  return { interrupted: signal.aborted, designs, fault: workforce.fault };
 }

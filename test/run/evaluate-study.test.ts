@@ -8,6 +8,7 @@ import type { JudgedRows } from '../../src/plan/candidate.ts';
 import type { DescentReport, Work } from '../../src/plan/plan.ts';
 import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
 import { createPatience } from '../../src/run/patience.ts';
+import { createLocalWorkforce, type LocalWorkforce } from '../../src/run/workforce.ts';
 
 const task: Task = {
   rig: { slots: new Float64Array(QUANTITIES.length), plateLayers: 1, windings: 0, texts: {} },
@@ -42,15 +43,21 @@ function counting(total: number, size: number) {
   };
 }
 
-async function run(options: Partial<StudyRun> & { worker: URL }) {
+type Options = Partial<StudyRun> & Partial<LocalWorkforce> & { worker: URL };
+
+async function run({ worker, ...options }: Options) {
   const batches: RowBatch[] = [];
   const outcome = await evaluateStudy({
     plan: counting(40, 8),
-    task,
-    stamp: 'a stamp',
-    threads: 2,
+    workforce: createLocalWorkforce({
+      task,
+      stamp: 'a stamp',
+      threads: 2,
+      patience: createPatience(Date.now),
+      worker,
+      ...options,
+    }),
     signal: new AbortController().signal,
-    patience: createPatience(Date.now),
     onRows: (rows) => {
       batches.push(rows);
     },
