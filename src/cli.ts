@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { hostname } from 'node:os';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EXIT, type Io } from './commands/io.ts';
 import { version } from './commands/version.ts';
@@ -55,6 +56,14 @@ interface RunArguments {
   json?: true;
   csv?: true;
   allowHuge?: true;
+  queue?: string;
+}
+
+/** Where a password is not in the list of processes. */
+const QUEUE_PASSWORD = 'EDDYLIFT_QUEUE_PASSWORD';
+
+function queueChoice(address: string) {
+  return { address, password: process.env[QUEUE_PASSWORD] ?? null };
 }
 
 interface CompareArguments {
@@ -109,9 +118,13 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--json', 'print one JSON object as the last line')
     .option('--csv', 'write designs.csv even beyond a million rows')
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
+    .option(
+      '--queue <address>',
+      `let the servers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD})`,
+    )
     .action(async (files: string[], options: RunArguments) => {
       const { run } = await import('./commands/run.ts');
-      const { out = null, threads = null, fresh, quiet, json, csv, allowHuge } = options;
+      const { out = null, threads = null, fresh, quiet, json, csv, allowHuge, queue } = options;
       code = await run(
         files,
         {
@@ -122,7 +135,23 @@ async function main(argv: readonly string[]): Promise<number> {
           json: json === true,
           csv: csv === true,
           allowHuge: allowHuge === true,
+          queue: queue === undefined ? null : queueChoice(queue),
         },
+        io,
+      );
+    });
+
+  program
+    .command('serve-queue')
+    .description(
+      'evaluate for the studies that are run with --queue, on this or other machines, until interrupted',
+    )
+    .argument('<address>', `where the queue is: redis://HOST:PORT (password in ${QUEUE_PASSWORD})`)
+    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .action(async (address: string, { threads }: { threads?: number }) => {
+      const { serve } = await import('./commands/serve-queue.ts');
+      code = await serve(
+        { ...queueChoice(address), threads: threads ?? null, id: `${hostname()}:${process.pid}` },
         io,
       );
     });

@@ -7,16 +7,13 @@ import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
 import type { DescentReply, Reply, Request, WorkerData } from '../src/run/messages.ts';
-import { checksum, createPartFormat } from '../src/store/part-bytes.ts';
+import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
 
 const { task, stamp } = workerData as WorkerData;
 const evaluate = createEvaluator(task);
 const format = createPartFormat(task, stamp);
 const space = createSpace(task.vary);
 const senses = task.objectives.map(({ sense }) => sense);
-
-/** Fewer rows share a part with others. */
-const PACKED_ROWS = 2048;
 
 /** Two kinds of task and no other: a batch of designs in, columns out; a start in, the rows of its descent out. */
 export default function answer(request: Request) {
@@ -30,7 +27,7 @@ export default function answer(request: Request) {
 
 /** Rows enough for a part of their own travel as views of its bytes: one block, made here, not where all rows meet. */
 function packed(rows: RowBatch): Reply {
-  if (rows.count < PACKED_ROWS) return rows;
+  if (rows.count < WHOLE_PART) return rows;
   const bytes = format.toBytes([{ rows, report: null }]);
   const { rows: views } = format.fromBytes(bytes, rows)!;
   return { ...views, values: rows.values, packed: { bytes, checksum: checksum(bytes) } };

@@ -22,6 +22,7 @@ import { widthOf, wrap } from './listing.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
 import { plateHeatOf } from './plate-heat.ts';
+import { type QueueChoice, queueWorkforce } from './queue-workforce.ts';
 import { saySearch } from './say-search.ts';
 import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { sayCounts, sayFindings } from './summary.ts';
@@ -41,6 +42,8 @@ export interface RunSettings {
   readonly json: boolean;
   readonly csv: boolean;
   readonly allowHuge: boolean;
+  /** The servers that evaluate; null: this machine. */
+  readonly queue: QueueChoice | null;
 }
 
 /** How a study ended, for `--json`; numbers are null where nothing new was written. */
@@ -173,7 +176,12 @@ async function fillResult(
       ? logProgress(io.stdout, whose, { total, noun }, io.now)
       : showProgress(io.stderr, { total, noun }, io.now);
   const stamp = stampOf(study.hash, facts.origin);
-  const workforce = createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) });
+  const local = (many: number) =>
+    createLocalWorkforce({ task: study, stamp, threads: many, patience: createPatience(io.now) });
+  const workforce =
+    settings.queue === null
+      ? local(threads)
+      : await queueWorkforce(settings.queue, study, facts.origin, () => local(1), io);
   const evaluated = await evaluateAll(study, parts, { workforce, progress: progressOf('designs') }, io);
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
   if (interrupted) return { interrupted: designs };

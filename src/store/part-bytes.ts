@@ -45,6 +45,9 @@ export function checksum(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('hex').slice(0, 32);
 }
 
+/** A batch of so many rows is a part of its own; fewer rows share one with others. */
+export const WHOLE_PART = 2048;
+
 /** Keys of the schema's metadata: whose the part is, and how its rows fall into batches. */
 const STAMP = 'eddylift.stamp';
 const BATCHES = 'eddylift.batches';

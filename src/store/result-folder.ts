@@ -150,7 +150,8 @@ function refuseOther(folder: string, study: Study, origin: Origin, state: Folder
   }
 }
 
-function sayChanges(then: Origin | null, now: Origin): string | null {
+/** What rows then followed from and no longer do, in words; null where nothing changed. */
+export function sayChanges(then: Origin | null, now: Origin): string | null {
   if (then === null) return 'an older version';
   const changes = [
     ...(then.code === now.code ? [] : [`another version of the physics (${then.code}, now ${now.code})`]),

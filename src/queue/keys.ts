@@ -1,0 +1,40 @@
+/**
+ * What lies in Redis. A queue is named after the stamp of its rows: study, code, catalogue and engine. So a server with
+ * others never meets its batches.
+ *
+ * Everything ends by itself when nobody renews it: an announcement by its coordinator, a server's entry by the server.
+ */
+
+/** Of the queue's own keys. */
+export const PREFIX = 'eddylift';
+/** Stamps of the studies that are announced. */
+export const STUDIES = 'eddylift-studies';
+
+export const STAMP = /^[0-9a-f]{32}$/;
+
+export const announcementKey = (stamp: string) => `eddylift-study:${stamp}`;
+/** Servers at a study: members `threads id`, scored by when they last said so, s of Redis's clock. */
+export const serversKey = (stamp: string) => `eddylift-servers:${stamp}`;
+/** Servers that cannot serve a study, and why. */
+export const refusalsKey = (stamp: string) => `eddylift-refusals:${stamp}`;
+export const resultKey = (stamp: string, number: number) => `eddylift-result:${stamp}:${number}`;
+
+/** An announcement, and all that hangs on it, lasts this long without its coordinator, s. */
+export const ANNOUNCED_S = 120;
+/** A result that nobody takes, s. */
+export const RESULT_S = 3600;
+/** A server that has not said so for this long is gone, s. */
+export const SERVER_S = 15;
+
+/** A batch whose server has not renewed its claim for this long goes to another, ms. */
+export const CLAIM_MS = 6000;
+/** How often that is looked for, ms. */
+export const STALLED_MS = 3000;
+
+/** Job ids must not look like numbers. */
+export const jobId = (number: number) => `batch-${number}`;
+
+export function numberOf(id: string): number | null {
+  const match = /^batch-(\d{1,15})$/.exec(id);
+  return match ? Number(match[1]) : null;
+}

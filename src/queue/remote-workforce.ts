@@ -1,0 +1,257 @@
+import { setTimeout as pause } from 'node:timers/promises';
+import { Queue, QueueEvents } from 'bullmq';
+import { Redis } from 'ioredis';
+import type { Work } from '../plan/plan.ts';
+import type { Done, Workforce } from '../run/workforce.ts';
+import type { QueueAddress } from './address.ts';
+import { type Announcement, printable } from './announcement.ts';
+import { createLineWatch, knock, lasting } from './connection.ts';
+import {
+  ANNOUNCED_S,
+  announcementKey,
+  jobId,
+  numberOf,
+  PREFIX,
+  refusalsKey,
+  resultKey,
+  SERVER_S,
+  STUDIES,
+  serversKey,
+} from './keys.ts';
+import { fromFields, type Packing } from './result.ts';
+import { toMessage } from './work-message.ts';
+
+export interface RemoteWorkforce {
+  readonly address: QueueAddress;
+  readonly announcement: Announcement;
+  /** Names the queue. */
+  readonly stamp: string;
+  readonly packing: Packing;
+  /** One thread here, for work that no server brings back. */
+  readonly local: () => Workforce;
+  /** Takes a line for the user. */
+  readonly say: (line: string) => void;
+  /** ms. */
+  readonly now: () => number;
+}
+
+/** How often what events may have missed is looked after, ms. */
+const LOOK_MS = 2000;
+/** Work that is out for so long is looked after; below it nothing can have gone wrong with it, ms. */
+const OUT_MS = 4000;
+/** Pieces of work looked after at a time. */
+const LOOKED_AFTER = 64;
+/** Work that came to nothing so often is done here. */
+const TRIES = 3;
+/** Pieces of work under way: a few a thread of the servers, ... */
+const AHEAD_PER_THREAD = 6;
+const FEWEST_AHEAD = 8;
+const MOST_AHEAD = 1024;
+/** ... and no more rows than these, some 150 MB, here and in Redis. */
+const MOST_ROWS = 2 ** 18;
+const FEWEST_AT_ANY_SIZE = 16;
+
+interface Out {
+  readonly number: number;
+  readonly work: Work;
+  readonly resolve: (done: Done) => void;
+  readonly reject: (error: unknown) => void;
+  since: number;
+  tries: number;
+}
+
+/**
+ * Servers at a queue. What is under way is known here alone, piece by piece: whatever becomes of queue and servers, a
+ * piece is handed out until it has come back, and counts once.
+ */
+export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
+  const { address, announcement, stamp, packing, say, now } = remote;
+  const line = createLineWatch(address, say);
+  const out = new Map<number, Out>();
+  const refused = new Set<string>();
+  let client: Redis | null = null;
+  let queue: Queue | null = null;
+  let events: QueueEvents | null = null;
+  let timer: NodeJS.Timeout | null = null;
+  let looking = false;
+  let local: Workforce | null = null;
+  let threads = 0;
+  let waited = false;
+  let rows = 1;
+  let stopped = false;
+  let fault: string | null = null;
+
+  async function announce(): Promise<void> {
+    if ((await client!.expire(announcementKey(stamp), ANNOUNCED_S)) === 1) return;
+    await client!.set(announcementKey(stamp), JSON.stringify(announcement), 'EX', ANNOUNCED_S);
+    await client!.sadd(STUDIES, stamp);
+  }
+
+  async function put({ number, work }: Out): Promise<void> {
+    await queue!.add('work', toMessage(work), {
+      jobId: jobId(number),
+      removeOnComplete: true,
+      removeOnFail: true,
+    });
+  }
+
+  /** Takes what has come back for a piece of work; false where there is nothing. */
+  async function take(piece: Out): Promise<boolean> {
+    const key = resultKey(stamp, piece.number);
+    const fields = await client!.hgetallBuffer(key);
+    if (Object.keys(fields).length === 0 || stopped) return false;
+    void client!.del(key);
+    // it may have come twice
+    if (!out.has(piece.number)) return true;
+    const returned = fromFields(fields, piece.work, packing);
+    if (typeof returned === 'string') {
+      say(`batch ${piece.number} came back wrong (${returned}); it is done again`);
+      await again(piece);
+      return true;
+    }
+    out.delete(piece.number);
+    fault ??= returned.fault;
+    piece.resolve(returned);
+    return true;
+  }
+
+  /** Hands a piece of work out again, or does it here. */
+  async function again(piece: Out): Promise<void> {
+    piece.tries++;
+    piece.since = now();
+    if (piece.tries < TRIES) {
+      await queue!.remove(jobId(piece.number)).catch(() => 0);
+      await put(piece);
+      return;
+    }
+    say(`batch ${piece.number} did not come back in ${TRIES} tries; it is done here`);
+    out.delete(piece.number);
+    local ??= remote.local();
+    local.do(piece.number, piece.work).then(piece.resolve, piece.reject);
+  }
+
+  async function meetServers(): Promise<void> {
+    const [seconds] = await client!.time();
+    const found = await client!.zrangebyscore(serversKey(stamp), Number(seconds) - SERVER_S, '+inf');
+    threads = found.reduce((sum, member) => sum + (Number.parseInt(member, 10) || 0), 0);
+    if (threads === 0 && !waited) {
+      waited = true;
+      say(`no server is at the queue; start one with: eddylift serve-queue ${address.shown}`);
+    } else if (threads > 0) {
+      if (waited) say(`servers at the queue: ${found.length}`);
+      waited = false;
+    }
+    for (const [server, why] of Object.entries(await client!.hgetall(refusalsKey(stamp)))) {
+      if (refused.has(server)) continue;
+      refused.add(server);
+      say(`server ${printable(server)} cannot help: it has ${printable(why)}`);
+    }
+  }
+
+  /** Events get lost where Redis does; this finds out what became of each piece of work. */
+  async function look(): Promise<void> {
+    if (looking || stopped) return;
+    looking = true;
+    try {
+      await announce();
+      await meetServers();
+      const old = [...out.values()].filter(({ since }) => now() - since >= OUT_MS).slice(0, LOOKED_AFTER);
+      for (const piece of old) {
+        if (stopped || !out.has(piece.number) || (await take(piece))) continue;
+        const job = await queue!.getJob(jobId(piece.number));
+        const state = job ? await job.getState() : 'unknown';
+        // what a job leaves behind comes before its end
+        if (['unknown', 'completed', 'failed'].includes(state)) {
+          if (!(await take(piece)) && out.has(piece.number)) await again(piece);
+        }
+      }
+    } finally {
+      looking = false;
+    }
+  }
+
+  const unlessStopped = (act: () => Promise<unknown>) => {
+    if (stopped) return;
+    act().catch((error) => {
+      if (!stopped) line.lost(error);
+    });
+  };
+
+  return {
+    async ready() {
+      await knock(address);
+      if (stopped) return;
+      const connection = lasting(address);
+      client = new Redis(connection);
+      queue = new Queue(stamp, { connection, prefix: PREFIX, streams: { events: { maxLen: 2000 } } });
+      events = new QueueEvents(stamp, { connection, prefix: PREFIX });
+      client.on('error', line.lost);
+      queue.on('error', line.lost);
+      events.on('error', line.lost);
+      client.on('ready', () => line.back());
+      events.on('completed', ({ jobId }) => {
+        const piece = out.get(numberOf(jobId) ?? -1);
+        if (piece) unlessStopped(() => take(piece));
+      });
+      events.on('failed', ({ jobId }) => {
+        const piece = out.get(numberOf(jobId) ?? -1);
+        if (piece) unlessStopped(() => again(piece));
+      });
+      await announce();
+      await events.waitUntilReady();
+      timer = setInterval(() => unlessStopped(look), LOOK_MS);
+      unlessStopped(look);
+    },
+    get ahead() {
+      const wanted = Math.min(MOST_AHEAD, Math.max(FEWEST_AHEAD, AHEAD_PER_THREAD * threads));
+      return Math.min(wanted, Math.max(FEWEST_AT_ANY_SIZE, Math.floor(MOST_ROWS / rows)));
+    },
+    do(number, work) {
+      rows = 'from' in work ? work.settings.evaluations : work.count;
+      return new Promise((resolve, reject) => {
+        if (stopped) {
+          reject(new Error('stopped'));
+          return;
+        }
+        const piece = { number, work, resolve, reject, since: now(), tries: 0 };
+        out.set(number, piece);
+        // an earlier coordinator may have had it done
+        unlessStopped(async () => {
+          if (!(await take(piece))) await put(piece);
+        });
+      });
+    },
+    get fault() {
+      return fault ?? local?.fault ?? null;
+    },
+    async stop() {
+      if (stopped) return;
+      stopped = true;
+      if (timer) clearInterval(timer);
+      for (const { reject } of out.values()) reject(new Error('stopped'));
+      await Promise.race([clearAway(), pause(CLEAR_MS, undefined, { ref: false })]);
+      client?.disconnect();
+      await Promise.race([
+        Promise.allSettled([queue?.disconnect(), events?.disconnect(), local?.stop()]),
+        pause(CLEAR_MS, undefined, { ref: false }),
+      ]);
+    },
+  };
+
+  /** Nobody need work for us any longer. Where the queue cannot be reached, all of it ends by itself. */
+  async function clearAway(): Promise<void> {
+    try {
+      if (client?.status !== 'ready') return;
+      await client.del(announcementKey(stamp), refusalsKey(stamp), serversKey(stamp));
+      await client.srem(STUDIES, stamp);
+      await queue?.obliterate({ force: true });
+      const results = [...out.keys()].map((number) => resultKey(stamp, number));
+      if (results.length > 0) await client.del(...results);
+    } catch {
+      // it ends by itself
+    }
+  }
+}
+
+/** The end of a program is not held up for longer, ms. */
+const CLEAR_MS = 700;

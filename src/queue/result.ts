@@ -1,0 +1,117 @@
+import type { RowBatch } from '../model/rows.ts';
+import { REASONS, STATUSES } from '../model/status.ts';
+import type { DescentReport, Work } from '../plan/plan.ts';
+import type { Done } from '../run/workforce.ts';
+import type { PartFormat } from '../store/part-bytes.ts';
+import { printable } from './announcement.ts';
+
+/** What of parts the queue needs; a stage imports no other. */
+export interface Packing {
+  readonly format: PartFormat;
+  readonly checksum: (bytes: Uint8Array) => string;
+  /** Batches of so many rows are parts of their own and are written as they came. */
+  readonly wholePart: number;
+}
+
+/** Work done elsewhere: rows as the bytes of a part, and what a part does not say of them. */
+export interface ResultFields {
+  readonly bytes: Buffer;
+  readonly checksum: string;
+  /** JSON: a ResultNote. */
+  readonly note: string;
+}
+
+interface ResultNote {
+  readonly count: number;
+  readonly report: DescentReport | null;
+  /** What broke off the first design whose evaluation threw; null when none did. */
+  readonly fault: string | null;
+  readonly server: string;
+}
+
+export function toFields(
+  { rows, report = null }: Done,
+  fault: string | null,
+  server: string,
+  { format, checksum }: Packing,
+): ResultFields {
+  const bytes = rows.packed?.bytes ?? format.toBytes([{ rows, report: null }]);
+  const note: ResultNote = { count: rows.count, report, fault, server };
+  return {
+    bytes: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength),
+    checksum: rows.packed?.checksum ?? checksum(bytes),
+    note: JSON.stringify(note),
+  };
+}
+
+export interface Returned extends Done {
+  readonly fault: string | null;
+}
+
+/** What came back for a piece of work, or what is wrong with it: whoever can reach the queue can write there. */
+export function fromFields(
+  fields: Readonly<Record<string, Buffer>>,
+  work: Work,
+  packing: Packing,
+): Returned | string {
+  const { format, checksum, wholePart } = packing;
+  const { bytes } = fields;
+  const note = readNote(fields.note?.toString('utf8') ?? '');
+  if (bytes === undefined || note === null) return 'it is incomplete';
+  const { count, report, fault } = note;
+  const isDescent = 'from' in work;
+  if (isDescent !== (report !== null)) return 'it is that of other work';
+  if (isDescent ? count < 1 || count > work.settings.evaluations + 1 : count !== work.count) {
+    return `it has ${count} rows`;
+  }
+  const sum = checksum(bytes);
+  if (sum !== fields.checksum?.toString('latin1')) return 'its checksum does not fit';
+  const part = format.fromBytes(bytes, { first: isDescent ? 0 : work.first, count });
+  if (part === null || part.batches.length !== 1) return 'it is of another study or version';
+  const { rows } = part;
+  if (!sameStart(rows.values, isDescent ? work.from.design : work.values)) return 'it is of other designs';
+  if (!codesKnown(rows)) return 'it has verdicts that nobody knows';
+  if (report !== null && report.best >= count) return 'its report is of other rows';
+  const packed = report === null && count >= wholePart ? { packed: { bytes, checksum: sum } } : {};
+  return { rows: { ...rows, ...packed }, report, fault };
+}
+
+const ENDS: readonly string[] = ['settled', 'spent', 'broken off'];
+
+function readNote(json: string): ResultNote | null {
+  let found: Partial<ResultNote> | null;
+  try {
+    found = JSON.parse(json);
+  } catch {
+    return null;
+  }
+  const { count, report = null, fault = null, server } = found ?? {};
+  if (!Number.isSafeInteger(count) || typeof server !== 'string') return null;
+  if (fault !== null && typeof fault !== 'string') return null;
+  if (report !== null) {
+    const { best, feasible, end } = report;
+    if (!Number.isSafeInteger(best) || best < 0 || typeof feasible !== 'boolean' || !ENDS.includes(end)) {
+      return null;
+    }
+  }
+  const plain = report && { best: report.best, feasible: report.feasible, end: report.end };
+  return {
+    count: count!,
+    report: plain,
+    fault: fault === null ? null : printable(fault),
+    server: printable(server),
+  };
+}
+
+function sameStart(found: Float64Array, asked: Float64Array): boolean {
+  if (found.length < asked.length) return false;
+  for (let i = 0; i < asked.length; i++) if (!Object.is(found[i], asked[i])) return false;
+  return true;
+}
+
+function codesKnown({ status, reason, feasible }: RowBatch): boolean {
+  for (let i = 0; i < status.length; i++) {
+    if (status[i]! >= STATUSES.length || reason[i]! >= REASONS.length || feasible[i]! > 1) return false;
+  }
+  return true;
+}

@@ -1,0 +1,183 @@
+import { setTimeout as pause } from 'node:timers/promises';
+import { type Job, Queue, WaitingError, Worker } from 'bullmq';
+import { Redis } from 'ioredis';
+import type { Workforce } from '../run/workforce.ts';
+import type { QueueAddress } from './address.ts';
+import { type Announcement, MOST_BYTES, readAnnouncement } from './announcement.ts';
+import { createLineWatch, knock, lasting } from './connection.ts';
+import {
+  announcementKey,
+  CLAIM_MS,
+  numberOf,
+  PREFIX,
+  RESULT_S,
+  refusalsKey,
+  resultKey,
+  STALLED_MS,
+  STAMP,
+  STUDIES,
+  serversKey,
+} from './keys.ts';
+import { type Packing, toFields } from './result.ts';
+import { fromMessage } from './work-message.ts';
+
+/** A study as the server itself makes it out of an announced text. */
+export interface OpenStudy {
+  readonly title: string;
+  readonly stamp: string;
+  /** How many inputs vary, and how many objectives there are. */
+  readonly width: number;
+  readonly objectives: number;
+  readonly packing: Packing;
+  readonly workforce: Workforce;
+}
+
+export interface Service {
+  readonly address: QueueAddress;
+  readonly threads: number;
+  /** Names this server to coordinators: host and process. */
+  readonly id: string;
+  /** What an announcement comes to here, or why this program cannot serve it. */
+  readonly open: (announcement: Announcement) => OpenStudy | { readonly unfit: string };
+  readonly say: (line: string) => void;
+  readonly signal: AbortSignal;
+  readonly now: () => number;
+}
+
+/** How often studies are looked for, ms. */
+const LOOK_MS = 1000;
+/** While it works a server says so this often, ms. */
+const SAY_MS = 60_000;
+/** Batches that a thread may hold at once. With two, the next lies ready while rows are sent. */
+const BATCHES_PER_THREAD = 2;
+/** Studies served at the same time; further ones wait. */
+const MOST_STUDIES = 4;
+
+interface Served extends OpenStudy {
+  readonly worker: Worker;
+  done: { batches: number; designs: number; since: number };
+}
+
+/** Takes work from a queue and brings back rows, for every study that is announced there, until the signal aborts. */
+export async function serveQueue(service: Service): Promise<void> {
+  const { address, threads, id, say, signal, now } = service;
+  const line = createLineWatch(address, say);
+  await knock(address);
+  const connection = lasting(address);
+  const client = new Redis(connection);
+  client.on('error', line.lost);
+  client.on('ready', () => line.back());
+  const served = new Map<string, Served>();
+  const unfit = new Set<string>();
+  say(`serving ${address.shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}`);
+
+  async function look(): Promise<void> {
+    const stamps = (await client.smembers(STUDIES)).filter((stamp) => STAMP.test(stamp));
+    for (const stamp of stamps) {
+      if ((await client.exists(announcementKey(stamp))) === 0) await bury(stamp);
+      else if (!served.has(stamp) && !unfit.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
+    }
+    const [seconds] = await client.time();
+    for (const stamp of served.keys()) {
+      if (stamps.includes(stamp)) await client.zadd(serversKey(stamp), Number(seconds), `${threads} ${id}`);
+      else await close(stamp);
+    }
+    for (const study of served.values()) report(study);
+  }
+
+  /** Reads an announced study, and begins with it or says why not. */
+  async function meet(stamp: string): Promise<void> {
+    const key = announcementKey(stamp);
+    if ((await client.strlen(key)) > MOST_BYTES) return;
+    const announcement = readAnnouncement((await client.get(key)) ?? '');
+    if (announcement === null) return;
+    const study = service.open(announcement);
+    const why =
+      'unfit' in study ? study.unfit : study.stamp === stamp ? null : 'another stamp for this study';
+    if ('unfit' in study || why !== null) {
+      unfit.add(stamp);
+      await client.hset(refusalsKey(stamp), id, why!);
+      await client.expire(refusalsKey(stamp), RESULT_S);
+      say(`cannot serve study ${stamp.slice(0, 8)}: this server has ${why}`);
+      return;
+    }
+    await study.workforce.ready();
+    if (signal.aborted) return void (await study.workforce.stop());
+    const worker = new Worker(stamp, (job, token) => work(study, job, token), {
+      connection,
+      prefix: PREFIX,
+      concurrency: threads * BATCHES_PER_THREAD,
+      lockDuration: CLAIM_MS,
+      stalledInterval: STALLED_MS,
+    });
+    worker.on('error', line.lost);
+    served.set(stamp, { ...study, worker, done: { batches: 0, designs: 0, since: now() } });
+    say(`taking work of "${study.title}"`);
+  }
+
+  async function work(study: OpenStudy, job: Job, token: string | undefined): Promise<void> {
+    const { stamp, packing, workforce, width, objectives } = study;
+    const number = numberOf(job.id ?? '');
+    const asked = fromMessage(job.data, width, objectives);
+    if (number === null || asked === null) throw new Error('no work for this study');
+    try {
+      const done = await workforce.do(number, asked);
+      const key = resultKey(stamp, number);
+      await client.hset(key, { ...toFields(done, workforce.fault, id, packing) });
+      await client.expire(key, RESULT_S);
+      const count = served.get(stamp)?.done;
+      if (!count) return;
+      count.batches++;
+      count.designs += done.rows.count;
+    } catch (error) {
+      if (!signal.aborted && served.has(stamp)) throw error;
+      // given back, for others to take at once
+      await job.moveToWait(token);
+      throw new WaitingError();
+    }
+  }
+
+  function report(study: Served): void {
+    const { done, title } = study;
+    const seconds = (now() - done.since) / 1000;
+    if (seconds * 1000 < SAY_MS) return;
+    study.done = { batches: 0, designs: 0, since: now() };
+    if (done.batches === 0) return;
+    const count = (n: number) => Math.round(n).toLocaleString('en');
+    say(`"${title}": ${count(done.batches)} batches, ${count(done.designs / seconds)} designs/s`);
+  }
+
+  async function close(stamp: string): Promise<void> {
+    const study = served.get(stamp);
+    if (!study) return;
+    served.delete(stamp);
+    await study.workforce.stop();
+    await study.worker.close();
+    if (!signal.aborted) say(`done with "${study.title}"`);
+  }
+
+  /** What is left of a study whose coordinator is no more. */
+  async function bury(stamp: string): Promise<void> {
+    await close(stamp);
+    await client.srem(STUDIES, stamp);
+    const queue = new Queue(stamp, { connection, prefix: PREFIX });
+    queue.on('error', line.lost);
+    await queue.obliterate({ force: true });
+    await queue.close();
+  }
+
+  while (!signal.aborted) {
+    await look().catch((error) => {
+      if (!signal.aborted) line.lost(error);
+    });
+    await pause(LOOK_MS, undefined, { signal }).catch(() => {});
+  }
+  await Promise.race([
+    Promise.allSettled([...served.keys()].map(close)),
+    pause(LONGEST_END_MS, undefined, { ref: false }),
+  ]);
+  client.disconnect();
+}
+
+/** To give back what is under way takes less than this, ms; what is not given back stalls and goes to others. */
+const LONGEST_END_MS = 1200;

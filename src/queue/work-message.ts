@@ -1,0 +1,80 @@
+import type { Descent, Work } from '../plan/plan.ts';
+
+/** Work on its way to a server, as JSON: numbers that JSON has no word for, infinities, travel as bytes. */
+export type WorkMessage =
+  | { readonly first: number; readonly count: number; readonly values: string }
+  | {
+      readonly start: number;
+      readonly seed: number;
+      readonly objective: number;
+      readonly id: number;
+      readonly caps: string;
+      readonly extents: string;
+      readonly design: string;
+      readonly costs: string;
+      readonly violation: string;
+      readonly settings: Descent['settings'];
+    };
+
+export function toMessage(work: Work): WorkMessage {
+  if (!('from' in work)) return { first: work.first, count: work.count, values: pack(work.values) };
+  const { start, seed, objective, caps, extents, from, settings } = work;
+  const { evaluations, tolerance, resolution } = settings;
+  return {
+    ...{ start, seed, objective, id: from.id },
+    caps: pack(Float64Array.from(caps)),
+    extents: pack(Float64Array.from(extents)),
+    design: pack(from.design),
+    costs: pack(from.costs),
+    violation: pack(Float64Array.of(from.violation)),
+    settings: { evaluations, tolerance, resolution },
+  };
+}
+
+/** Most designs of a batch that is taken from a queue; a plan's own are far smaller. */
+const MOST_DESIGNS = 2 ** 17;
+/** Likewise, evaluations of a descent. */
+const MOST_EVALUATIONS = 2 ** 20;
+
+/** Null for anything that is no work for a study with so many varied inputs and objectives. */
+export function fromMessage(found: unknown, width: number, objectives: number): Work | null {
+  if (typeof found !== 'object' || found === null) return null;
+  const message = found as Record<string, unknown>;
+  if ('values' in message) {
+    const { first, count } = message;
+    if (!isCount(first, Number.MAX_SAFE_INTEGER) || !isCount(count, MOST_DESIGNS)) return null;
+    const values = unpack(message.values, count * width);
+    return values && { first, count, values };
+  }
+  const { start, seed, objective, id, settings } = message;
+  const { evaluations, tolerance, resolution } = (settings ?? {}) as Record<string, unknown>;
+  const caps = unpack(message.caps, objectives);
+  const extents = unpack(message.extents, objectives);
+  const design = unpack(message.design, width);
+  const costs = unpack(message.costs, objectives);
+  const violation = unpack(message.violation, 1);
+  if (!caps || !extents || !design || !costs || !violation) return null;
+  if (!isCount(start, Number.MAX_SAFE_INTEGER) || !isCount(seed, Number.MAX_SAFE_INTEGER)) return null;
+  if (!isCount(id, Number.MAX_SAFE_INTEGER) || !isCount(objective, objectives - 1)) return null;
+  if (!isCount(evaluations, MOST_EVALUATIONS)) return null;
+  if (typeof tolerance !== 'number' || typeof resolution !== 'number') return null;
+  return {
+    ...{ start, seed, objective, caps: [...caps], extents: [...extents] },
+    from: { id, design, costs, violation: violation[0]! },
+    settings: { evaluations, tolerance, resolution },
+  };
+}
+
+function isCount(value: unknown, most: number): value is number {
+  return Number.isSafeInteger(value) && (value as number) >= 0 && (value as number) <= most;
+}
+
+function pack(values: Float64Array): string {
+  return Buffer.from(values.buffer, values.byteOffset, values.byteLength).toString('base64');
+}
+
+function unpack(text: unknown, length: number): Float64Array | null {
+  if (typeof text !== 'string') return null;
+  const bytes = Uint8Array.from(Buffer.from(text, 'base64'));
+  return bytes.length === 8 * length ? new Float64Array(bytes.buffer) : null;
+}
