@@ -33,6 +33,16 @@ function threadCount(text: string): number {
   return count;
 }
 
+const MOST_SHARES = 100_000;
+
+function shareOf(text: string) {
+  const [, part, of] = /^(\d{1,6})\/(\d{1,6})$/.exec(text)?.map(Number) ?? [];
+  if (!part || !of || part > of || of > MOST_SHARES) {
+    throw new InvalidArgumentError('wanted which share of how many, such as 3/10.');
+  }
+  return { part, of };
+}
+
 function folderName(text: string): string {
   if (text.trim() === '') throw new InvalidArgumentError('wanted the name of a folder.');
   return text;
@@ -57,6 +67,7 @@ interface RunArguments {
   csv?: true;
   allowHuge?: true;
   queue?: string;
+  share?: { part: number; of: number };
 }
 
 /** Where a password is not in the list of processes. */
@@ -122,9 +133,14 @@ async function main(argv: readonly string[]): Promise<number> {
       '--queue <address>',
       `let the servers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD})`,
     )
+    .addOption(
+      new Option('--share <i/n>', 'evaluate every n-th batch only, for an array job; no tables')
+        .argParser(shareOf)
+        .conflicts(['queue', 'csv']),
+    )
     .action(async (files: string[], options: RunArguments) => {
       const { run } = await import('./commands/run.ts');
-      const { out = null, threads = null, fresh, quiet, json, csv, allowHuge, queue } = options;
+      const { out = null, threads = null, fresh, quiet, json, csv, allowHuge, queue, share = null } = options;
       code = await run(
         files,
         {
@@ -135,6 +151,7 @@ async function main(argv: readonly string[]): Promise<number> {
           json: json === true,
           csv: csv === true,
           allowHuge: allowHuge === true,
+          share,
           queue: queue === undefined ? null : queueChoice(queue),
         },
         io,

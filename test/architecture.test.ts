@@ -12,7 +12,18 @@ function part(path: string): string {
   return top === 'src' ? second.replace(/\.ts$/, '') : top;
 }
 
-const STAGES = ['study', 'expression', 'plan', 'run', 'store', 'table', 'front', 'report', 'measured'];
+const STAGES = [
+  'study',
+  'expression',
+  'plan',
+  'run',
+  'store',
+  'table',
+  'front',
+  'report',
+  'measured',
+  'queue',
+];
 const OPEN_TO_ALL = ['model', 'errors'];
 
 /** What a part may import besides itself and what is open to all. */
@@ -42,12 +53,14 @@ const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
 const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   '@uwdata/flechette': ['store'],
   arquero: ['table'],
+  bullmq: ['queue'],
   'cli-progress': ['run'],
   commander: ['cli'],
   'csv-parse': ['measured'],
   'fastest-levenshtein': ['expression', 'study'],
   fmin: ['plan'],
   'hyparquet-writer': ['store'],
+  ioredis: ['queue'],
   mathjs: ['expression', 'study'],
   piscina: ['run', 'workers'],
   vega: ['report'],
@@ -64,8 +77,9 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
   // threads
-  'node:os': ['run'],
-  'node:timers/promises': ['run'],
+  'node:timers/promises': ['run', 'queue'],
+  // how many threads there may be, and the machine's name
+  'node:os': ['run', 'cli'],
 };
 
 /** What only one file, or none, may touch. */

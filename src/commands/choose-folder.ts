@@ -20,13 +20,16 @@ export interface FolderChoice {
   readonly several: boolean;
   /** Start over in a new place when there is something already. */
   readonly fresh: boolean;
+  /** A share has a folder of its own. */
+  readonly share: { readonly part: number; readonly of: number } | null;
   readonly cwd: string;
 }
 
 /** The folder for a study's result. A folder with something else in it is chosen, too: who writes to it refuses. */
 export async function chooseFolder(study: Study, choice: FolderChoice): Promise<ChosenFolder> {
-  const { out, several, fresh, cwd } = choice;
-  const shown = out !== null && !several ? out : join(out ?? RESULTS, resultFolderName(study));
+  const { out, several, fresh, share, cwd } = choice;
+  const name = `${resultFolderName(study)}${share ? `-share-${share.part}-of-${share.of}` : ''}`;
+  const shown = out !== null && !several ? out : join(out ?? RESULTS, name);
   if (fresh) return nextFree(shown, cwd);
   const path = resolve(cwd, shown);
   const state = await inspectFolder(path);

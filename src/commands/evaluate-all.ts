@@ -27,9 +27,17 @@ export interface Evaluated {
   readonly survey: SurveyTally;
 }
 
+/** Every so manieth piece of a study's work: the first is part 1. */
+export interface Share {
+  readonly part: number;
+  readonly of: number;
+}
+
 export interface Effort {
   /** Who evaluates; stopped at the end. */
   readonly workforce: Workforce;
+  /** Null: all of it. */
+  readonly share: Share | null;
   /** Given the number of designs, or the most that there may be. */
   readonly progress: (total: number) => Progress;
 }
@@ -43,17 +51,17 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
   const emptiness = explainEmptyFront(study);
   const firstSeen = study.plan.kind === 'descend' ? createFirstSeen() : null;
   const writer = createPartWriter(parts, io.now);
-  const progress = effort.progress(plan.total ?? plan.atMost);
-  let taken = 0;
+  const { workforce, share } = effort;
+  const progress = effort.progress(Math.ceil((plan.total ?? plan.atMost) / (share?.of ?? 1)));
   try {
     const { interrupted, designs, fault } = await evaluateStudy({
       plan,
-      workforce: effort.workforce,
+      workforce,
       signal: io.signal,
       // what a part says came with its rows is what was put there below
       kept: (number) => parts.read(number) as Promise<Done | null>,
-      onRows: async (rows, report: DescentReport | null, kept) => {
-        const number = taken++;
+      ...(share && { only: (number: number) => number % share.of === share.part - 1 }),
+      onRows: async (number, rows, report: DescentReport | null, kept) => {
         emptiness.add(rows);
         survey.add(rows);
         const objectives = study.objectives.map((_, i) => column(rows, rows.objectives, i));

@@ -16,7 +16,7 @@ import type { WrittenTables } from '../store/write-tables.ts';
 import { chooseFolder } from './choose-folder.ts';
 import { composeReport } from './compose-report.ts';
 import { count, sayEffort } from './describe.ts';
-import { evaluateAll } from './evaluate-all.ts';
+import { evaluateAll, type Share } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { widthOf, wrap } from './listing.ts';
 import { loadStudy } from './load-study.ts';
@@ -44,11 +44,20 @@ export interface RunSettings {
   readonly allowHuge: boolean;
   /** The servers that evaluate; null: this machine. */
   readonly queue: QueueChoice | null;
+  /** Do this share of the batches and leave the tables to a later run; null: do all. */
+  readonly share: Share | null;
 }
 
 /** How a study ended, for `--json`; numbers are null where nothing new was written. */
 export interface RunReport {
-  readonly status: 'done' | 'some designs failed' | 'already done' | 'refused' | 'broken off' | 'interrupted';
+  readonly status:
+    | 'done'
+    | 'share done'
+    | 'some designs failed'
+    | 'already done'
+    | 'refused'
+    | 'broken off'
+    | 'interrupted';
   readonly designs: number | null;
   readonly feasible: number | null;
   readonly front: number | null;
@@ -78,6 +87,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     io.stdout.write(`${file}: already done, see ${folder.shown} (--fresh runs it again in a new place)\n`);
     return unwritten(EXIT.done, 'already done', folder.shown);
   }
+  if (settings.share) refuseSearch(file, study);
   say(`${study.title}\n${sayEffort(study, settings.threads, io.now)}`);
 
   // 2. evaluate, 3. write
@@ -88,7 +98,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
       `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
     );
   const result = await openResult(folder.path, study, facts, damaged);
-  let done: Done | Interrupted;
+  let done: Done | Shared | Interrupted;
   try {
     const kept = result.parts.list().reduce((sum, part) => sum + part.count, 0);
     if (kept > 0) say(`Continuing: ${count(kept, 'design')} there already.`);
@@ -99,6 +109,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     await result.close();
   }
   if ('interrupted' in done) return sayInterrupted(file, done.interrupted, io);
+  if ('shared' in done) return sayShared(file, settings.share!, folder.shown, done, io);
   const { written, outcome, quality, fault, whyEmpty, seconds, csv } = done;
 
   // 4. say
@@ -154,6 +165,12 @@ interface Done {
   readonly csv: boolean;
 }
 
+interface Shared {
+  /** Designs of the share. */
+  readonly shared: number;
+  readonly fault: string | null;
+}
+
 interface Interrupted {
   /** Designs that are done. */
   readonly interrupted: number;
@@ -168,7 +185,7 @@ async function fillResult(
   settings: RunSettings,
   file: string,
   io: Io,
-): Promise<Done | Interrupted> {
+): Promise<Done | Shared | Interrupted> {
   const { threads, position } = settings;
   const whose = position === null ? file : `${file} (${position})`;
   const progressOf = (noun: string) => (total: number) =>
@@ -182,9 +199,15 @@ async function fillResult(
     settings.queue === null
       ? local(threads)
       : await queueWorkforce(settings.queue, study, facts.origin, () => local(1), io);
-  const evaluated = await evaluateAll(study, parts, { workforce, progress: progressOf('designs') }, io);
+  const evaluated = await evaluateAll(
+    study,
+    parts,
+    { workforce, share: settings.share, progress: progressOf('designs') },
+    io,
+  );
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
   if (interrupted) return { interrupted: designs };
+  if (settings.share) return { shared: designs, fault };
 
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
   const progress = progressOf('rows of the tables');
@@ -230,6 +253,25 @@ function sayKept(error: unknown): unknown {
   return new UsageError(`${error.message}; what was finished is kept, and the same command continues`, {
     cause: error,
   });
+}
+
+/** What a search does next hangs on all that it has found. */
+function refuseSearch(file: string, { plan }: Study): void {
+  if (plan.kind === 'grid' || plan.kind === 'scatter') return;
+  throw new UsageError(
+    `${file}: a search (plan: ${plan.kind}) cannot be shared out beforehand; --queue runs it on several machines`,
+  );
+}
+
+function sayShared(file: string, { part, of }: Share, folder: string, done: Shared, io: Io): StudyEnd {
+  io.stdout.write(
+    `${file}: share ${part} of ${of}, ${count(done.shared, 'design')}: ${folder}\n` +
+      `Copy the shares into one folder; eddylift run ${file} --out THAT_FOLDER then makes the tables.\n`,
+  );
+  if (done.fault !== null)
+    io.stderr.write(`eddylift: ${file}: the first design that broke off: ${done.fault}\n`);
+  const code = done.fault === null ? EXIT.done : EXIT.someFailed;
+  return { code, report: { ...unwritten(code, 'share done', folder).report, designs: done.shared } };
 }
 
 function sayInterrupted(file: string, designs: number, io: Io): StudyEnd {

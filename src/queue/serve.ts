@@ -45,7 +45,7 @@ export interface Service {
 }
 
 /** How often studies are looked for, ms. */
-const LOOK_MS = 1000;
+const LOOK_MS = 250;
 /** While it works a server says so this often, ms. */
 const SAY_MS = 60_000;
 /** Batches that a thread may hold at once. With two, the next lies ready while rows are sent. */

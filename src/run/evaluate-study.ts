@@ -10,10 +10,17 @@ export interface StudyRun {
   /** What an earlier run has left of a piece of work, by its number in the plan, from 0; null where it left nothing. */
   readonly kept?: (number: number) => Promise<Done | null>;
   /**
-   * Takes rows in design order, one batch at a time, with the report of a descent and whether they were kept; its
+   * Takes rows in design order, one piece of work at a time: its number, the report of a descent and whether they were kept; its
    * promise is waited for. An error it throws ends the run.
    */
-  readonly onRows: (rows: RowBatch, report: DescentReport | null, kept: boolean) => Promise<void> | void;
+  readonly onRows: (
+    number: number,
+    rows: RowBatch,
+    report: DescentReport | null,
+    kept: boolean,
+  ) => Promise<void> | void;
+  /** The work to do, by number; the rest is left out. Only for a plan that learns nothing. Default: all. */
+  readonly only?: (number: number) => boolean;
   /** Hears the number of designs done so far, and whether the last were kept. */
   readonly onProgress?: (done: number, kept: boolean) => void;
 }
@@ -30,20 +37,22 @@ export interface RunOutcome {
  * and resolves as interrupted. Throws when the workforce cannot start.
  */
 export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
-  const { plan, workforce, signal, kept, onRows, onProgress } = run;
+  const { plan, workforce, signal, kept, onRows, only, onProgress } = run;
   let designs = 0;
   const stop = () => workforce.stop();
   signal.addEventListener('abort', stop);
   // a thread that is still starting does not keep the process alive by itself
   const alive = setInterval(() => {}, 60_000);
-  const ahead: Promise<Done & { kept: boolean }>[] = [];
-  let handedOut = 0;
+  const ahead: Promise<Done & { number: number; kept: boolean }>[] = [];
+  let next = 0;
   const doneBefore = async (number: number, work: Work) => {
     const before = await kept?.(number);
-    return before ? { ...before, kept: true } : { ...(await workforce.do(number, work)), kept: false };
+    return before
+      ? { ...before, number, kept: true }
+      : { ...(await workforce.do(number, work)), number, kept: false };
   };
-  const handOut = (work: Work) => {
-    const done = doneBefore(handedOut++, work);
+  const handOut = (number: number, work: Work) => {
+    const done = doneBefore(number, work);
     // it is awaited when its turn comes; until then a rejection is nobody's yet
     done.catch(() => {});
     ahead.push(done);
@@ -54,18 +63,19 @@ export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
       while (ahead.length < workforce.ahead) {
         const work = plan.next();
         if (!work) break;
-        handOut(work);
+        const number = next++;
+        if (only?.(number) ?? true) handOut(number, work);
       }
       const head = ahead.shift();
       if (!head) {
         if (plan.done) break;
         throw new Error('the plan is not done and hands out nothing');
       }
-      const { rows: found, report, kept: wasKept } = await head;
+      const { number, rows: found, report, kept: wasKept } = await head;
       // only now is it known how many rows the descents before this one have
       const rows = report ? { ...found, first: designs } : found;
       plan.tell(rows, report ?? undefined);
-      await onRows(rows, report ?? null, wasKept);
+      await onRows(number, rows, report ?? null, wasKept);
       designs += rows.count;
       onProgress?.(designs, wasKept);
     }

@@ -118,9 +118,10 @@ export function createPartFormat(shape: PartShape, stamp: string): PartFormat {
       return bytes;
     },
     fromBytes(bytes, { first, count }) {
-      const frame = readFrame(bytes, count);
+      // the cells begin at a multiple of 8 from the first byte
+      const aligned = bytes.byteOffset % 8 === 0 ? bytes : new Uint8Array(bytes);
+      const frame = readFrame(aligned, count);
       if (frame === null) return null;
-      const aligned = (bytes.byteOffset + frame.head.length) % 8 === 0 ? bytes : bytes.slice();
       const { vary, ...cells } = lookInto(aligned, frame.head.length, width, shape, count);
       const values = new Float64Array(width * count);
       for (let v = 0; v < width; v++) {

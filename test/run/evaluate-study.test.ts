@@ -58,7 +58,7 @@ async function run({ worker, ...options }: Options) {
       ...options,
     }),
     signal: new AbortController().signal,
-    onRows: (rows) => {
+    onRows: (_number, rows) => {
       batches.push(rows);
     },
     ...options,

@@ -53,6 +53,9 @@ describe('the bytes of a part', () => {
     ]);
     expect(seasoned.fromBytes(bytes, elevenRows)).toEqual(read);
     expect(seasoned.fromBytes(apart.subarray(3), elevenRows)).toEqual(read);
+    expect(createPartFormat(study, STAMP).fromBytes(Buffer.from(apart).subarray(3), elevenRows)).toEqual(
+      read,
+    );
   });
 
   it('are refused with another stamp, number of rows, shape or a byte too many', () => {

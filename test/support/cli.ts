@@ -13,9 +13,13 @@ export interface Ended {
   readonly err: string;
 }
 
-/** Starts the built command line in a folder. */
-export function start(args: readonly string[], cwd: string): { child: ChildProcess; ended: Promise<Ended> } {
-  const child = spawn(process.execPath, [CLI, ...args], { cwd, stdio: ['ignore', 'pipe', 'pipe'] });
+/** Starts the built command line, or another build of it, in a folder. */
+export function start(
+  args: readonly string[],
+  cwd: string,
+  program = CLI,
+): { child: ChildProcess; ended: Promise<Ended> } {
+  const child = spawn(process.execPath, [program, ...args], { cwd, stdio: ['ignore', 'pipe', 'pipe'] });
   let out = '';
   let err = '';
   child.stdout.setEncoding('utf8').on('data', (text: string) => {

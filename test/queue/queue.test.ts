@@ -1,0 +1,279 @@
+import type { ChildProcess } from 'node:child_process';
+import { cpSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { Worker } from 'bullmq';
+import { Redis } from 'ioredis';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { createRandom } from '../../src/math/random.ts';
+import { CLI, cli, type Ended, scratchFolder, start } from '../support/cli.ts';
+import { disturbedStudy, tableDigests } from '../support/disturbed-study.ts';
+import { NO_REDIS, type RedisServer, redisServer } from '../support/redis.ts';
+import { PROJECT } from '../support/source-files.ts';
+
+/** A twentieth of the kills of `npm run test:nightly`, and here without it. */
+const KILLS = Math.max(8, Math.round(Number(process.env.EDDYLIFT_KILLS ?? 0) / 5));
+const LONG = 120_000;
+
+const folder = scratchFolder();
+const children = new Set<ChildProcess>();
+let redis: RedisServer;
+
+interface Process {
+  readonly child: ChildProcess;
+  readonly ended: Promise<Ended>;
+}
+
+function begin(args: readonly string[], cli = CLI): Process {
+  const process = start(args, folder, cli);
+  children.add(process.child);
+  process.child.once('exit', () => children.delete(process.child));
+  return process;
+}
+
+const serve = (cli = CLI) => begin(['serve-queue', redis.url, '--threads', '1'], cli);
+const run = (study: string, out: string) =>
+  begin(['run', study, '--out', out, '--quiet', '--queue', redis.url, '--threads', '1']);
+
+async function endAll(): Promise<void> {
+  const gone = [...children].map((child) => new Promise((resolve) => child.once('exit', resolve)));
+  for (const child of children) {
+    child.kill('SIGCONT');
+    child.kill('SIGKILL');
+  }
+  await Promise.all(gone);
+}
+
+const PLANS = {
+  grid: '',
+  descend: 'plan: {descend: {starts: 8, seed: 3, levels: 3}}\n',
+  evolve: 'plan: {evolve: {population: 60, generations: 20, seed: 3}}\n',
+} as const;
+const undisturbed: Record<string, ReturnType<typeof tableDigests>> = {};
+
+describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' : `: ${NO_REDIS}`}`, () => {
+  beforeAll(async () => {
+    redis = await redisServer(join(folder, 'redis'));
+    for (const [plan, text] of Object.entries(PLANS)) {
+      writeFileSync(join(folder, `${plan}.yaml`), disturbedStudy(plan, text));
+      const { code } = await cli(['run', `${plan}.yaml`, '--out', `${plan}-here`, '--quiet'], folder);
+      expect(code).toBe(0);
+      undisturbed[plan] = tableDigests(join(folder, `${plan}-here`));
+    }
+  }, LONG);
+  afterEach(endAll);
+  afterAll(async () => {
+    await redis.kill();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it(
+    'with three servers gives the tables of one machine, of a grid and of searches, and leaves nothing behind',
+    async () => {
+      for (let n = 0; n < 3; n++) serve();
+      for (const plan of Object.keys(PLANS)) {
+        const { code, err } = await run(`${plan}.yaml`, plan).ended;
+        expect(err.replace(/eddylift: (no server is at|servers at) the queue[^\n]*\n/g, '')).toBe('');
+        expect(code).toBe(0);
+        expect(tableDigests(join(folder, plan))).toEqual(undisturbed[plan]);
+      }
+      const client = new Redis(redis.port, '127.0.0.1');
+      expect(await client.keys('eddylift*')).toEqual([]);
+      client.disconnect();
+    },
+    LONG,
+  );
+
+  it(
+    `gives them whoever is killed or held up, ${KILLS} times: coordinator, servers, and Redis, which keeps its log`,
+    async () => {
+      const random = createRandom(20260202, 0);
+      const servers = [serve(), serve(), serve()];
+      const out = 'disturbed';
+      let ended: Ended | null = null;
+      let coordinator: Process;
+      const coordinate = () => {
+        ended = null;
+        const mine = run('grid.yaml', out);
+        coordinator = mine;
+        void mine.ended.then((end) => {
+          if (coordinator === mine) ended = end;
+        });
+      };
+      /** Whether it got through; it may have found no Redis to begin with. */
+      const hasEnded = () => {
+        if (ended === null) return false;
+        const { code, err } = ended as Ended;
+        if (code === 2) expect(err).toContain('cannot use the queue');
+        else expect(code).toBe(0);
+        return code === 0;
+      };
+      coordinate();
+      // until a batch is on its way
+      await pause(1200);
+      for (let kill = 0; kill < KILLS; kill++) {
+        if (hasEnded()) {
+          expect(tableDigests(join(folder, out))).toEqual(undisturbed.grid);
+          rmSync(join(folder, out), { recursive: true });
+        }
+        if (ended !== null) coordinate();
+        const victim = random.below(6);
+        if (victim < 2) {
+          coordinator!.child.kill('SIGKILL');
+          await coordinator!.ended;
+          coordinate();
+        } else if (victim < 4) {
+          const which = random.below(servers.length);
+          servers[which]!.child.kill('SIGKILL');
+          servers[which] = serve();
+        } else if (victim === 4) {
+          await redis.kill();
+          await pause(200 * random.unit());
+          await redis.start();
+        } else {
+          // cut off for longer than its claim lasts: what it has goes to another, and comes twice
+          const { child } = servers[random.below(servers.length)]!;
+          child.kill('SIGSTOP');
+          setTimeout(() => child.kill('SIGCONT'), 7000).unref();
+        }
+        await pause(300 + 900 * random.unit());
+      }
+      await coordinator!.ended;
+      if (!hasEnded()) coordinate();
+      await coordinator!.ended;
+      expect(hasEnded()).toBe(true);
+      expect(tableDigests(join(folder, out))).toEqual(undisturbed.grid);
+    },
+    LONG + KILLS * 10_000,
+  );
+
+  it(
+    'believes no result that is not what was asked for, and has it done again',
+    async () => {
+      const { ended } = run('grid.yaml', 'doubtful');
+      const client = new Redis(redis.port, '127.0.0.1');
+      let stamp = '';
+      while (stamp === '') {
+        [stamp = ''] = await client.smembers('eddylift-studies');
+        await pause(20);
+      }
+      const nonsense = [
+        {},
+        { bytes: 'x', checksum: 'y', note: '{' },
+        { bytes: 'x', checksum: 'y', note: JSON.stringify({ count: 1, server: 'a' }) },
+        { bytes: 'x', checksum: 'y', note: JSON.stringify({ count: 227, server: '\u001b[2Jb' }) },
+      ];
+      let lies = 0;
+      const liar = new Worker(
+        stamp,
+        async (job) => {
+          const lie = nonsense[lies++]!;
+          const key = `eddylift-result:${stamp}:${job.id!.replace('batch-', '')}`;
+          if (Object.keys(lie).length > 0) await client.hset(key, lie);
+          if (lies === nonsense.length) void liar.close();
+        },
+        {
+          connection: { port: redis.port, host: '127.0.0.1', maxRetriesPerRequest: null },
+          prefix: 'eddylift',
+        },
+      );
+      liar.on('error', () => {});
+      while (lies < nonsense.length) await pause(20);
+      serve();
+      const { code, err } = await ended;
+      expect(err).toMatch(/batch \d+ came back wrong \(it is incomplete\); it is done again/);
+      expect(err).toMatch(/batch \d+ came back wrong \(it has 1 rows\); it is done again/);
+      expect(err).toMatch(/batch \d+ came back wrong \(its checksum does not fit\); it is done again/);
+      expect(err).not.toContain('\u001b');
+      expect(code).toBe(0);
+      expect(tableDigests(join(folder, 'doubtful'))).toEqual(undisturbed.grid);
+      client.disconnect();
+    },
+    LONG,
+  );
+
+  it(
+    'refuses a server with another version of the physics, and tells both ends what differs',
+    async () => {
+      const other = mkdtempSync(join(PROJECT, 'other-version-'));
+      try {
+        cpSync(join(PROJECT, 'dist'), join(other, 'dist'), { recursive: true });
+        cpSync(join(PROJECT, 'package.json'), join(other, 'package.json'));
+        const law = readdirSync(join(other, 'dist/src/kernel')).find((name) => name.endsWith('.js'))!;
+        writeFileSync(join(other, 'dist/src/kernel', law), '// another law\n', { flag: 'a' });
+        const stranger = serve(join(other, 'dist/src/cli.js'));
+        const coordinator = run('grid.yaml', 'with-a-stranger');
+        // time for it to be refused, and to do no work
+        await pause(5000);
+        serve();
+        const { code, err } = await coordinator.ended;
+        expect(err).toMatch(/server \S+:\d+ cannot help: it has another version of the physics \(/);
+        expect(code).toBe(0);
+        expect(tableDigests(join(folder, 'with-a-stranger'))).toEqual(undisturbed.grid);
+        stranger.child.kill('SIGTERM');
+        const { out, code: end } = await stranger.ended;
+        expect(out).toMatch(/cannot serve study [0-9a-f]{8}: this server has another version of the physics/);
+        expect(out).not.toContain('taking work');
+        expect(end).toBe(0);
+      } finally {
+        rmSync(other, { recursive: true });
+      }
+    },
+    LONG,
+  );
+
+  it('asks for a password and never tells it', async () => {
+    const guarded = await redisServer(join(folder, 'guarded'), 'open sesame');
+    try {
+      const address = guarded.url;
+      const wrong = address.replace('//', '//:guess-me@');
+      for (const [queue, why] of [
+        [address, 'it asks for a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
+        [wrong, 'user name or password are wrong'],
+      ] as const) {
+        for (const command of [
+          ['run', 'grid.yaml', '--out', 'never', '--queue', queue],
+          ['serve-queue', queue],
+        ]) {
+          const { code, out, err } = await cli(command, folder);
+          expect(err.trimEnd().split('\n').at(-1)).toBe(
+            `eddylift: cannot use the queue at ${address}: ${why}`,
+          );
+          expect(code).toBe(2);
+          expect(out + err).not.toContain('guess-me');
+        }
+      }
+      process.env.EDDYLIFT_QUEUE_PASSWORD = 'open sesame';
+      const server = begin(['serve-queue', address, '--threads', '1']);
+      await pause(1500);
+      server.child.kill('SIGINT');
+      const { code, out } = await server.ended;
+      expect(out).toContain(`serving ${address} with 1 thread`);
+      expect(out).not.toContain('sesame');
+      expect(code).toBe(0);
+    } finally {
+      delete process.env.EDDYLIFT_QUEUE_PASSWORD;
+      await guarded.kill();
+    }
+  }, 30_000);
+
+  it('says at once when nothing is there, and for an interrupted run that the same command continues', async () => {
+    const nowhere = await cli(
+      ['run', 'grid.yaml', '--out', 'nowhere', '--queue', 'redis://127.0.0.1:1'],
+      folder,
+    );
+    expect(nowhere.err).toBe(
+      'eddylift: cannot use the queue at redis://127.0.0.1:1: nothing listens there\n',
+    );
+    expect(nowhere.code).toBe(2);
+    const waiting = run('grid.yaml', 'waiting');
+    await pause(2500);
+    waiting.child.kill('SIGINT');
+    const { code, err } = await waiting.ended;
+    expect(err).toContain(
+      'no server is at the queue; start one with: eddylift serve-queue redis://127.0.0.1:',
+    );
+    expect(err).toContain('the same command continues');
+    expect(code).toBe(130);
+  }, 30_000);
+});

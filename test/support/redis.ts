@@ -1,0 +1,62 @@
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { mkdirSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { setTimeout as pause } from 'node:timers/promises';
+import { Redis } from 'ioredis';
+
+/** Why tests of the queue are left out; null where they run. Debian's `redis-server` is all they need. */
+export const NO_REDIS =
+  spawnSync('redis-server', ['--version']).status === 0 ? null : 'redis-server is not installed';
+
+/** A server of our own on the loopback, which keeps what it was told when it is killed. */
+export interface RedisServer {
+  readonly port: number;
+  readonly url: string;
+  kill(): Promise<void>;
+  start(): Promise<void>;
+}
+
+export async function redisServer(folder: string, password: string | null = null): Promise<RedisServer> {
+  const port = await freePort();
+  let child: ChildProcess | null = null;
+  mkdirSync(folder, { recursive: true });
+  const settings = ['--bind', '127.0.0.1', '--port', `${port}`, '--dir', folder, '--save', ''];
+  const lasting = ['--appendonly', 'yes', '--appendfsync', 'always'];
+  const secret = password === null ? [] : ['--requirepass', password];
+  const server: RedisServer = {
+    port,
+    url: `redis://127.0.0.1:${port}`,
+    async start() {
+      child = spawn('redis-server', [...settings, ...lasting, ...secret], { stdio: 'ignore' });
+      const client = new Redis(port, '127.0.0.1', {
+        ...(password !== null && { password }),
+        retryStrategy: () => 50,
+        maxRetriesPerRequest: null,
+      });
+      client.on('error', () => {});
+      // answers once it has read what it had kept
+      while ((await client.ping().catch(() => '')) !== 'PONG') await pause(50);
+      client.disconnect();
+    },
+    async kill() {
+      if (child === null) return;
+      const gone = new Promise((resolve) => child!.once('exit', resolve));
+      child.kill('SIGKILL');
+      await gone;
+      child = null;
+    },
+  };
+  await server.start();
+  return server;
+}
+
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const server = createServer();
+    server.once('error', reject);
+    server.listen(0, '127.0.0.1', () => {
+      const { port } = server.address() as { port: number };
+      server.close(() => resolve(port));
+    });
+  });
+}
