@@ -4,12 +4,14 @@ import { fileURLToPath } from 'node:url';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import { benchMessaging } from './messaging.ts';
+import { startQueue } from './queue.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 import { createWholeStudies, type Ended, type Size } from './whole-study.ts';
 
 /**
  * `npm run bench`: what was measured beside what is aimed at, on the terminal and in test/bench/latest.json. With
- * EDDYLIFT_BENCH=all it goes on to ten million designs.
+ * EDDYLIFT_BENCH=all it goes on to ten million designs, and to a queue of machines; with `kernel` or `queue` it measures
+ * that alone and keeps nothing.
  */
 
 const LATEST = fileURLToPath(new URL('../../../test/bench/latest.json', import.meta.url));
@@ -69,7 +71,8 @@ note('overhead of messages', '%', messaging.overhead, '< 5 %');
 
 const studies = createWholeStudies();
 try {
-  await benchStudies();
+  if (process.env.EDDYLIFT_BENCH === 'queue') await benchQueue();
+  else await benchStudies();
 } finally {
   studies.end();
 }
@@ -126,10 +129,33 @@ async function benchStudies(): Promise<void> {
   note('each further design, from 1,000,000 to 10,000,000', 'us', each(many, most, 9_000_000), 'flat');
   const front = await studies.front(10_000_000, 2);
   note('another front of 10,000,000 designs, 2 threads', 's', exactly(front.seconds), '< 20 s');
+  studies.remove(10_000_000);
+  await benchQueue();
+}
+
+/** Two servers of one thread and the coordinator on this machine, beside two threads of one process, in turns. */
+async function benchQueue(): Promise<void> {
+  const queue = await startQueue(2);
+  const there: Ended[] = [];
+  const here: Ended[] = [];
+  try {
+    for (let round = 0; round < MILLION_ROUNDS; round++) {
+      there.push(await studies.run(1_000_000, 2, queue.address));
+      here.push(await studies.run(1_000_000, 2));
+    }
+  } finally {
+    await queue.stop();
+  }
+  note('1,000,000 designs, 2 servers of 1 thread at a queue', 's', spreadOf(there.map((run) => run.seconds)));
+  note('1,000,000 designs, 2 threads', 's', spreadOf(here.map((run) => run.seconds)));
+  const share = here.map((run, i) => run.seconds / there[i]!.seconds);
+  note('throughput at the queue over that of 2 threads', 'x', spreadOf(share), '>= 0.8 x');
 }
 
 function exactly(value: number): Spread {
   return { median: value, least: value, most: value };
 }
 
-writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);
+// a part says nothing of the whole
+if (process.env.EDDYLIFT_BENCH !== 'queue')
+  writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);

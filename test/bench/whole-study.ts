@@ -46,8 +46,11 @@ export interface Ended {
 
 /** The built command line on whole studies, each run in a process of its own. */
 export interface WholeStudies {
-  /** Evaluates a study of so many designs and writes its tables, CSV included; its result stays until `remove`. */
-  run(designs: Size, threads: number): Promise<Ended>;
+  /**
+   * Evaluates a study of so many designs and writes its tables, CSV included; its result stays until `remove`. With a
+   * queue's address its servers evaluate.
+   */
+  run(designs: Size, threads: number, queue?: string): Promise<Ended>;
   /** The front of a result under another limit and other objectives. */
   front(designs: Size, threads: number): Promise<Ended>;
   remove(designs: Size): void;
@@ -58,10 +61,10 @@ export function createWholeStudies(): WholeStudies {
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-bench-'));
   const remove = (designs: Size) => rmSync(join(folder, `${designs}`), { recursive: true, force: true });
   return {
-    run(designs, threads) {
+    run(designs, threads, queue) {
       remove(designs);
       writeFileSync(join(folder, 'study.yaml'), study(SIZES[designs]));
-      const place = ['--out', `${designs}`, '--threads', `${threads}`];
+      const place = ['--out', `${designs}`, '--threads', `${threads}`, ...(queue ? ['--queue', queue] : [])];
       return timed(folder, ['run', 'study.yaml', '--quiet', '--csv', ...place]);
     },
     front(designs, threads) {

@@ -8,7 +8,7 @@ import { Redis } from 'ioredis';
 export const NO_REDIS =
   spawnSync('redis-server', ['--version']).status === 0 ? null : 'redis-server is not installed';
 
-/** A server of our own on the loopback, which keeps what it was told when it is killed. */
+/** A server of our own on the loopback. */
 export interface RedisServer {
   readonly port: number;
   readonly url: string;
@@ -16,18 +16,23 @@ export interface RedisServer {
   start(): Promise<void>;
 }
 
-export async function redisServer(folder: string, password: string | null = null): Promise<RedisServer> {
+/** `lasting`: keeps what it was told when it is killed. */
+export async function redisServer(
+  folder: string,
+  password: string | null = null,
+  lasting = true,
+): Promise<RedisServer> {
   const port = await freePort();
   let child: ChildProcess | null = null;
   mkdirSync(folder, { recursive: true });
   const settings = ['--bind', '127.0.0.1', '--port', `${port}`, '--dir', folder, '--save', ''];
-  const lasting = ['--appendonly', 'yes', '--appendfsync', 'always'];
+  const log = lasting ? ['--appendonly', 'yes', '--appendfsync', 'always'] : [];
   const secret = password === null ? [] : ['--requirepass', password];
   const server: RedisServer = {
     port,
     url: `redis://127.0.0.1:${port}`,
     async start() {
-      child = spawn('redis-server', [...settings, ...lasting, ...secret], { stdio: 'ignore' });
+      child = spawn('redis-server', [...settings, ...log, ...secret], { stdio: 'ignore' });
       const client = new Redis(port, '127.0.0.1', {
         ...(password !== null && { password }),
         retryStrategy: () => 50,
