@@ -6,12 +6,11 @@ import { benchKernel } from './kernel.ts';
 import { benchMessaging } from './messaging.ts';
 import { startQueue } from './queue.ts';
 import { type Spread, spreadOf } from './statistics.ts';
-import { createWholeStudies, type Ended, type Size } from './whole-study.ts';
+import { createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
 /**
  * `npm run bench`: what was measured beside what is aimed at, on the terminal and in test/bench/latest.json. With
- * EDDYLIFT_BENCH=all it goes on to ten million designs, and to a queue of machines; with `kernel` or `queue` it measures
- * that alone and keeps nothing.
+ * EDDYLIFT_BENCH=all it goes on to ten million designs and to a queue of machines.
  */
 
 const LATEST = fileURLToPath(new URL('../../../test/bench/latest.json', import.meta.url));
@@ -52,33 +51,46 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-for (const timing of benchKernel()) note(timing.name, 'us', timing, timing.target);
-const disc = benchDisc();
-for (const timing of disc.fresh)
-  note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
-for (const timing of disc.shared) note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
-// the seconds' part alone
-if (process.env.EDDYLIFT_BENCH === 'kernel') process.exit();
+/** `kernel` or `queue`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+const asked = process.env.EDDYLIFT_BENCH ?? '';
+const isPart = asked === 'kernel' || asked === 'queue';
 
-const messaging = await benchMessaging(ROUNDS);
-note('a design and its row, all quantities, on one worker thread', 'us', messaging.evaluated);
-note(
-  `sent there and back, ${messaging.designsPerBatch} designs a batch, not evaluated`,
-  'us',
-  messaging.sent,
-);
-note('overhead of messages', '%', messaging.overhead, '< 5 %');
+if (asked !== 'queue') benchLaws();
+if (!isPart) await benchMessages();
+if (asked !== 'kernel') await benchWholeStudies();
 
-const studies = createWholeStudies();
-try {
-  if (process.env.EDDYLIFT_BENCH === 'queue') await benchQueue();
-  else await benchStudies();
-} finally {
-  studies.end();
+function benchLaws(): void {
+  for (const timing of benchKernel()) note(timing.name, 'us', timing, timing.target);
+  const disc = benchDisc();
+  for (const timing of disc.fresh)
+    note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
+  for (const timing of disc.shared)
+    note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
+}
+
+async function benchMessages(): Promise<void> {
+  const messaging = await benchMessaging(ROUNDS);
+  note('a design and its row, all quantities, on one worker thread', 'us', messaging.evaluated);
+  note(
+    `sent there and back, ${messaging.designsPerBatch} designs a batch, not evaluated`,
+    'us',
+    messaging.sent,
+  );
+  note('overhead of messages', '%', messaging.overhead, '< 5 %');
+}
+
+async function benchWholeStudies(): Promise<void> {
+  const studies = createWholeStudies();
+  try {
+    if (asked === 'queue') await benchQueue(studies);
+    else await benchStudies(studies);
+  } finally {
+    studies.end();
+  }
 }
 
 /** Whole studies: from the start of the process to the end, tables, front and report written. */
-async function benchStudies(): Promise<void> {
+async function benchStudies(studies: WholeStudies): Promise<void> {
   const runs = async (designs: Size, threads: number, rounds: number): Promise<Ended[]> => {
     const ended: Ended[] = [];
     for (let round = 0; round < rounds; round++) ended.push(await studies.run(designs, threads));
@@ -122,7 +134,7 @@ async function benchStudies(): Promise<void> {
   studies.remove(1_000_000);
 
   // half an hour and 20 GB of disk
-  if (process.env.EDDYLIFT_BENCH !== 'all') return;
+  if (asked !== 'all') return;
   const most = await runs(10_000_000, 2, 1);
   note('10,000,000 designs, 2 threads', 's', spreadOf(seconds(most)));
   note('10,000,000 designs, 2 threads: peak memory', 'MB', memory(most), '< 1000 MB');
@@ -130,11 +142,11 @@ async function benchStudies(): Promise<void> {
   const front = await studies.front(10_000_000, 2);
   note('another front of 10,000,000 designs, 2 threads', 's', exactly(front.seconds), '< 20 s');
   studies.remove(10_000_000);
-  await benchQueue();
+  await benchQueue(studies);
 }
 
 /** Two servers of one thread and the coordinator on this machine, beside two threads of one process, in turns. */
-async function benchQueue(): Promise<void> {
+async function benchQueue(studies: WholeStudies): Promise<void> {
   const queue = await startQueue(2);
   const there: Ended[] = [];
   const here: Ended[] = [];
@@ -157,5 +169,4 @@ function exactly(value: number): Spread {
 }
 
 // a part says nothing of the whole
-if (process.env.EDDYLIFT_BENCH !== 'queue')
-  writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);
+if (!isPart) writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);
