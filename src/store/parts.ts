@@ -74,7 +74,10 @@ export async function openParts({ folder, format, onDamage }: PartsRequest): Pro
         checksum: packed.checksum,
       };
       await worded(folder, () => writePart(place, formatPartName(name), packed.bytes));
-      parts = withoutOverlap([...parts, name]);
+      const last = parts.at(-1);
+      // the usual case, and the only one that must not look at all that is there
+      if (last && number >= last.batch + last.batches) parts.push(name);
+      else parts = withoutOverlap([...parts, name]);
     },
   };
 }
