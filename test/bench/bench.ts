@@ -4,7 +4,6 @@ import { fileURLToPath } from 'node:url';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import { benchMessaging } from './messaging.ts';
-import { startQueue } from './queue.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 import { createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
@@ -147,6 +146,8 @@ async function benchStudies(studies: WholeStudies): Promise<void> {
 
 /** Two servers of one thread and the coordinator on this machine, beside two threads of one process, in turns. */
 async function benchQueue(studies: WholeStudies): Promise<void> {
+  // needs redis-server, which nothing else here does
+  const { startQueue } = await import('./queue.ts');
   const queue = await startQueue(2);
   const there: Ended[] = [];
   const here: Ended[] = [];
