@@ -1,7 +1,7 @@
 import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
 import { besselMoment } from '../math/bessel-moment.ts';
 import { MU0 } from './constants.ts';
-import { type PlateLayer, type SlabOut, slab } from './plate-reflection.ts';
+import { type PlateLayer, SlabResponse } from './plate-reflection.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import type { Section } from './winding-spectrum.ts';
 
@@ -71,7 +71,8 @@ const RADII = FRACTIONS.length;
 const NOTHING = 40;
 const sums = new Float64Array(4 * RADII);
 const pair: BesselPair = { j0: 0, j1: 0 };
-const out: SlabOut = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
+const slab = new SlabResponse();
+const here = new Float64Array(1);
 /** Waves in the air just above the magnetic layer, for a unit wave from the coil. */
 const wave = { downRe: 1, downIm: 0, upRe: 0, upIm: 0 };
 
@@ -88,9 +89,13 @@ function arriving(
   let downIm = 0;
   let belowRe = 0;
   let belowIm = 0;
+  here[0] = k;
   for (let j = layerCount - 1; j >= 0; j--) {
-    slab(layers[j]!, omega, k, true, out);
-    const { gammaRe: g, gammaIm: h, tauRe, tauIm } = out;
+    slab.fill(layers[j]!, omega, here, 1);
+    const g = slab.gammaRe[0]!;
+    const h = slab.gammaIm[0]!;
+    const tauRe = slab.tauRe[0]!;
+    const tauIm = slab.tauIm[0]!;
     const dr = 1 - (g * re - h * im);
     const di = -(g * im + h * re);
     const d = dr * dr + di * di;

@@ -1,3 +1,4 @@
+import { dampedWaves, WAVE_END } from '../math/damped-wave.ts';
 import { MU0 } from './constants.ts';
 
 /** A plate layer: resistivity ohm m, relative permeability, thickness m (Infinity: a half-space). */
@@ -24,7 +25,9 @@ export interface PlateLayer {
 export class PlateReflection {
   re = new Float64Array(256);
   im = new Float64Array(256);
+  private readonly slab = new SlabResponse();
 
+  /** @param k 1/m, rising */
   fill(
     layers: readonly PlateLayer[],
     layerCount: number,
@@ -36,108 +39,170 @@ export class PlateReflection {
       this.re = new Float64Array(2 * count);
       this.im = new Float64Array(2 * count);
     }
+    const { slab, re: totalRe, im: totalIm } = this;
     if (layerCount === 1) {
-      const layer = layers[0]!;
-      for (let i = 0; i < count; i++) {
-        slab(layer, omega, k[i]!, false, slabOut);
-        this.re[i] = slabOut.gammaRe;
-        this.im[i] = slabOut.gammaIm;
-      }
+      slab.reflect(layers[0]!, omega, k, count, totalRe, totalIm);
       return;
     }
-    for (let i = 0; i < count; i++) {
-      let re = 0;
-      let im = 0;
-      for (let j = layerCount - 1; j >= 0; j--) {
-        slab(layers[j]!, omega, k[i]!, true, slabOut);
-        const { gammaRe: g, gammaIm: h, tauRe, tauIm } = slabOut;
-        const tr = tauRe * tauRe - tauIm * tauIm;
-        const ti = 2 * tauRe * tauIm;
+    totalRe.fill(0, 0, count);
+    totalIm.fill(0, 0, count);
+    for (let j = layerCount - 1; j >= 0; j--) {
+      slab.fill(layers[j]!, omega, k, count);
+      const { gammaRe, gammaIm, tauRe, tauIm } = slab;
+      for (let i = 0; i < count; i++) {
+        const re = totalRe[i]!;
+        const im = totalIm[i]!;
+        const g = gammaRe[i]!;
+        const h = gammaIm[i]!;
+        const tr = tauRe[i]! * tauRe[i]! - tauIm[i]! * tauIm[i]!;
+        const ti = 2 * tauRe[i]! * tauIm[i]!;
         const nr = tr * re - ti * im;
         const ni = tr * im + ti * re;
         const dr = 1 - (g * re - h * im);
         const di = -(g * im + h * re);
         const d = dr * dr + di * di;
-        re = g + (nr * dr + ni * di) / d;
-        im = h + (ni * dr - nr * di) / d;
+        totalRe[i] = g + (nr * dr + ni * di) / d;
+        totalIm[i] = h + (ni * dr - nr * di) / d;
       }
-      this.re[i] = re;
-      this.im[i] = im;
     }
   }
 }
 
-/** One slab in air: what it reflects and what it lets through. */
-export interface SlabOut {
-  gammaRe: number;
-  gammaIm: number;
-  tauRe: number;
-  tauIm: number;
-}
+/**
+ * One layer in air at rising k (1/m), e^{jwt}: its reflection and its transmission. Worked out in passes over all
+ * nodes, root, far face and fraction, each a short loop without a call.
+ */
+export class SlabResponse {
+  gammaRe = new Float64Array(0);
+  gammaIm = new Float64Array(0);
+  tauRe = new Float64Array(0);
+  tauIm = new Float64Array(0);
+  /** k1, and of e^{-2 k1 t} what dampedWaves gives. */
+  private rootRe = new Float64Array(0);
+  private rootIm = new Float64Array(0);
+  private fall = new Float64Array(0);
+  private sin = new Float64Array(0);
+  private cos = new Float64Array(0);
 
-/** Result registers of `slab`, so that nothing is allocated per node. */
-const slabOut: SlabOut = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
-
-/** Past e^{-28}, 1e-12, the far face is not felt. */
-const OPAQUE = 28;
-
-/** One layer in air at k (1/m), e^{jwt}: its reflection and, where asked for, its transmission. */
-export function slab(
-  layer: PlateLayer,
-  omega: number,
-  k: number,
-  withTransmission: boolean,
-  out: SlabOut,
-): void {
-  const mu = layer.relativePermeability;
-  const t = layer.thickness;
-  const b = (omega * MU0 * mu) / layer.resistivity;
-  const k2 = k * k;
-  // k1 = sqrt(k^2 + jb), principal root
-  const modulus = Math.sqrt(k2 * k2 + b * b);
-  const k1r = Math.sqrt((modulus + k2) / 2);
-  const k1i = b / (2 * k1r);
-  const ar = (mu * mu - 1) * k2;
-  const sr = mu * k + k1r;
-  const s2 = sr * sr + k1i * k1i;
-  // r = A / s
-  const rr = (ar * sr - b * k1i) / s2;
-  const ri = (-b * sr - ar * k1i) / s2;
-  const depth = 2 * t * k1r;
-  if (depth > OPAQUE) {
-    // Gamma = r / s
-    out.gammaRe = (rr * sr + ri * k1i) / s2;
-    out.gammaIm = (ri * sr - rr * k1i) / s2;
-    out.tauRe = 0;
-    out.tauIm = 0;
-    return;
+  fill(layer: PlateLayer, omega: number, k: Float64Array, count: number): void {
+    if (this.tauRe.length < count) {
+      for (const name of ['gammaRe', 'gammaIm', 'tauRe', 'tauIm'] as const) {
+        this[name] = new Float64Array(2 * count);
+      }
+    }
+    const seen = this.reflect(layer, omega, k, count, this.gammaRe, this.gammaIm);
+    this.transmit(layer, omega, k, count, seen);
   }
-  // 1 - E, without cancellation
-  const shrink = Math.expm1(-depth);
-  const e = shrink + 1;
-  const half = t * k1i;
-  const sin = Math.sin(half);
-  // half is the far face's phase: below a quarter turn in plates of up to a skin depth and a half
-  const cos = half < 1.5 ? Math.sqrt(1 - sin * sin) : Math.cos(half);
-  const er = -shrink + 2 * e * sin * sin;
-  const ei = 2 * e * sin * cos;
-  const f = 4 * mu * k;
-  const r2r = rr * rr - ri * ri;
-  const r2i = 2 * rr * ri;
-  const dr = f * k1r + r2r * er - r2i * ei;
-  const di = f * k1i + r2r * ei + r2i * er;
-  const d = dr * dr + di * di;
-  const nr = ar * er + b * ei;
-  const ni = ar * ei - b * er;
-  out.gammaRe = (nr * dr + ni * di) / d;
-  out.gammaIm = (ni * dr - nr * di) / d;
-  if (!withTransmission) return;
-  // tau = 4 mu k k1 e^{-k1 t} / D
-  const root = f * Math.sqrt(e);
-  const xr = root * (k1r * cos + k1i * sin);
-  const xi = root * (k1i * cos - k1r * sin);
-  out.tauRe = (xr * dr + xi * di) / d;
-  out.tauIm = (xi * dr - xr * di) / d;
+
+  /** Reflection alone, into the arrays given. Returns the number of nodes at which the far face is felt. */
+  reflect(
+    layer: PlateLayer,
+    omega: number,
+    k: Float64Array,
+    count: number,
+    re: Float64Array,
+    im: Float64Array,
+  ): number {
+    const mu = layer.relativePermeability;
+    const t = layer.thickness;
+    const b = (omega * MU0 * mu) / layer.resistivity;
+    const excess = mu * mu - 1;
+    const seen = this.roots(b, t, k, count);
+    const { rootRe, rootIm, fall, sin, cos } = this;
+    dampedWaves(rootRe, rootIm, t, seen, fall, sin, cos);
+    for (let i = 0; i < seen; i++) {
+      const ki = k[i]!;
+      const k1r = rootRe[i]!;
+      const k1i = rootIm[i]!;
+      const ar = excess * ki * ki;
+      const sr = mu * ki + k1r;
+      const s2 = sr * sr + k1i * k1i;
+      // r = A / s, times |s|^2
+      const rr = ar * sr - b * k1i;
+      const ri = -b * sr - ar * k1i;
+      // 1 - E, without cancellation
+      const shrink = fall[i]!;
+      const twice = 2 * (1 - shrink) * sin[i]!;
+      const er = shrink + twice * sin[i]!;
+      const ei = twice * cos[i]!;
+      // D |s|^4
+      const s4 = s2 * s2;
+      const f = 4 * mu * ki * s4;
+      const r2r = rr * rr - ri * ri;
+      const r2i = 2 * rr * ri;
+      const dr = f * k1r + r2r * er - r2i * ei;
+      const di = f * k1i + r2r * ei + r2i * er;
+      const scale = s4 / (dr * dr + di * di);
+      const nr = ar * er + b * ei;
+      const ni = ar * ei - b * er;
+      re[i] = (nr * dr + ni * di) * scale;
+      im[i] = (ni * dr - nr * di) * scale;
+    }
+    for (let i = seen; i < count; i++) {
+      const ki = k[i]!;
+      const k1r = rootRe[i]!;
+      const k1i = rootIm[i]!;
+      // Gamma = A / s^2
+      const ar = excess * ki * ki;
+      const sr = mu * ki + k1r;
+      const qr = sr * sr - k1i * k1i;
+      const qi = 2 * sr * k1i;
+      const scale = 1 / (qr * qr + qi * qi);
+      re[i] = (ar * qr - b * qi) * scale;
+      im[i] = -(b * qr + ar * qi) * scale;
+    }
+    return seen;
+  }
+
+  /** k1 = sqrt(k^2 + jb), principal root. Returns the number of nodes at which the far face is felt. */
+  private roots(b: number, t: number, k: Float64Array, count: number): number {
+    if (this.rootRe.length < count) {
+      for (const name of ['rootRe', 'rootIm', 'fall', 'sin', 'cos'] as const) {
+        this[name] = new Float64Array(2 * count);
+      }
+    }
+    const { rootRe, rootIm } = this;
+    const square = b * b;
+    const half = b / 2;
+    for (let i = 0; i < count; i++) {
+      const k2 = k[i]! * k[i]!;
+      const real = Math.sqrt((Math.sqrt(k2 * k2 + square) + k2) / 2);
+      rootRe[i] = real;
+      rootIm[i] = half / real;
+    }
+    let seen = count;
+    while (seen > 0 && 2 * t * rootRe[seen - 1]! > WAVE_END) seen--;
+    return seen;
+  }
+
+  /** tau = 4 mu k k1 e^{-k1 t} / D, with D = A (1 - E) / Gamma. */
+  private transmit(layer: PlateLayer, omega: number, k: Float64Array, count: number, seen: number): void {
+    const mu = layer.relativePermeability;
+    const b = (omega * MU0 * mu) / layer.resistivity;
+    const excess = mu * mu - 1;
+    const { gammaRe, gammaIm, tauRe, tauIm, rootRe, rootIm, fall, sin, cos } = this;
+    for (let i = 0; i < seen; i++) {
+      const ki = k[i]!;
+      const e = 1 - fall[i]!;
+      const twice = 2 * e * sin[i]!;
+      const er = fall[i]! + twice * sin[i]!;
+      const ei = twice * cos[i]!;
+      const ar = excess * ki * ki;
+      const nr = ar * er + b * ei;
+      const ni = ar * ei - b * er;
+      // Gamma / (A (1 - E)) times 4 mu k e^{-Re k1 t}
+      const scale = (4 * mu * ki * Math.sqrt(e)) / (nr * nr + ni * ni);
+      const gr = scale * (gammaRe[i]! * nr + gammaIm[i]! * ni);
+      const gi = scale * (gammaIm[i]! * nr - gammaRe[i]! * ni);
+      // k1 e^{-j Im k1 t}
+      const xr = rootRe[i]! * cos[i]! + rootIm[i]! * sin[i]!;
+      const xi = rootIm[i]! * cos[i]! - rootRe[i]! * sin[i]!;
+      tauRe[i] = gr * xr - gi * xi;
+      tauIm[i] = gr * xi + gi * xr;
+    }
+    tauRe.fill(0, seen, count);
+    tauIm.fill(0, seen, count);
+  }
 }
 
 /**

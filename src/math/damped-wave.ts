@@ -1,0 +1,58 @@
+/**
+ * Exponentials of the damped waves that the kernel asks for by the hundred thousand, from small tables: the nearest
+ * entry, an eighth apart at most a sixteenth away, times a short Taylor series. Several times as fast as the engine's
+ * own functions, which are calls; inlined, these are not.
+ */
+
+/** Decay and phase of `dampedWaves` end here: e^{-28} is 1e-12. */
+export const WAVE_END = 28;
+const PER_UNIT = 8;
+const DECAYS = Float64Array.from({ length: WAVE_END * PER_UNIT + 1 }, (_, i) => Math.exp(-i / PER_UNIT));
+const PHASES = (WAVE_END / 2) * PER_UNIT + 1;
+const SINES = Float64Array.from({ length: PHASES }, (_, i) => Math.sin(i / PER_UNIT));
+const COSINES = Float64Array.from({ length: PHASES }, (_, i) => Math.cos(i / PER_UNIT));
+
+/** e^r - 1 for |r| <= 1/16: eight terms, 1e-15 relative. */
+function rise(r: number): number {
+  const s = r * r;
+  return r + s * (1 / 2 + r / 6 + s * (1 / 24 + r / 120 + s * (1 / 720 + r / 5040 + s / 40320)));
+}
+
+/**
+ * The parts of e^{-2 (p + jq)} from which nothing cancels, for 0 <= q <= p <= WAVE_END / 2:
+ * fall = 1 - e^{-2p}, sin = sin q, cos = cos q, of `count` waves; 1 - e^{-2 (p + jq)} is
+ * fall + 2 e^{-2p} sin q (sin q + j cos q).
+ * @param scale multiplies every p and q first
+ * Accuracy: 1e-14, relative in fall and sin also where they are small.
+ */
+export function dampedWaves(
+  p: Float64Array,
+  q: Float64Array,
+  scale: number,
+  count: number,
+  fall: Float64Array,
+  sin: Float64Array,
+  cos: Float64Array,
+): void {
+  const decays = DECAYS;
+  const sines = SINES;
+  const cosines = COSINES;
+  const twice = 2 * scale;
+  for (let i = 0; i < count; i++) {
+    const x = twice * p[i]!;
+    const cell = (x * PER_UNIT + 0.5) | 0;
+    const table = decays[cell]!;
+    // (1 - table) is exact where it is small: there table = 1
+    fall[i] = 1 - table - table * rise(cell / PER_UNIT - x);
+    const phase = scale * q[i]!;
+    const at = (phase * PER_UNIT + 0.5) | 0;
+    const r = phase - at / PER_UNIT;
+    const s = r * r;
+    const sr = r - r * s * (1 / 6 - s * (1 / 120 - s / 5040));
+    const cr = 1 - s * (1 / 2 - s * (1 / 24 - s * (1 / 720 - s / 40320)));
+    const sine = sines[at]!;
+    const cosine = cosines[at]!;
+    sin[i] = sine * cr + cosine * sr;
+    cos[i] = cosine * cr - sine * sr;
+  }
+}
