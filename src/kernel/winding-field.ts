@@ -1,7 +1,5 @@
-import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
-import { besselMoment } from '../math/bessel-moment.ts';
-import { gaussLegendre } from '../math/gauss-legendre.ts';
 import { MU0 } from './constants.ts';
+import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import { WINDING_FIELD_SHAPE } from './winding-field-shape.ts';
@@ -29,6 +27,7 @@ export class WindingField {
   private readonly shape = new Float64Array(SHAPES);
   /** Per radius: B_r and B_z, real and imaginary, at the near and the far point. */
   private readonly sums = new Float64Array(8 * RADII);
+  private readonly source = new FieldSource();
 
   /** Without a plate. */
   meanSquareFree(section: Section): number {
@@ -49,7 +48,7 @@ export class WindingField {
     let added = 0;
     let weights = 0;
     for (let p = 0; p < RADII; p++) {
-      const weight = RULE.weights[p]! * (r1 + (r2 - r1) * RULE.nodes[p]!);
+      const weight = FIELD_RULE.weights[p]! * (r1 + (r2 - r1) * FIELD_RULE.nodes[p]!);
       weights += weight;
       const ownR = 2 * amplitude * shape[1 + p]!;
       const ownZ = 2 * amplitude * shape[1 + RADII + p]!;
@@ -91,102 +90,45 @@ export class WindingField {
   }
 
   private reflect(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): void {
-    const { innerRadius: r1, outerRadius: r2, height: h } = section;
-    const { count, b: bs, weight, moment, window, stretch } = nodes;
-    const { sums } = this;
-    const ratio = r1 / r2;
-    const distance = (2 * gap + AXIAL * h) / r2;
-    const rise = (AXIAL * h) / r2;
-    const tail = 1 - ratio < NARROW;
+    const { outerRadius: r2, height: h } = section;
+    const { sums, source } = this;
+    source.prepare(section, nodes);
+    const distance = (2 * gap + FACE_DISTANCE * h) / r2;
+    const count = source.reach(NOTHING / distance);
+    const { strength, beyond, radial, axial } = source;
+    const { b } = nodes;
+    const { re: gammaRe, im: gammaIm } = reflection;
     sums.fill(0);
     for (let i = 0; i < count; i++) {
-      const b = bs[i]!;
-      const x = b * distance;
-      const exact = window[i]!;
-      if (x > NOTHING || (exact === 0 && !tail)) break;
-      const step = Math.exp(-b * rise);
-      // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
-      const beyond = step * step * step;
-      const near = weight[i]! * b * b * (1 - beyond * step * step) * Math.exp(-x);
-      const re = near * reflection.re[i]!;
-      const im = near * reflection.im[i]!;
-      const a = b * ratio;
-      if (exact > 0) {
-        const spectrum = exact * (moment[i]! - besselMoment(a));
-        for (let p = 0; p < RADII; p++) {
-          besselJ01(b - (b - a) * FROM_OUTSIDE[p]!, pair);
-          this.add(8 * p, re, im, beyond, spectrum * pair.j1, spectrum * pair.j0);
-        }
+      const near = strength[i]! * Math.exp(-b[i]! * distance);
+      const re = near * gammaRe[i]!;
+      const im = near * gammaIm[i]!;
+      const far = beyond[i]!;
+      for (let p = 0; p < RADII; p++) {
+        const r = radial[RADII * i + p]!;
+        const z = axial[RADII * i + p]!;
+        const rr = re * r;
+        const ri = im * r;
+        const zr = re * z;
+        const zi = im * z;
+        const at = 8 * p;
+        sums[at]! += rr;
+        sums[at + 1]! += rr * far;
+        sums[at + 2]! += ri;
+        sums[at + 3]! += ri * far;
+        sums[at + 4]! += zr;
+        sums[at + 5]! += zr * far;
+        sums[at + 6]! += zi;
+        sums[at + 7]! += zi * far;
       }
-      if (exact < 1 && tail) this.addTail(b - a, ratio, stretch, (1 - exact) / Math.PI, re, im, beyond);
     }
-  }
-
-  /**
-   * One node of the averaged tail, x = k (r2 - r1): the slow parts of X(b) and X(a) times J0(c), J1(c),
-   * <X(b) J0(c)> = -cos(b - c) sqrt(b/c) / pi, <X(b) J1(c)> = sin(b - c) sqrt(b/c) / pi, at the three radii.
-   */
-  private addTail(
-    x: number,
-    ratio: number,
-    stretch: number,
-    share: number,
-    re: number,
-    im: number,
-    beyond: number,
-  ): void {
-    // sin and cos of the distances x/2 and x/2 -+ spread to either edge
-    const sm = Math.sin(x / 2);
-    const cm = Math.cos(x / 2);
-    const ss = Math.sin(SPREAD * x);
-    const cs = Math.cos(SPREAD * x);
-    for (let p = 0; p < RADII; p++) {
-      const outside = FROM_OUTSIDE[p]!;
-      const outer = share * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
-      const inner =
-        share * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
-      // p - 1 is the sign of the point's shift from the middle, outward
-      const t = ss * (p - 1);
-      const u = p === 1 ? 1 : cs;
-      const sinOut = sm * u - cm * t;
-      const cosOut = cm * u + sm * t;
-      const sinIn = sm * u + cm * t;
-      const cosIn = cm * u - sm * t;
-      this.add(8 * p, re, im, beyond, outer * sinOut + inner * sinIn, inner * cosIn - outer * cosOut);
-    }
-  }
-
-  /** Adds one node's radial and axial field at the near and the far point of a radius. */
-  private add(at: number, re: number, im: number, beyond: number, radial: number, axial: number): void {
-    const { sums } = this;
-    const rr = re * radial;
-    const ri = im * radial;
-    const zr = re * axial;
-    const zi = im * axial;
-    sums[at]! += rr;
-    sums[at + 1]! += rr * beyond;
-    sums[at + 2]! += ri;
-    sums[at + 3]! += ri * beyond;
-    sums[at + 4]! += zr;
-    sums[at + 5]! += zr * beyond;
-    sums[at + 6]! += zi;
-    sums[at + 7]! += zi * beyond;
   }
 }
 
-const RADII = 3;
+const RADII = FIELD_RULE.nodes.length;
 const SHAPES = 1 + 2 * RADII;
-const RULE = gaussLegendre(RADII);
-/** Distance of the outer Gauss points from the middle. */
-const SPREAD = 0.5 - RULE.nodes[0]!;
-const FROM_OUTSIDE = Float64Array.from(RULE.nodes, (x) => 1 - x);
-/** Of the height: close to the Gauss point 0.2113, and then one exponential gives all others. */
-const AXIAL = 0.2;
 /** e^{-5} of the oscillating far tail is below the accuracy claimed. */
 const NOTHING = 5;
-/** In sections wider than this part of the outer radius the field at the points has died where the tail begins. */
-const NARROW = 0.4;
-const pair: BesselPair = { j0: 0, j1: 0 };
 
 /** The table: ln(h/w) from -8 to 8, ln(w/r2) from -8 to 0, cubic interpolation between. */
 const PER_LOG = 5;
@@ -198,14 +140,6 @@ const TABLE = makeTable();
 
 function within(value: number, last: number): number {
   return value < 0 ? 0 : Math.min(value, last);
-}
-
-/** Fades the slow beat out before the nodes can no longer follow it: 1 up to 16, 0 from 44 on. */
-function taper(x: number): number {
-  if (x <= 16) return 1;
-  if (x >= 44) return 0;
-  const t = (44 - x) / 28;
-  return t * t * (3 - 2 * t);
 }
 
 /** Lagrange weights of four points 0, 1, 2, 3. */

@@ -1,0 +1,130 @@
+import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
+import { besselMoment } from '../math/bessel-moment.ts';
+import { gaussLegendre } from '../math/gauss-legendre.ts';
+import type { NodeSet } from './spectrum-nodes.ts';
+import type { Section } from './winding-spectrum.ts';
+
+/** Gauss radii of a section at which the plate's field is taken, from the inner edge. */
+export const FIELD_RULE = gaussLegendre(3);
+
+/**
+ * Distance of the points from either face, of the height: close to the Gauss point 0.2113, and then one exponential
+ * gives all others.
+ */
+export const FACE_DISTANCE = 0.2;
+
+/**
+ * What a winding's own section receives of its reflected spectrum, node by node, before plate and gap come in: S(k)
+ * times J1 and J0 at three radii (see WindingField, which sums them). The Bessel functions are most of the work, so
+ * they are kept from gap to gap, and from design to design for as long as winding and nodes stay: a node's values
+ * depend on nothing else. Nodes are worked out as far as some gap has asked for.
+ */
+export class FieldSource {
+  /** Dimensionless, without S: the axial factor and the weight of a node; the far point's decay from the near one. */
+  strength = new Float64Array(0);
+  beyond = new Float64Array(0);
+  /** S times J1 (radial field) and J0 (axial field), RADII values a node. */
+  radial = new Float64Array(0);
+  axial = new Float64Array(0);
+  private nodes: NodeSet | null = null;
+  private ratio = Number.NaN;
+  private rise = Number.NaN;
+  private known = 0;
+
+  /** The winding asked about from now on, at k = b / outer radius. */
+  prepare(section: Section, nodes: NodeSet): void {
+    const ratio = section.innerRadius / section.outerRadius;
+    const rise = (FACE_DISTANCE * section.height) / section.outerRadius;
+    if (nodes === this.nodes && ratio === this.ratio && rise === this.rise) return;
+    this.nodes = nodes;
+    this.ratio = ratio;
+    this.rise = rise;
+    this.known = 0;
+    if (this.strength.length >= nodes.count) return;
+    const room = 2 * nodes.count;
+    this.strength = new Float64Array(room);
+    this.beyond = new Float64Array(room);
+    this.radial = new Float64Array(RADII * room);
+    this.axial = new Float64Array(RADII * room);
+  }
+
+  /** Works out the nodes up to b = `end`, or to where no field is left; returns how many those are. */
+  reach(end: number): number {
+    const { ratio } = this;
+    const { count, b, window } = this.nodes!;
+    const tail = 1 - ratio < NARROW;
+    let i = 0;
+    while (i < count && !(b[i]! > end) && (tail || window[i]! > 0)) {
+      if (i >= this.known) this.add(i, tail);
+      i++;
+    }
+    this.known = Math.max(this.known, i);
+    return i;
+  }
+
+  private add(i: number, tail: boolean): void {
+    const { ratio, radial, axial } = this;
+    const { b: bs, weight, moment, window } = this.nodes!;
+    const b = bs[i]!;
+    const step = Math.exp(-b * this.rise);
+    // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
+    const beyond = step * step * step;
+    this.beyond[i] = beyond;
+    this.strength[i] = weight[i]! * b * b * (1 - beyond * step * step);
+    const exact = window[i]!;
+    const at = RADII * i;
+    const a = b * ratio;
+    const spectrum = exact > 0 ? exact * (moment[i]! - besselMoment(a)) : 0;
+    for (let p = 0; p < RADII; p++) {
+      if (exact > 0) besselJ01(b - (b - a) * FROM_OUTSIDE[p]!, pair);
+      radial[at + p] = spectrum * pair.j1;
+      axial[at + p] = spectrum * pair.j0;
+    }
+    if (exact < 1 && tail) this.addTail(at, b - a, (1 - exact) / Math.PI);
+  }
+
+  /**
+   * One node of the averaged tail, x = k (r2 - r1): the slow parts of X(b) and X(a) times J0(c), J1(c),
+   * <X(b) J0(c)> = -cos(b - c) sqrt(b/c) / pi, <X(b) J1(c)> = sin(b - c) sqrt(b/c) / pi, at the three radii.
+   */
+  private addTail(at: number, x: number, share: number): void {
+    const { ratio, radial, axial } = this;
+    const { stretch } = this.nodes!;
+    // sin and cos of the distances x/2 and x/2 -+ spread to either edge
+    const sm = Math.sin(x / 2);
+    const cm = Math.cos(x / 2);
+    const ss = Math.sin(SPREAD * x);
+    const cs = Math.cos(SPREAD * x);
+    for (let p = 0; p < RADII; p++) {
+      const outside = FROM_OUTSIDE[p]!;
+      const outer = share * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
+      const inner =
+        share * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
+      // p - 1 is the sign of the point's shift from the middle, outward
+      const t = ss * (p - 1);
+      const u = p === 1 ? 1 : cs;
+      const sinOut = sm * u - cm * t;
+      const cosOut = cm * u + sm * t;
+      const sinIn = sm * u + cm * t;
+      const cosIn = cm * u - sm * t;
+      radial[at + p]! += outer * sinOut + inner * sinIn;
+      axial[at + p]! += inner * cosIn - outer * cosOut;
+    }
+  }
+}
+
+const RADII = FIELD_RULE.nodes.length;
+/** Distance of the outer Gauss points from the middle. */
+const SPREAD = 0.5 - FIELD_RULE.nodes[0]!;
+const FROM_OUTSIDE = Float64Array.from(FIELD_RULE.nodes, (x) => 1 - x);
+/** In sections wider than this part of the outer radius the field at the points has died where the tail begins. */
+const NARROW = 0.4;
+const pair: BesselPair = { j0: 0, j1: 0 };
+
+/** Fades the slow beat out before the nodes can no longer follow it: 1 up to 16, 0 from 44 on. */
+function taper(x: number): number {
+  if (x <= 16) return 1;
+  if (x >= 44) return 0;
+  const t = (44 - x) / 28;
+  return t * t * (3 - 2 * t);
+}
