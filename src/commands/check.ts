@@ -1,7 +1,7 @@
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
-import { sayEffort, sayPlan, sayVaried } from './describe.ts';
+import { estimateOf, sayEstimate, sayPlan, sayVaried } from './describe.ts';
 import { EXIT, type Io, worse } from './io.ts';
 import { listing, widthOf } from './listing.ts';
 import { loadStudy } from './load-study.ts';
@@ -51,7 +51,8 @@ function outline(study: Study, io: Io): string {
     ),
     ...section('plan', [sayPlan(study.plan)]),
   ];
-  const heading = [study.title, sayEffort(study, defaultThreads(), io.now)];
+  const threads = defaultThreads();
+  const heading = [study.title, sayEstimate(estimateOf(study, { threads, share: null }, io.now), threads)];
   const width = widthOf(io.stdout);
   return (
     listing(

@@ -4,6 +4,7 @@ import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { sayDuration } from '../run/duration.ts';
 import { timePerDesign } from '../run/time-per-design.ts';
+import type { Share } from './evaluate-all.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together (`npm run bench`). */
 const CELLS_PER_SECOND = 1.4e6;
@@ -14,16 +15,46 @@ export function count(n: number, noun: string): string {
   return `${n.toLocaleString('en')} ${noun}${n === 1 ? '' : 's'}`;
 }
 
-/** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
-export function sayEffort(study: Study, threads: number, now: () => number): string {
+/** What a run of a study takes. */
+export interface Estimate {
+  /** Of a search that may end early, the most that there can be. */
+  readonly designs: number;
+  readonly mayBeFewer: boolean;
+  /** To evaluate a design with all threads at work, and to write its row to the tables, s. */
+  readonly evaluating: number;
+  readonly writing: number;
+}
+
+/** Tries a few designs out. A share ends without tables. */
+export function estimateOf(
+  study: Study,
+  { threads, share }: { readonly threads: number; readonly share: Share | null },
+  now: () => number,
+): Estimate {
   const plan = createPlan(study);
-  const designs = plan.atMost;
-  const evaluating = (designs * timePerDesign(study, plan.sample(SAMPLE), now)) / threads;
-  const writing = (designs * tableColumns(study).length) / CELLS_PER_SECOND;
-  const duration = sayDuration(evaluating + writing);
+  return {
+    designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
+    mayBeFewer: plan.total === null,
+    evaluating: timePerDesign(study, plan.sample(SAMPLE), now) / threads,
+    writing: share ? 0 : tableColumns(study).length / CELLS_PER_SECOND,
+  };
+}
+
+/** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
+export function sayEffort(
+  { designs, mayBeFewer, seconds }: Pick<Estimate, 'designs' | 'mayBeFewer'> & { readonly seconds: number },
+  threads: number,
+): string {
+  const duration = sayDuration(seconds);
   const about = /^\d/.test(duration) ? `about ${duration}` : duration;
-  const most = plan.total === null ? 'at most ' : '';
+  const most = mayBeFewer ? 'at most ' : '';
   return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
+}
+
+/** What a run of a study with this estimate takes, in words. */
+export function sayEstimate(estimate: Estimate, threads: number): string {
+  const { designs, evaluating, writing } = estimate;
+  return sayEffort({ ...estimate, seconds: designs * (evaluating + writing) }, threads);
 }
 
 /** What a plan does, in a line. */

@@ -17,6 +17,9 @@ export interface Io {
   readonly signal: AbortSignal;
 }
 
+/** Enough of it to read a study. */
+export type ReadingIo = Pick<Io, 'cwd' | 'signal'> & { readonly stderr: Pick<Output, 'write'> };
+
 /** What the process says about how a command ended. */
 export const EXIT = Object.freeze({
   done: 0,

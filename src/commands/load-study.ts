@@ -4,7 +4,7 @@ import { createPlan } from '../plan/create-plan.ts';
 import { noPossibleDesign } from '../run/no-possible-design.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
-import type { Io } from './io.ts';
+import type { ReadingIo } from './io.ts';
 import { withFitted } from './read-fitted.ts';
 import { readStudyFile } from './read-study-file.ts';
 
@@ -12,7 +12,7 @@ import { readStudyFile } from './read-study-file.ts';
  * The study in a file; null when it has problems, which then stand on stderr: all that reading finds, or that no
  * design of it can be built. Throws UsageError when the file cannot be read.
  */
-export async function loadStudy(file: string, allowHuge: boolean, io: Io): Promise<Study | null> {
+export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo): Promise<Study | null> {
   const source = await withFitted(file, await readStudyFile(file, io.cwd), io);
   if (source === null) return null;
   const reading = readStudy(source, { allowHuge });

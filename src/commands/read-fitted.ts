@@ -2,14 +2,18 @@ import { realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { drawProblems } from '../study/draw-problems.ts';
 import { fittedFile, includeFitted } from '../study/include-fitted.ts';
-import type { Io } from './io.ts';
+import type { ReadingIo } from './io.ts';
 import { readStudyFile } from './read-study-file.ts';
 
 /**
  * The bytes of a study, with the inputs of its file `calibrated` in their place; null when there is something wrong
  * with that file, which then stands on stderr. The file must lie in the study's folder or below it, links followed.
  */
-export async function withFitted(file: string, source: Uint8Array, io: Io): Promise<Uint8Array | null> {
+export async function withFitted(
+  file: string,
+  source: Uint8Array,
+  io: ReadingIo,
+): Promise<Uint8Array | null> {
   const named = fittedFile(source);
   if (!named) return source;
   const { name, offset, length } = named;

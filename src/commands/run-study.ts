@@ -3,7 +3,6 @@ import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
 import { createPatience } from '../run/patience.ts';
-import { logProgress, showProgress } from '../run/progress.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { writeDescents } from '../store/descents-csv.ts';
 import { FolderError } from '../store/folder-error.ts';
@@ -15,7 +14,7 @@ import { writeReport } from '../store/write-report.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
 import { chooseFolder } from './choose-folder.ts';
 import { composeReport } from './compose-report.ts';
-import { count, sayEffort } from './describe.ts';
+import { count, estimateOf, sayEstimate } from './describe.ts';
 import { evaluateAll, type Share } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { widthOf, wrap } from './listing.ts';
@@ -23,6 +22,7 @@ import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
 import { plateHeatOf } from './plate-heat.ts';
 import { type QueueChoice, queueWorkforce } from './queue-workforce.ts';
+import { createRunProgress, type Turn } from './run-progress.ts';
 import { saySearch } from './say-search.ts';
 import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { sayCounts, sayFindings } from './summary.ts';
@@ -35,8 +35,8 @@ export interface RunSettings {
   readonly threads: number;
   /** Whether it is one of several studies. */
   readonly several: boolean;
-  /** Which of several it is, such as `2 of 5`; null for the only one. */
-  readonly position: string | null;
+  /** Which of several it is; null for the only one. */
+  readonly turn: Turn | null;
   readonly fresh: boolean;
   readonly quiet: boolean;
   readonly json: boolean;
@@ -88,7 +88,9 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     return unwritten(EXIT.done, 'already done', folder.shown);
   }
   if (settings.share) refuseSearch(file, study);
-  say(`${study.title}\n${sayEffort(study, settings.threads, io.now)}`);
+  const estimate = estimateOf(study, settings, io.now);
+  const progressOf = createRunProgress(file, estimate, settings, io);
+  say(`${study.title}\n${sayEstimate(estimate, settings.threads)}`);
 
   // 2. evaluate, 3. write
   const began = io.now();
@@ -102,7 +104,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   try {
     const kept = result.parts.list().reduce((sum, part) => sum + part.count, 0);
     if (kept > 0) say(`Continuing: ${count(kept, 'design')} there already.`);
-    done = await fillResult(folder.path, study, result, facts, settings, file, io);
+    done = await fillResult(folder.path, study, result, facts, settings, progressOf, io);
   } catch (error) {
     throw sayKept(error);
   } finally {
@@ -183,15 +185,10 @@ async function fillResult(
   { parts }: OpenResult,
   facts: RunFacts,
   settings: RunSettings,
-  file: string,
+  progressOf: ReturnType<typeof createRunProgress>,
   io: Io,
 ): Promise<Done | Shared | Interrupted> {
-  const { threads, position } = settings;
-  const whose = position === null ? file : `${file} (${position})`;
-  const progressOf = (noun: string) => (total: number) =>
-    settings.quiet
-      ? logProgress(io.stdout, whose, { total, noun }, io.now)
-      : showProgress(io.stderr, { total, noun }, io.now);
+  const { threads } = settings;
   const stamp = stampOf(study.hash, facts.origin);
   const local = (many: number) =>
     createLocalWorkforce({ task: study, stamp, threads: many, patience: createPatience(io.now) });
@@ -202,7 +199,7 @@ async function fillResult(
   const evaluated = await evaluateAll(
     study,
     parts,
-    { workforce, share: settings.share, progress: progressOf('designs') },
+    { workforce, share: settings.share, progress: progressOf('evaluating') },
     io,
   );
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
@@ -210,7 +207,7 @@ async function fillResult(
   if (settings.share) return { shared: designs, fault };
 
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
-  const progress = progressOf('rows of the tables');
+  const progress = progressOf('writing');
   const written = await tabulateAll(
     {
       folder,
@@ -255,8 +252,8 @@ function sayKept(error: unknown): unknown {
   });
 }
 
-/** What a search does next hangs on all that it has found. */
-function refuseSearch(file: string, { plan }: Study): void {
+/** Throws UsageError for a search: what it does next hangs on all that it has found. */
+export function refuseSearch(file: string, { plan }: Study): void {
   if (plan.kind === 'grid' || plan.kind === 'scatter') return;
   throw new UsageError(
     `${file}: a search (plan: ${plan.kind}) cannot be shared out beforehand; --queue runs it on several machines`,

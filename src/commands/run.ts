@@ -1,11 +1,14 @@
 import { UsageError } from '../errors.ts';
+import { createBatchProgress } from '../run/batch-progress.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { createBatch } from './batch.ts';
+import { forecastStudies, sayForecast } from './forecast.ts';
 import { EXIT, type Io, worse } from './io.ts';
+import { widthOf } from './listing.ts';
 import { type RunSettings, runStudy, type StudyEnd, unwritten } from './run-study.ts';
 
 /** As given on the command line; null where the machine decides. */
-export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'position'> & {
+export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn'> & {
   readonly threads: number | null;
 };
 
@@ -14,7 +17,7 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
   const threads = options.threads ?? defaultThreads();
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, threads, several }, io);
-  const settings = { ...options, threads, several, position: null };
+  const settings = { ...options, threads, several, turn: null };
   const { code, report } = await worded(() => runStudy(files[0]!, settings, io), io);
   if (options.json) io.stdout.write(`${JSON.stringify(report)}\n`);
   return code;
@@ -23,20 +26,23 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
 /** One that fails, for whatever reason, does not stop the rest. */
 async function runSeveral(
   files: readonly string[],
-  settings: Omit<RunSettings, 'position'>,
+  settings: Omit<RunSettings, 'turn'>,
   io: Io,
 ): Promise<number> {
   const batch = createBatch(files, settings.out, io);
+  const forecasts = await forecastStudies(files, settings, io);
+  io.stdout.write(`${sayForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
+  const progress = createBatchProgress(
+    forecasts.map(({ seconds }) => seconds),
+    io.now,
+  );
   let code: number = EXIT.done;
   for (const [index, file] of files.entries()) {
-    const position = `${index + 1} of ${files.length}`;
-    if (!settings.quiet) io.stdout.write(`${index > 0 ? '\n' : ''}Study ${position}: ${file}\n`);
-    const end = await guarded(
-      () => worded(() => runStudy(file, { ...settings, position }, io), io),
-      file,
-      io,
-    );
+    const turn = { index, of: files.length, progress };
+    if (!settings.quiet) io.stdout.write(`\nStudy ${index + 1} of ${files.length}: ${file}\n`);
+    const end = await guarded(() => worded(() => runStudy(file, { ...settings, turn }, io), io), file, io);
     code = worse(code, end.code);
+    progress.end(index);
     await batch.note(index, end);
     if (io.signal.aborted) break;
   }

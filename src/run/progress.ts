@@ -13,6 +13,14 @@ export interface Undertaking {
   readonly total: number;
   /** `designs` */
   readonly noun: string;
+  /** What it is a part of. */
+  readonly within?: Within | undefined;
+}
+
+export interface Within {
+  reach(done: number, kept: boolean): void;
+  /** How far the whole is. `left`: s that what is to be done here will take; null while nobody knows. */
+  words(left: number | null): string;
 }
 
 /** Narrower than this a bar says less than the numbers beside it. */
@@ -53,6 +61,7 @@ export function showProgress(
   return {
     update(done, kept = false) {
       rate.note(done, kept);
+      undertaking.within?.reach(done, kept);
       bar.update(done);
     },
     stop: () => bar.stop(),
@@ -70,31 +79,48 @@ export function logProgress(
   let done = 0;
   const timer = setInterval(() => {
     const time = new Date(now()).toISOString().replace(/\.\d+Z$/, 'Z');
-    stream.write(`${time} ${whose}: ${progressText(done, undertaking, rate.of(done))}\n`);
+    stream.write(`${time} ${whose}: ${progressTexts(done, undertaking, rate.of(done))[0]}\n`);
   }, LOG_MS);
   return {
     update(count, kept = false) {
       rate.note(count, kept);
+      undertaking.within?.reach(count, kept);
       done = count;
     },
     stop: () => clearInterval(timer),
   };
 }
 
-/** `25 % · 25,000 of 100,000 designs · 12,500/s · 6 s left`; a rate of 0 or NaN is not known yet. */
-function progressText(done: number, { total, noun }: Undertaking, rate: number): string {
-  const count = (n: number) => Math.round(n).toLocaleString('en');
-  const parts = [`${Math.floor((100 * done) / total)} %`, `${count(done)} of ${count(total)} ${noun}`];
-  if (rate > 0) parts.push(`${count(rate)}/s`, `${sayDuration((total - done) / rate)} left`);
-  return parts.join(' · ');
+/**
+ * `25 % · 25,000 of 100,000 designs · 12,500/s · 6 s left`, then without the rate, and without the count; a rate of 0
+ * or NaN is not known yet.
+ */
+function progressTexts(
+  done: number,
+  { total, noun, within }: Undertaking,
+  rate: number,
+): [string, ...string[]] {
+  const number = (n: number) => Math.round(n).toLocaleString('en');
+  const seconds = rate > 0 ? (total - done) / rate : null;
+  const share = `${Math.floor((100 * done) / total)} %`;
+  const count = `${number(done)} of ${number(total)} ${noun}`;
+  const speed = seconds === null ? null : `${number(rate)}/s`;
+  const left = seconds === null ? null : `${sayDuration(seconds)} left`;
+  const whole = within?.words(seconds) ?? null;
+  const join = (...parts: (string | null)[]) => parts.filter((part) => part !== null).join(' · ');
+  return [join(share, count, speed, left, whole), join(share, count, left, whole), join(share, left, whole)];
 }
 
-/** One line at most `width` characters wide: a bar and what it stands for. Rate in things a second. */
+/**
+ * One line less than `width` characters wide, since some terminals wrap as soon as the last column is written: a bar
+ * and what it stands for, or as much of that as there is room for. Rate in things a second.
+ */
 export function progressLine(done: number, undertaking: Undertaking, rate: number, width: number): string {
-  const text = progressText(done, undertaking, rate);
-  // one column stays free: some terminals wrap as soon as the last one is written
-  const room = Math.min(WIDEST_BAR, width - text.length - 4);
-  if (room < NARROWEST_BAR) return text.slice(0, Math.max(0, width - 1));
-  const filled = Math.floor((room * done) / undertaking.total);
-  return `[${'='.repeat(filled)}${' '.repeat(room - filled)}] ${text}`;
+  const room = Math.max(0, width - 1);
+  const texts = progressTexts(done, undertaking, rate);
+  const bar = Math.min(WIDEST_BAR, room - texts[0].length - 3);
+  if (bar < NARROWEST_BAR)
+    return (texts.find(({ length }) => length <= room) ?? texts.at(-1)!).slice(0, room);
+  const filled = Math.floor((bar * done) / undertaking.total);
+  return `[${'='.repeat(filled)}${' '.repeat(bar - filled)}] ${texts[0]}`;
 }

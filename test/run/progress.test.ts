@@ -18,13 +18,31 @@ describe('progressLine', () => {
     );
   });
 
-  it('drops the bar, then cuts the text, on a narrow terminal', () => {
+  it('drops the bar, then the rate, then the count, and cuts the rest, on a narrow terminal', () => {
     for (const width of [10, 20, 40, 60, 80, 200]) {
       expect(progressLine(25_000, designs(100_000), 12_500, width).length).toBeLessThan(width);
     }
-    expect(progressLine(25_000, designs(100_000), 12_500, 40)).toMatchInlineSnapshot(
-      `"25 % · 25,000 of 100,000 designs · 12,5"`,
+    expect([58, 50, 40, 12].map((width) => progressLine(25_000, designs(100_000), 12_500, width))).toEqual([
+      '25 % · 25,000 of 100,000 designs · 12,500/s · 6 s left',
+      '25 % · 25,000 of 100,000 designs · 6 s left',
+      '25 % · 6 s left',
+      '25 % · 6 s ',
+    ]);
+  });
+
+  it('keeps the share of the whole and the time left for it on a terminal of 80 columns', () => {
+    const lefts: (number | null)[] = [];
+    const within = {
+      reach: () => {},
+      words: (left: number | null) => {
+        lefts.push(left);
+        return 'all 12: 12 %, 13 h 12 min left';
+      },
+    };
+    expect(progressLine(25_000, { ...designs(1_000_000), within }, 125, 80)).toBe(
+      '2 % · 2 h 10 min left · all 12: 12 %, 13 h 12 min left',
     );
+    expect(lefts).toEqual([7800]);
   });
 });
 
