@@ -1,6 +1,7 @@
 import { join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
-import { inspectFolder, resultFolderName } from '../store/result-folder.ts';
+import { inspectFolder, resultFolderName, sayChanges } from '../store/result-folder.ts';
+import { origin } from './origin.ts';
 
 /** Where results go when nobody says where. */
 export const RESULTS = 'results';
@@ -11,6 +12,8 @@ export interface ChosenFolder {
   readonly path: string;
   /** The finished result of this very study is there. */
   readonly finished: boolean;
+  /** What this program does otherwise than the one that finished the result; null where rows would be the same. */
+  readonly changed: string | null;
 }
 
 export interface FolderChoice {
@@ -33,7 +36,8 @@ export async function chooseFolder(study: Study, choice: FolderChoice): Promise<
   if (fresh) return nextFree(shown, cwd);
   const path = resolve(cwd, shown);
   const state = await inspectFolder(path);
-  return { shown, path, finished: state.kind === 'result' && state.hash === study.hash && state.finished };
+  const finished = state.kind === 'result' && state.hash === study.hash && state.finished;
+  return { shown, path, finished, changed: finished ? sayChanges(state.origin, origin()) : null };
 }
 
 async function nextFree(shown: string, cwd: string): Promise<ChosenFolder> {
@@ -42,6 +46,7 @@ async function nextFree(shown: string, cwd: string): Promise<ChosenFolder> {
     const candidate = n === 1 ? stem : `${stem}-${n}`;
     const path = resolve(cwd, candidate);
     const { kind } = await inspectFolder(path);
-    if (kind === 'absent' || kind === 'empty') return { shown: candidate, path, finished: false };
+    if (kind === 'absent' || kind === 'empty')
+      return { shown: candidate, path, finished: false, changed: null };
   }
 }

@@ -12,7 +12,7 @@ import type { FrontRecord, RunFacts } from '../store/run-record.ts';
 import { writePlateHeat } from '../store/write-plate-heat.ts';
 import { writeReport } from '../store/write-report.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
-import { chooseFolder } from './choose-folder.ts';
+import { type ChosenFolder, chooseFolder } from './choose-folder.ts';
 import { composeReport } from './compose-report.ts';
 import { count, estimateOf, sayEstimate } from './describe.ts';
 import { evaluateAll, type Share } from './evaluate-all.ts';
@@ -84,7 +84,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   if (!study) return unwritten(EXIT.usage, 'refused');
   const folder = await chooseFolder(study, { ...settings, cwd: io.cwd });
   if (folder.finished) {
-    io.stdout.write(`${file}: already done, see ${folder.shown} (--fresh runs it again in a new place)\n`);
+    io.stdout.write(`${sayDone(file, folder)}\n`);
     return unwritten(EXIT.done, 'already done', folder.shown);
   }
   if (settings.share) refuseSearch(file, study);
@@ -139,6 +139,11 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
       folder: folder.shown,
     },
   };
+}
+
+function sayDone(file: string, { shown, changed }: ChosenFolder): string {
+  if (changed === null) return `${file}: already done, see ${shown} (--fresh runs it again in a new place)`;
+  return `${file}: already done, see ${shown}, but with ${changed}; --fresh computes it anew in a new place`;
 }
 
 export function unwritten(code: number, status: RunReport['status'], folder: string | null = null): StudyEnd {
