@@ -15,11 +15,12 @@ const senses = task.objectives.map(({ sense }) => sense);
 /** Of answers under way, each has its own. */
 const rooms: Room[] = [];
 
-/** Parts of a result in, the front of their rows under other limits and objectives out. */
+/** Parts of a result in, the front of their rows under other limits and objectives out, and where descents start. */
 export default async function answer(parts: RejudgeRequest) {
   const archive = createFrontArchive(senses);
   let designs = 0;
   let feasible = 0;
+  const starts: number[] = [];
   const room = rooms.pop() ?? createRoom();
   for (const name of parts) {
     const part = await readPart(folder, name, format, room);
@@ -28,6 +29,12 @@ export default async function answer(parts: RejudgeRequest) {
     }
     const rows = judge(part.rows);
     designs += rows.count;
+    let first = rows.first;
+    for (const [count, report] of part.batches) {
+      // only a descent comes with a report
+      if (report !== null) starts.push(first);
+      first += count;
+    }
     for (const one of rows.feasible) feasible += one;
     archive.add(
       rows.first,
@@ -37,7 +44,7 @@ export default async function answer(parts: RejudgeRequest) {
   }
   rooms.push(room);
   const front = archive.front();
-  const reply: RejudgeReply = { designs, feasible, front };
+  const reply: RejudgeReply = { designs, feasible, front, starts };
   const buffers = [front.ids, ...front.columns].map(({ buffer }) => buffer);
   return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
 }

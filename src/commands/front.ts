@@ -60,7 +60,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.signal,
   );
   if (!found) return EXIT.interrupted;
-  const file = await writeOtherFront(folder, asked, found.front);
+  const file = await writeOtherFront(folder, asked, found.front, found.startRows);
   const shown = join(place, file);
   const seconds = (io.now() - began) / 1000;
 

@@ -2,6 +2,7 @@ import type { FrontSoFar } from '../front/front-archive.ts';
 import { createFrontArchive } from '../front/front-archive.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
+import { designKey } from '../plan/space.ts';
 import { createRejudge } from '../rig/judge.ts';
 import { rejudge } from '../run/rejudge.ts';
 import { FolderError } from '../store/folder-error.ts';
@@ -27,6 +28,8 @@ export interface OtherFrontRows {
   readonly feasible: number;
   /** Best in the first objective first. */
   readonly front: TableRows;
+  /** Of a study that descends, the id of the first row of each start, ascending. */
+  readonly startRows: Float64Array | null;
 }
 
 /** The front of a result under other limits and objectives; null when the signal aborts. */
@@ -35,6 +38,7 @@ export async function refront(request: Refront, signal: AbortSignal): Promise<Ot
   const archive = createFrontArchive(asked.objectives.map(({ sense }) => sense));
   let designs = 0;
   let feasible = 0;
+  const starts: number[] = [];
   try {
     const replies = rejudge({ folder, stamp, shape: study, task: asked, parts, threads, signal });
     for await (const reply of replies) {
@@ -42,22 +46,24 @@ export async function refront(request: Refront, signal: AbortSignal): Promise<Ot
       designs += reply.designs;
       feasible += reply.feasible;
       archive.merge(reply.front);
+      starts.push(...reply.starts);
     }
   } catch (error) {
     if (signal.aborted) return null;
     throw error;
   }
-  return { designs, feasible, front: await wholeRows(request, archive.front()) };
+  const startRows = study.plan.kind === 'descend' ? Float64Array.from(starts) : null;
+  return { designs, feasible, front: await wholeRows(request, archive.front()), startRows };
 }
 
-/** The rows of a front. What a search evaluated twice is there once, under its first id. */
+/** The rows of a front. What descents evaluated more than once is there once, under its first id, as after a run. */
 async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRows> {
   const { folder, stamp, parts, study, asked } = request;
   const judge = createRejudge(asked);
   const format = createPartFormat(study, stamp);
   const rooms: Room[] = [];
   const found: TableRows[] = [];
-  const seen = new Set<string>();
+  const seen = study.plan.kind === 'descend' ? new Set<string>() : null;
   for (let at = 0; at < ids.length; ) {
     const [part] = covering(folder, parts, ids[at]!, 1);
     const rows = await readRows(folder, [part!], format, part!.first, part!.count, rooms);
@@ -66,9 +72,9 @@ async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRo
     const firsts: number[] = [];
     for (; at < ids.length && ids[at]! < part!.first + part!.count; at++) {
       const row = ids[at]! - part!.first;
-      const design = rows.values.subarray(row * width, (row + 1) * width).join();
-      if (seen.has(design)) continue;
-      seen.add(design);
+      const design = designKey(rows.values.subarray(row * width, (row + 1) * width));
+      if (seen?.has(design)) continue;
+      seen?.add(design);
       firsts.push(ids[at]!);
     }
     const few = collectFront(asked, firsts.length);

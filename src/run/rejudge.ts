@@ -19,9 +19,17 @@ export interface RejudgeData {
 /** To such a worker: parts that follow one another. */
 export type RejudgeRequest = readonly PartName[];
 
-/** Back: what the new limits and objectives make of their rows, or which part cannot be used and why. */
+/**
+ * Back: what the new limits and objectives make of their rows, with the ids of the rows that descents start with, or
+ * which part cannot be used and why.
+ */
 export type RejudgeReply =
-  | { readonly designs: number; readonly feasible: number; readonly front: FrontSoFar }
+  | {
+      readonly designs: number;
+      readonly feasible: number;
+      readonly front: FrontSoFar;
+      readonly starts: readonly number[];
+    }
   | { readonly damaged: string };
 
 export interface Rejudgement extends RejudgeData {

@@ -9,9 +9,15 @@ import type { OtherFront } from './result-files.ts';
 /**
  * Writes a front under other limits and objectives beside the study's own: the columns of `front.csv`, in which
  * `feasible` and `on_front` are by these. The same limits and objectives give the same file. Returns its name.
+ * `startRows`: of a study that descends, the id of the first row of each start, ascending.
  */
-export async function writeOtherFront(folder: string, study: Study, front: TableRows): Promise<string> {
-  const csvText = createCsvText(tableColumns(study));
+export async function writeOtherFront(
+  folder: string,
+  study: Study,
+  front: TableRows,
+  startRows: Float64Array | null,
+): Promise<string> {
+  const csvText = createCsvText(tableColumns(study, startRows));
   const asked = [
     study.limits.map(({ text }) => text),
     study.objectives.map(({ sense, text }) => [sense, text]),

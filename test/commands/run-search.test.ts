@@ -109,6 +109,15 @@ describe.each(Object.entries(PLANS))('a search: %s', (kind, plan) => {
     expect(rows.filter((row) => row.start === '')).toHaveLength(2 * 16);
   });
 
+  it('has the front that `eddylift front` finds in it, to the byte', async () => {
+    const { code, out } = await cli(['front', 'one', '--threads', '2'], folder);
+    expect(code).toBe(0);
+    const file = /Front: (\S+)\n/.exec(out)![1]!;
+    expect(readFileSync(join(folder, file), 'utf8')).toBe(
+      readFileSync(join(folder, 'one/front.csv'), 'utf8'),
+    );
+  });
+
   it('tells how good its answer is', () => {
     const telling = {
       scatter: /\d+ on the front.* Front: dominates [\d.]+ % of the box.* The best compromise \(design \d+\)/,
