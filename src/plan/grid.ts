@@ -1,6 +1,7 @@
 import type { DesignBatch } from '../model/rows.ts';
 import type { Varied } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
+import { setDigits } from './mixed-radix.ts';
 import type { BatchPlan } from './plan.ts';
 
 /**
@@ -32,17 +33,11 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
 
 /** Number of combinations; exact up to 2^53. */
 export function gridSize(vary: readonly Varied[]): number {
-  return vary.reduce((size, { levels }) => size * levels.length, 1);
+  return sizesOf(vary).reduce((product, size) => product * size, 1);
 }
 
-/** Position of design `index` on each axis: its digits in mixed radix, the last axis running fastest. */
-function setDigits(vary: readonly Varied[], index: number, digits: Uint32Array): void {
-  let rest = index;
-  for (let v = vary.length - 1; v >= 0; v--) {
-    const { length } = vary[v]!.levels;
-    digits[v] = rest % length;
-    rest = Math.floor(rest / length);
-  }
+function sizesOf(vary: readonly Varied[]): number[] {
+  return vary.map(({ levels }) => levels.length);
 }
 
 /** A number travels as its SI value, a choice as its level. */
@@ -54,12 +49,13 @@ function consecutive(vary: readonly Varied[], first: number, count: number): Flo
   const width = vary.length;
   const values = new Float64Array(count * width);
   const digits = new Uint32Array(width);
-  setDigits(vary, first, digits);
+  const sizes = sizesOf(vary);
+  setDigits(sizes, first, digits);
   for (let i = 0; i < count; i++) {
     for (let v = 0; v < width; v++) values[i * width + v] = valueAt(vary[v]!, digits[v]!);
     for (let v = width - 1; v >= 0; v--) {
       digits[v]!++;
-      if (digits[v]! < vary[v]!.levels.length) break;
+      if (digits[v]! < sizes[v]!) break;
       digits[v] = 0;
     }
   }
@@ -73,9 +69,10 @@ function spread(vary: readonly Varied[], total: number, count: number): DesignBa
   const width = vary.length;
   const values = new Float64Array(count * width);
   const digits = new Uint32Array(width);
+  const sizes = sizesOf(vary);
   for (let i = 0; i < count; i++) {
     const index = count === total ? i : Math.floor((((i + 1) * GOLDEN) % 1) * total);
-    setDigits(vary, index, digits);
+    setDigits(sizes, index, digits);
     for (let v = 0; v < width; v++) values[i * width + v] = valueAt(vary[v]!, digits[v]!);
   }
   return { first: 0, count, values };

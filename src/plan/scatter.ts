@@ -3,6 +3,7 @@ import { createSobol } from '../math/sobol.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import type { ScatterPlan } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
+import { setDigits } from './mixed-radix.ts';
 import type { BatchPlan } from './plan.ts';
 import { designKey, type Space, toDesign } from './space.ts';
 
@@ -84,12 +85,15 @@ export function scatteredDesigns(space: Space, seed: number): Draw {
   };
 }
 
-/** Combination `index` of all levels, the last axis running fastest. */
-function combine(space: Space, index: number, into: Float64Array): void {
-  let rest = index;
-  for (let a = space.axes.length - 1; a >= 0; a--) {
-    const axis = space.axes[a]!;
-    into[a] = axis.neighbour(axis.value(0), rest % axis.count)!;
-    rest = Math.floor(rest / axis.count);
-  }
+/** Combination `index` of the values of a space without a continuous axis. */
+function combine({ axes }: Space, index: number, into: Float64Array): void {
+  const digits = new Uint32Array(axes.length);
+  setDigits(
+    axes.map(({ count }) => count),
+    index,
+    digits,
+  );
+  axes.forEach((axis, a) => {
+    into[a] = axis.neighbour(axis.value(0), digits[a]!)!;
+  });
 }
