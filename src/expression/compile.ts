@@ -3,12 +3,14 @@ import type { Dimension } from '../model/dimension.ts';
 import { sameDimension } from '../model/dimension.ts';
 import type { Comparison, Derived, Limit, Objective, Program } from '../model/program.ts';
 import { UNITS, type Unit } from '../model/units.ts';
-import { check, checkComparison, Refusal, type Typed } from './check.ts';
+import { checkComparison } from './arithmetic.ts';
+import { check } from './check.ts';
 import { displayUnit, siUnit, writtenUnit } from './display.ts';
 import { mathjs } from './mathjs.ts';
 import { dimensionText } from './measure.ts';
 import { flawed, type Outcome } from './outcome.ts';
 import { createScope, type Scope } from './scope.ts';
+import { Refusal, type Typed } from './typed.ts';
 import { parseUnit } from './units.ts';
 
 /** Caps before parsing, so that nothing of a user's text can be costly, and after it. */
