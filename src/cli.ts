@@ -79,14 +79,14 @@ function queueChoice(address: string) {
 
 interface CompareArguments {
   design?: number;
-  free: readonly string[];
+  free?: readonly string[];
   out?: string;
   json?: true;
   html?: true;
 }
 
 interface FrontArguments {
-  limit: readonly string[];
+  limit?: readonly string[];
   limits: boolean;
   threads?: number;
   json?: true;
@@ -102,6 +102,8 @@ async function main(argv: readonly string[]): Promise<number> {
     .version(version(), '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print help')
     .exitOverride()
+    // what each takes stands in its own help: names alone leave room for what they do
+    .configureHelp({ subcommandTerm: (command) => command.name(), minWidthToWrap: 20 })
     .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
 
   program
@@ -185,8 +187,7 @@ async function main(argv: readonly string[]): Promise<number> {
     .option(
       '--limit <comparison>',
       "a limit beside the study's own, such as 'current <= 10 A'; may be repeated",
-      (text: string, limits: readonly string[]) => [...limits, text],
-      [] as readonly string[],
+      (text: string, limits: readonly string[] = []) => [...limits, text],
     )
     .option('--no-limits', "leave the study's own limits out")
     .option(
@@ -199,7 +200,7 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--json', 'print one JSON object as the last line')
     .action(async (place: string, options: FrontArguments) => {
       const { front } = await import('./commands/front.ts');
-      const { limit, limits, threads = null, json } = options;
+      const { limit = [], limits, threads = null, json } = options;
       code = await front(
         place,
         { limits: limit, ownLimits: limits, objectives, threads, json: json === true },
@@ -229,15 +230,14 @@ async function main(argv: readonly string[]): Promise<number> {
     .option(
       '--free <inputs>',
       "inputs to fit, such as 'plate.metal.resistivity,standoff=2mm±0.3mm,coil.extra_mass=0g..300g'",
-      (text: string, inputs: readonly string[]) => [...inputs, text],
-      [] as readonly string[],
+      (text: string, inputs: readonly string[] = []) => [...inputs, text],
     )
     .option('--out <file>', 'write what was fitted to a file that a study can include', fileName)
     .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
     .option('--html', 'print an HTML page instead, with charts of measured and model')
     .action(async (place: string, measured: string, options: CompareArguments) => {
       const { compare } = await import('./commands/compare.ts');
-      const { design = null, free, out = null, json = false, html = false } = options;
+      const { design = null, free = [], out = null, json = false, html = false } = options;
       code = await compare(place, measured, { design, free, out, json, html }, io);
     });
 
