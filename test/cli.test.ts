@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CLI, cli, type Ended, scratchFolder, start } from './support/cli.ts';
+import { designsKept } from './support/disturbed-study.ts';
 import { PROJECT } from './support/source-files.ts';
 
 const folder = scratchFolder();
@@ -86,6 +87,17 @@ describe.concurrent('the command line', () => {
     expect(ended.err).toContain(why);
     expectNoTrace(ended);
   });
+
+  it.each([[[]], [['run']], [['front']], [['card']], [['compare']]])(
+    'fits the help of %j into 80 columns, without defaults that say nothing',
+    async (command) => {
+      const { out } = await cli([...command, '--help'], folder);
+      // a word that is longer than its column stands alone
+      const lines = out.split('\n').filter((line) => /\S\s+\S/.test(line));
+      expect(Math.max(...lines.map(({ length }) => length))).toBeLessThanOrEqual(80);
+      expect(out).not.toContain('default: []');
+    },
+  );
 
   it('prints its help and exit code 2 when nothing is asked', async () => {
     const ended = await cli([], folder);
@@ -345,6 +357,8 @@ describe('run', () => {
         /^eddylift: long\.yaml: interrupted after [\d,]+ designs?, which are kept; the same command continues\n$/,
       );
       expect(tables(signal)).toEqual(['parts', 'run.json', 'study.yaml']);
+      const kept = Number(/after ([\d,]+)/.exec(err)![1]!.replaceAll(',', ''));
+      expect(kept).toBe(designsKept(join(folder, signal)));
     },
   );
 });

@@ -6,6 +6,7 @@ import { createPatience } from '../run/patience.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { writeDescents } from '../store/descents-csv.ts';
 import { FolderError } from '../store/folder-error.ts';
+import type { Parts } from '../store/parts.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
 import { finishResult, type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
 import type { FrontRecord, RunFacts } from '../store/run-record.ts';
@@ -102,7 +103,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   const result = await openResult(folder.path, study, facts, damaged);
   let done: Done | Shared | Interrupted;
   try {
-    const kept = result.parts.list().reduce((sum, part) => sum + part.count, 0);
+    const kept = designsIn(result.parts);
     if (kept > 0) say(`Continuing: ${count(kept, 'design')} there already.`);
     done = await fillResult(folder.path, study, result, facts, settings, progressOf, io);
   } catch (error) {
@@ -179,7 +180,7 @@ interface Shared {
 }
 
 interface Interrupted {
-  /** Designs that are done. */
+  /** Designs that are on disk. */
   readonly interrupted: number;
 }
 
@@ -208,7 +209,7 @@ async function fillResult(
     io,
   );
   const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
-  if (interrupted) return { interrupted: designs };
+  if (interrupted) return { interrupted: designsIn(parts) };
   if (settings.share) return { shared: designs, fault };
 
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
@@ -228,7 +229,7 @@ async function fillResult(
     },
     io.signal,
   );
-  if (!written) return { interrupted: designs };
+  if (!written) return { interrupted: designsIn(parts) };
   await writePlateHeat(folder, plateHeatOf(study, written.front));
   const reported = (io.now() - Date.parse(facts.started)) / 1000;
   const provenance = { ...facts, seconds: reported };
@@ -247,6 +248,10 @@ async function fillResult(
     front: quality,
   });
   return { written, outcome, quality, fault, whyEmpty, seconds, csv };
+}
+
+function designsIn(parts: Parts): number {
+  return parts.list().reduce((sum, { count }) => sum + count, 0);
 }
 
 /** A disk that fails in the middle of a run loses nothing that was finished. */

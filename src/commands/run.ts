@@ -31,7 +31,8 @@ async function runSeveral(
 ): Promise<number> {
   const batch = createBatch(files, settings.out, io);
   const forecasts = await forecastStudies(files, settings, io);
-  io.stdout.write(`${sayForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
+  if (!io.signal.aborted)
+    io.stdout.write(`${sayForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
   const progress = createBatchProgress(
     forecasts.map(({ seconds }) => seconds),
     io.now,
