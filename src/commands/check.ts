@@ -33,13 +33,19 @@ async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<numb
   }
 }
 
+/** What stands to the left of an entry: an indent, the longest name of a section, a gap. */
+const BESIDE = 2 + 'objectives'.length + 2;
+
 function outline(study: Study, io: Io): string {
   const varied = study.vary.map(sayVaried);
-  const longest = Math.max(...varied.map(([path]) => path.length));
+  const width = widthOf(io.stdout);
   const rows = [
+    // a list in the list, so that a long line goes on below its own beginning
     ...section(
       'varies',
-      varied.map(([path, levels]) => `${path.padEnd(longest)}  ${levels}`),
+      listing(varied, width - BESIDE, 0)
+        .trimEnd()
+        .split('\n'),
     ),
     ...section(
       'limits',
@@ -53,7 +59,6 @@ function outline(study: Study, io: Io): string {
   ];
   const threads = defaultThreads();
   const heading = [study.title, sayEstimate(estimateOf(study, { threads, share: null }, io.now), threads)];
-  const width = widthOf(io.stdout);
   return (
     listing(
       heading.map((line) => [line]),

@@ -26,6 +26,16 @@ describe('check', () => {
     }
   });
 
+  it('goes on with a long line below its own beginning on a narrow terminal', async () => {
+    const io = testIo({ cwd: join(PROJECT, 'studies'), columns: 60 });
+    expect(await check(['seven-choices.yaml'], { allowHuge: false }, io)).toBe(0);
+    const lines = io.out().split('\n');
+    const at = lines.findIndex((line) => line.includes('coil.wire '));
+    const column = lines[at]!.indexOf('1.4 mm');
+    expect(lines[at + 1]).toMatch(new RegExp(`^ {${column}}\\S`));
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(60);
+  });
+
   it('stops between studies when it is interrupted', async () => {
     const io = testIo({ cwd, signal: AbortSignal.abort() });
     expect(await check([files[0]!, files[1]!], { allowHuge: false }, io)).toBe(130);
