@@ -38,7 +38,7 @@ export async function findDesign(place: string, design: number, io: Io): Promise
 }
 
 async function recordOf(place: string, path: string): Promise<Omit<FoundRecord, 'format'>> {
-  const state = await inspectFolder(path);
+  const state = await inspectFolder(path, 'read the result in');
   if (state.kind === 'result') return state;
   throw new UsageError(`${place} is a folder but no result: it has no ${RESULT_FILES.run} of a run`);
 }

@@ -20,7 +20,7 @@ export interface FoundResult {
  */
 export async function findResult(place: string, io: Io): Promise<FoundResult | null> {
   const folder = resolve(io.cwd, place);
-  const state = await inspectFolder(folder);
+  const state = await inspectFolder(folder, 'read the result in');
   if (state.kind !== 'result') {
     const why =
       state.kind === 'absent' ? 'there is no such folder' : `it has no ${RESULT_FILES.run} of a run`;

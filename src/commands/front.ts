@@ -8,7 +8,7 @@ import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { listParts } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
-import { writeOtherFront } from '../store/write-other-front.ts';
+import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { count } from './describe.ts';
@@ -60,7 +60,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.signal,
   );
   if (!found) return EXIT.interrupted;
-  const file = await writeOtherFront(folder, asked, found.front, found.startRows);
+  const file = otherFrontName(asked);
   const shown = join(place, file);
   const seconds = (io.now() - began) / 1000;
 
@@ -70,6 +70,8 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   );
   if (found.front.count > 0)
     io.stdout.write(`\n${sayFindings(asked, found.front, widthOf(io.stdout), file)}\n`);
+  // last, so that whoever may only read a result is told its front all the same
+  await writeOtherFront(folder, asked, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
   if (options.json) {
     const report = {

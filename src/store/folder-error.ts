@@ -33,17 +33,18 @@ const WHY: Readonly<Record<string, string>> = {
   EFBIG: 'the file is larger than the disk allows',
 };
 
+/** What was tried with a folder when the file system refused. */
+export type Attempt = 'write the result to' | 'read the result in';
+
 /** Words an error of the file system; any other error comes back as it is. */
-export function asFolderError(error: unknown, folder: string): unknown {
+export function asFolderError(
+  error: unknown,
+  folder: string,
+  attempt: Attempt = 'write the result to',
+): unknown {
   if (!(error instanceof Error) || error instanceof FolderError) return error;
   const { code, syscall } = error as NodeJS.ErrnoException;
   if (code === undefined || syscall === undefined) return error;
-  return new FolderError(
-    code,
-    folder,
-    `cannot write the result to ${folder}: ${WHY[code] ?? error.message}`,
-    {
-      cause: error,
-    },
-  );
+  const why = WHY[code] ?? error.message;
+  return new FolderError(code, folder, `cannot ${attempt} ${folder}: ${why}`, { cause: error });
 }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { joinBatches, sliceBatch } from '../model/row-batches.ts';
 import type { PackedRows, RowBatch } from '../model/rows.ts';
 import { syncFolder } from './atomic-file.ts';
-import { asFolderError, FolderError } from './folder-error.ts';
+import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { makeFolder } from './make-folder.ts';
 import { checksum, type FinishedBatch, type Part, type PartFormat } from './part-bytes.ts';
 import { formatPartName, type PartName, parsePartName } from './part-name.ts';
@@ -122,7 +122,7 @@ export async function readPart(
     bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)), room);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'it is gone';
-    throw asFolderError(error, folder);
+    throw asFolderError(error, folder, 'read the result in');
   }
   if (checksum(bytes) !== name.checksum) return 'its checksum does not fit';
   return format.fromBytes(bytes, name) ?? 'it is of another study or version';
@@ -179,10 +179,14 @@ export function covering(
 
 /** Lists the parts of a folder without touching any. */
 export async function listParts(folder: string): Promise<readonly PartName[]> {
-  return worded(folder, async () => {
-    const names = await readdir(join(folder, PARTS_FOLDER));
-    return withoutOverlap(names.flatMap((name) => parsePartName(name) ?? []));
-  });
+  return worded(
+    folder,
+    async () => {
+      const names = await readdir(join(folder, PARTS_FOLDER));
+      return withoutOverlap(names.flatMap((name) => parsePartName(name) ?? []));
+    },
+    'read the result in',
+  );
 }
 
 /** Index of the last part whose key is at most `bound`; -1 when there is none. */
@@ -254,10 +258,10 @@ async function readWhole(path: string, room: Room): Promise<Uint8Array> {
   }
 }
 
-async function worded<T>(folder: string, act: () => Promise<T>): Promise<T> {
+async function worded<T>(folder: string, act: () => Promise<T>, attempt?: Attempt): Promise<T> {
   try {
     return await act();
   } catch (error) {
-    throw asFolderError(error, folder);
+    throw asFolderError(error, folder, attempt);
   }
 }

@@ -3,7 +3,7 @@ import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
 import { syncFolder, writeAtomically } from './atomic-file.ts';
-import { asFolderError, FolderError } from './folder-error.ts';
+import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
 import { makeFolder } from './make-folder.ts';
 import { createPartFormat } from './part-bytes.ts';
@@ -48,18 +48,21 @@ export function resultFolderName({ title, hash }: Pick<Study, 'title' | 'hash'>)
   return `${slug || 'study'}-${hash.slice(0, 8)}`;
 }
 
-/** Throws FolderError when the path cannot be read as a folder or a newer version wrote it. */
-export async function inspectFolder(folder: string): Promise<FolderState> {
+/**
+ * What is there, on the way to what is attempted. Throws FolderError when the path cannot be read as a folder or a newer
+ * version wrote it.
+ */
+export async function inspectFolder(folder: string, attempt?: Attempt): Promise<FolderState> {
   let entries: string[];
   try {
     entries = await readdir(folder);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return { kind: 'absent' };
-    throw asFolderError(error, folder);
+    throw asFolderError(error, folder, attempt);
   }
   const lasting = entries.filter((name) => temporaryOwner(name) === null && !isClaim(name)).sort();
   if (lasting.length === 0) return { kind: 'empty' };
-  const record = lasting.includes(RESULT_FILES.run) ? await readRecord(folder) : null;
+  const record = lasting.includes(RESULT_FILES.run) ? await readRecord(folder, attempt) : null;
   if (record === null) return { kind: 'foreign', entries: lasting };
   const { format, ...found } = record;
   if (format > RESULT_FORMAT) {
@@ -72,14 +75,14 @@ export async function inspectFolder(folder: string): Promise<FolderState> {
   return { kind: 'result', ...found };
 }
 
-async function readRecord(folder: string): Promise<FoundRecord | null> {
+async function readRecord(folder: string, attempt?: Attempt): Promise<FoundRecord | null> {
   const path = join(folder, RESULT_FILES.run);
   try {
     const { size } = await stat(path);
     return size > LARGEST_RECORD ? null : readRunRecord(await readFile(path, 'utf8'));
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EISDIR') return null;
-    throw asFolderError(error, folder);
+    throw asFolderError(error, folder, attempt);
   }
 }
 

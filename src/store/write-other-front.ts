@@ -6,9 +6,16 @@ import { writeAtomically } from './atomic-file.ts';
 import { createCsvText } from './csv-text.ts';
 import type { OtherFront } from './result-files.ts';
 
+/** The same limits and objectives give the same name. */
+export function otherFrontName({ limits, objectives }: Pick<Study, 'limits' | 'objectives'>): OtherFront {
+  const asked = [limits.map(({ text }) => text), objectives.map(({ sense, text }) => [sense, text])];
+  const digest = createHash('sha256').update(JSON.stringify(asked)).digest('hex').slice(0, 8);
+  return `front-${digest}.csv`;
+}
+
 /**
  * Writes a front under other limits and objectives beside the study's own: the columns of `front.csv`, in which
- * `feasible` and `on_front` are by these. The same limits and objectives give the same file. Returns its name.
+ * `feasible` and `on_front` are by these.
  * `startRows`: of a study that descends, the id of the first row of each start, ascending.
  */
 export async function writeOtherFront(
@@ -16,14 +23,8 @@ export async function writeOtherFront(
   study: Study,
   front: TableRows,
   startRows: Float64Array | null,
-): Promise<string> {
+): Promise<void> {
   const csvText = createCsvText(tableColumns(study, startRows));
-  const asked = [
-    study.limits.map(({ text }) => text),
-    study.objectives.map(({ sense, text }) => [sense, text]),
-  ];
-  const digest = createHash('sha256').update(JSON.stringify(asked)).digest('hex').slice(0, 8);
-  const name: OtherFront = `front-${digest}.csv`;
-  await writeAtomically(folder, name, csvText.header, csvText.lines(front, 0, front.count));
-  return name;
+  const lines = csvText.lines(front, 0, front.count);
+  await writeAtomically(folder, otherFrontName(study), csvText.header, lines);
 }

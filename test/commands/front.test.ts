@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -95,11 +95,26 @@ describe('eddylift front', () => {
   it.each([
     ['nowhere', 'nowhere is no result: there is no such folder'],
     ['.', '. is no result: it has no run.json'],
+    ['own.yaml', /cannot read the result in \S+own\.yaml: part of the path is a file, not a folder/],
   ])('says in one line that %s is no result', async (place, why) => {
     const { code, err } = await cli(['front', place], folder);
     expect(code).toBe(2);
     expect(err).toMatch(/^eddylift: [^\n]*\n$/);
-    expect(err).toContain(why);
+    expect(err).toMatch(why);
+  });
+
+  it('says what it found also where it cannot write it', async () => {
+    const asked = ['front', 'own', '--limit', 'height >= 12 mm'];
+    const { out } = await cli(asked, folder);
+    const file = join(folder, /Front: (\S+)\n/.exec(out)![1]!);
+    rmSync(file);
+    mkdirSync(file);
+    const blocked = await cli(asked, folder);
+    rmSync(file, { recursive: true });
+    expect(blocked.code).toBe(2);
+    expect(blocked.err).toMatch(/^eddylift: cannot write the result to [^\n]*\n$/);
+    const told = (text: string) => text.slice(text.indexOf('feasible'), text.indexOf('\nFront: '));
+    expect(told(`${blocked.out}\nFront: `)).toBe(told(out));
   });
 
   it('names a part that is damaged, instead of judging without it', async () => {
