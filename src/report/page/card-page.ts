@@ -2,7 +2,7 @@ import { CAUTIONS_REMINDER, type Caution } from '../../model/cautions.ts';
 import { UNITS } from '../../model/units.ts';
 import type { CardInput, CardSection, CardTable } from '../card-input.ts';
 import { html, Markup } from '../text/html.ts';
-import { measureText } from '../text/number-text.ts';
+import { measureText, typeset } from '../text/number-text.ts';
 import { pageFrame } from './page-frame.ts';
 
 /** The bench card as a page: no script, nothing to click, made to be printed and hung up. */
@@ -14,7 +14,7 @@ export function cardPage(input: CardInput, drawing: string | null, chart: string
       html`<main class="bench-card"><header><p class="kind">Bench card of design ${design}</p><h1>${study.title}</h1></header>
 ${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
-${wide === null ? null : sectionMarkup(wide)}
+${wide === null ? null : sectionMarkup({ ...wide, rows: wide.rows.map(([topic, ...words]) => [topic!, ...words.map(typeset)]) })}
 ${table === null ? null : tableMarkup(table, chart)}
 <section><h2>Cautions</h2><ul class="beside">${cautions.map((caution) => html`<li>${cautionText(caution)}</li>`)}</ul><p class="small">${CAUTIONS_REMINDER}</p></section>
 <p class="small">Computed, not measured. Eddylift ${version}; study ${study.hash.slice(0, 16)}.</p></main>`,

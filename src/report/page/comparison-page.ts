@@ -2,7 +2,7 @@ import type { CardTable } from '../card-input.ts';
 import { COVERAGE } from '../charts/measured-chart.ts';
 import type { ComparedQuantity, ComparisonFit, ComparisonInput } from '../comparison-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { headText, NOTHING, numberText } from '../text/number-text.ts';
+import { headText, NOTHING, numberText, typeset } from '../text/number-text.ts';
 import { dataTable, figure, pageFrame, section } from './page-frame.ts';
 
 /** A comparison of measured points with the model as a page: no script, nothing to click but folded tables. */
@@ -39,9 +39,9 @@ function fitSection({ inputs, trust, standing }: ComparisonFit): Markup {
   const heads = ['input', 'fitted', 'standard error', 'before'];
   return section('fit', inputs.heading, [
     html`<div class="scroll fitted" tabindex="0" role="region" aria-label="Table of fitted inputs"><table><thead><tr>${heads.map((head) => html`<th scope="col" class="text">${head}</th>`)}</tr></thead><tbody>
-${inputs.rows.map(([path, ...cells]) => html`<tr><th scope="row" class="text">${path!}</th>${cells.map((cell) => html`<td class="text">${cell}</td>`)}</tr>\n`)}</tbody></table></div>
+${inputs.rows.map(([path, ...cells]) => html`<tr><th scope="row" class="text">${path!}</th>${cells.map((cell) => html`<td class="text">${typeset(cell)}</td>`)}</tr>\n`)}</tbody></table></div>
 <h3>How far to trust the fit</h3>
-<ul>${trust.map((sentence) => html`<li>${sentence}</li>`)}</ul>
+<ul class="answer">${trust.map((sentence) => html`<li>${sentence}</li>`)}</ul>
 `,
     tableMarkup(standing),
   ]);
@@ -50,7 +50,7 @@ ${inputs.rows.map(([path, ...cells]) => html`<tr><th scope="row" class="text">${
 function tableMarkup({ heading, columns }: CardTable): Markup {
   const rows = columns[0]?.cells ?? [];
   return html`<div class="scroll" tabindex="0" role="region" aria-label="${heading}"><table><caption>${heading}</caption><thead><tr>${columns.map(({ label, unit }, i) => html`<th scope="col"${i === 0 ? html` class="text"` : null}>${label}${unit === '' ? null : html`<span class="unit">${unit}</span>`}</th>`)}</tr></thead><tbody>
-${rows.map((_, row) => html`<tr>${columns.map(({ cells }, i) => (i === 0 ? html`<th scope="row" class="text">${cells[row]!}</th>` : html`<td>${cells[row]!}</td>`))}</tr>\n`)}</tbody></table></div>
+${rows.map((_, row) => html`<tr>${columns.map(({ cells }, i) => (i === 0 ? html`<th scope="row" class="text">${cells[row]!}</th>` : html`<td>${typeset(cells[row]!)}</td>`))}</tr>\n`)}</tbody></table></div>
 `;
 }
 

@@ -5,7 +5,7 @@ import { type SpreadRow, spreading } from '../charts/spread-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
-import { headText, NOTHING, numberText } from '../text/number-text.ts';
+import { headText, NOTHING, numberText, typeset } from '../text/number-text.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** The chosen designs whose spread is known, by letter. */
@@ -26,7 +26,7 @@ export function toleranceSection(
   if (told.length === 0) return null;
   const [rigs] = told.map(({ spread }) => spread!.profile.rigs);
   return section('tolerances', 'No rig is quite as drawn', [
-    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${told[0]!.spread!.allowed}. ± is a standard deviation.</p>`,
+    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(told[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
     spreads === null
       ? null
       : figure(
@@ -58,7 +58,8 @@ function words(
 ): Markup {
   return html`<h3><span class="letter">${letterOf(chosen, row) ?? ''}</span> Design ${front.designs[row]!}</h3>
 <div class="scroll limits topics" tabindex="0" role="region" aria-label="Spread of design ${front.designs[row]!}"><table><tbody>${rows.map(
-    ([topic, said]) => html`<tr><th scope="row" class="text">${topic}</th><td class="text">${said}</td></tr>`,
+    ([topic, said]) =>
+      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(said)}</td></tr>`,
   )}</tbody></table></div>
 `;
 }

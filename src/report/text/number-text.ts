@@ -21,6 +21,15 @@ export function numberText(value: number): string {
   return `${mantissa.replace('-', MINUS)} × 10${superscript(exponent)}`;
 }
 
+/**
+ * Words that hold plain numbers (`± 7.4e-10 Ω·m`, `-0.43`), set as `numberText` sets them. Not for words that users wrote.
+ */
+export function typeset(words: string): string {
+  return words
+    .replace(/(?<=\d)e(-?\d+)(?!\w)/g, (_, exponent: string) => ` × 10${superscript(exponent)}`)
+    .replace(/(?<![\w.])-(?=\d)/g, MINUS);
+}
+
 function superscript(exponent: string): string {
   return exponent
     .replace('+', '')

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { UNITS } from '../../../src/model/units.ts';
-import { countText, headText, measureText, numberText } from '../../../src/report/text/number-text.ts';
+import {
+  countText,
+  headText,
+  measureText,
+  numberText,
+  typeset,
+} from '../../../src/report/text/number-text.ts';
 
 describe('numberText', () => {
   it.each([
@@ -25,6 +31,15 @@ describe('numberText', () => {
     expect(measureText(Number.NaN, UNITS.mm)).toBe('–');
     expect(headText('turns', UNITS.one)).toBe('turns');
     expect(headText('gap', UNITS.mm)).toBe('gap (mm)');
+  });
+
+  it.each([
+    ['± 7.4e-10 Ω·m, standoff ± 0.16 mm', '± 7.4 × 10⁻¹⁰ Ω·m, standoff ± 0.16 mm'],
+    ['-0.4255', '−0.4255'],
+    ['-1.2e-5 to 3e7 W', '−1.2 × 10⁻⁵ to 3 × 10⁷ W'],
+    ['aluminium-1050, 1e5x, lift-off', 'aluminium-1050, 1e5x, lift-off'],
+  ])('sets the numbers in "%s"', (words, set) => {
+    expect(typeset(words)).toBe(set);
   });
 
   it('counts one and more', () => {
