@@ -1,3 +1,4 @@
+import { isIP } from 'node:net';
 import { UsageError } from '../errors.ts';
 
 /** Where a queue is. */
@@ -10,7 +11,8 @@ export interface QueueAddress {
     readonly db: number;
     readonly username?: string;
     readonly password?: string;
-    readonly tls?: { readonly servername: string };
+    /** Certificates name hosts; where an address is a bare number, it is what they must name. */
+    readonly tls?: { readonly servername?: string };
   };
 }
 
@@ -38,16 +40,25 @@ export function queueAddress(text: string, password: string | null): QueueAddres
   }
   const host = url.hostname.replace(/^\[(.*)\]$/, '$1');
   const port = url.port === '' ? DEFAULT_PORT : Number(url.port);
-  const secret = url.password === '' ? password : decodeURIComponent(url.password);
+  const username = decoded(url.username);
+  const secret = url.password === '' ? password : decoded(url.password);
   return {
     shown: `${url.protocol}//${url.hostname}:${port}${database[1] ? `/${database[1]}` : ''}`,
     options: {
       host,
       port,
       db: Number(database[1]),
-      ...(url.username !== '' && { username: decodeURIComponent(url.username) }),
+      ...(url.username !== '' && { username }),
       ...(secret !== null && { password: secret }),
-      ...(url.protocol === 'rediss:' && { tls: { servername: host } }),
+      ...(url.protocol === 'rediss:' && { tls: isIP(host) === 0 ? { servername: host } : {} }),
     },
   };
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    throw new UsageError("a % in the queue's user name or password is written %25");
+  }
 }

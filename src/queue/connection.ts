@@ -1,6 +1,7 @@
 import { Redis } from 'ioredis';
 import { UsageError } from '../errors.ts';
 import type { QueueAddress } from './address.ts';
+import { printable } from './announcement.ts';
 
 /** A connection that is lost is tried again this often, ms, for ever. */
 const LONGEST_PAUSE = 2000;
@@ -27,6 +28,9 @@ const WHY: readonly (readonly [pattern: RegExp, words: string])[] = [
     'its certificate is not trusted (NODE_EXTRA_CA_CERTS names a file of further ones)',
   ],
   [/NOPERM/, 'this user may not use it'],
+  [/ECONNRESET|EPIPE/, 'it hangs up; a port for TLS is written rediss://'],
+  [/\bOOM\b/, 'its memory is full'],
+  [/MISCONF/, 'it cannot write to its disk'],
 ];
 
 /** Throws UsageError when there is no queue at an address, or none that lets us in. */
@@ -57,7 +61,8 @@ export async function knock(address: QueueAddress): Promise<void> {
 export function sayTrouble(error: unknown): string {
   const { code, message } = error as NodeJS.ErrnoException;
   const text = `${code ?? ''} ${message ?? ''}`;
-  return WHY.find(([pattern]) => pattern.test(text))?.[1] ?? (message || code || 'no answer').split('\n')[0]!;
+  const known = WHY.find(([pattern]) => pattern.test(text));
+  return known?.[1] ?? printable((message || code || 'no answer').split('\n')[0]!);
 }
 
 /** Says once that a connection is lost, however many of its users notice, and once that it is back. */

@@ -98,7 +98,8 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   /** Takes what has come back for a piece of work; false where there is nothing. */
   async function take(piece: Out): Promise<boolean> {
     const key = resultKey(stamp, piece.number);
-    const fields = await client!.hgetallBuffer(key);
+    // what somebody else put there is no result
+    const fields = await client!.hgetallBuffer(key).catch(() => client!.del(key).then(() => ({})));
     if (Object.keys(fields).length === 0 || stopped) return false;
     void client!.del(key);
     // it may have come twice
@@ -165,6 +166,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
           if (!(await take(piece)) && out.has(piece.number)) await again(piece);
         }
       }
+      line.back();
     } finally {
       looking = false;
     }
@@ -186,8 +188,9 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
       queue = new Queue(stamp, { connection, prefix: PREFIX, streams: { events: { maxLen: 2000 } } });
       events = new QueueEvents(stamp, { connection, prefix: PREFIX });
       client.on('error', line.lost);
-      queue.on('error', line.lost);
-      events.on('error', line.lost);
+      // the client hears of a lost line, too
+      queue.on('error', () => {});
+      events.on('error', () => {});
       client.on('ready', () => line.back());
       events.on('completed', ({ jobId }) => {
         const piece = out.get(numberOf(jobId) ?? -1);

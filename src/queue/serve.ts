@@ -4,7 +4,7 @@ import { Redis } from 'ioredis';
 import type { Workforce } from '../run/workforce.ts';
 import type { QueueAddress } from './address.ts';
 import { type Announcement, MOST_BYTES, readAnnouncement } from './announcement.ts';
-import { createLineWatch, knock, lasting } from './connection.ts';
+import { createLineWatch, knock, lasting, sayTrouble } from './connection.ts';
 import {
   announcementKey,
   CLAIM_MS,
@@ -69,13 +69,20 @@ export async function serveQueue(service: Service): Promise<void> {
   client.on('ready', () => line.back());
   const served = new Map<string, Served>();
   const unfit = new Set<string>();
+  /** Stamps with something under their names that is none of ours. */
+  const spoilt = new Set<string>();
   say(`serving ${address.shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}`);
 
   async function look(): Promise<void> {
     const stamps = (await client.smembers(STUDIES)).filter((stamp) => STAMP.test(stamp));
     for (const stamp of stamps) {
-      if ((await client.exists(announcementKey(stamp))) === 0) await bury(stamp);
-      else if (!served.has(stamp) && !unfit.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
+      if (spoilt.has(stamp)) continue;
+      await tend(stamp).catch((error) => {
+        if (signal.aborted) return;
+        // the others go on
+        spoilt.add(stamp);
+        say(`cannot serve study ${stamp.slice(0, 8)}: ${sayTrouble(error)}`);
+      });
     }
     const [seconds] = await client.time();
     for (const stamp of served.keys()) {
@@ -83,6 +90,11 @@ export async function serveQueue(service: Service): Promise<void> {
       else await close(stamp);
     }
     for (const study of served.values()) report(study);
+  }
+
+  async function tend(stamp: string): Promise<void> {
+    if ((await client.exists(announcementKey(stamp))) === 0) await bury(stamp);
+    else if (!served.has(stamp) && !unfit.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
   }
 
   /** Reads an announced study, and begins with it or says why not. */
@@ -110,7 +122,8 @@ export async function serveQueue(service: Service): Promise<void> {
       lockDuration: CLAIM_MS,
       stalledInterval: STALLED_MS,
     });
-    worker.on('error', line.lost);
+    // of a lost line the client hears, too; what else there is, a claim that went to another, others see to
+    worker.on('error', () => {});
     served.set(stamp, { ...study, worker, done: { batches: 0, designs: 0, since: now() } });
     say(`taking work of "${study.title}"`);
   }
@@ -161,15 +174,20 @@ export async function serveQueue(service: Service): Promise<void> {
     await close(stamp);
     await client.srem(STUDIES, stamp);
     const queue = new Queue(stamp, { connection, prefix: PREFIX });
-    queue.on('error', line.lost);
+    queue.on('error', () => {});
     await queue.obliterate({ force: true });
     await queue.close();
   }
 
+  const aborted = new Promise<void>((resolve) => {
+    signal.addEventListener('abort', () => resolve(), { once: true });
+  });
   while (!signal.aborted) {
-    await look().catch((error) => {
+    const looked = look().then(line.back, (error) => {
       if (!signal.aborted) line.lost(error);
     });
+    // where the line is lost, a look has no end
+    await Promise.race([looked, aborted]);
     await pause(LOOK_MS, undefined, { signal }).catch(() => {});
   }
   await Promise.race([

@@ -22,9 +22,17 @@ describe('the address of a queue', () => {
       { host: 'lab', port: 6380, db: 0, tls: { servername: 'lab' } },
       'rediss://lab:6380',
     ],
+    // a name for the handshake must not be a bare number (RFC 6066, section 3)
+    ['rediss://10.0.0.7', null, { host: '10.0.0.7', port: 6379, db: 0, tls: {} }, 'rediss://10.0.0.7:6379'],
     ['redis://[::1]:6379', null, { host: '::1', port: 6379, db: 0 }, 'redis://[::1]:6379'],
   ] as const)('%s is read, and shown without who knocks', (text, password, options, shown) => {
     expect(queueAddress(text, password)).toEqual({ options, shown });
+  });
+
+  it('with a password that is not encoded is refused with how to write it, and without the password', () => {
+    expect(() => queueAddress('redis://:100%sure@lab', null)).toThrow(
+      "a % in the queue's user name or password is written %25",
+    );
   });
 
   it.each([

@@ -222,6 +222,70 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
     LONG,
   );
 
+  it(
+    'goes on whatever others have put under the names of a study or a result',
+    async () => {
+      const client = new Redis(redis.port, '127.0.0.1');
+      const other = '0123456789abcdef'.repeat(2);
+      await client.sadd('eddylift-studies', other);
+      await client.hset(`eddylift-study:${other}`, 'not', 'a text');
+      const { ended } = run('grid.yaml', 'strange');
+      let stamp: string | undefined;
+      while (stamp === undefined) {
+        stamp = (await client.smembers('eddylift-studies')).find((found) => found !== other);
+        await pause(20);
+      }
+      await client.set(`eddylift-result:${stamp}:2`, 'not a result');
+      const server = serve();
+      const { code } = await ended;
+      expect(code).toBe(0);
+      expect(tableDigests(join(folder, 'strange'))).toEqual(undisturbed.grid);
+      await client.srem('eddylift-studies', other);
+      await client.del(`eddylift-study:${other}`);
+      client.disconnect();
+      server.child.kill('SIGTERM');
+      const { out } = await server.ended;
+      expect(out.match(/cannot serve study 01234567: WRONGTYPE/g)).toHaveLength(1);
+    },
+    LONG,
+  );
+
+  it(
+    'says once that Redis is gone and once that it is back, nothing of claims that went to others, and ends without it',
+    async () => {
+      const mine = await redisServer(join(folder, 'mine'));
+      const server = begin(['serve-queue', mine.url, '--threads', '1']);
+      const coordinator = begin(['run', 'evolve.yaml', '--out', 'held-up', '--quiet', '--queue', mine.url]);
+      try {
+        // until it has work
+        await pause(3000);
+        server.child.kill('SIGSTOP');
+        // longer than a claim lasts
+        await pause(7000);
+        server.child.kill('SIGCONT');
+        const { code, err } = await coordinator.ended;
+        expect(code).toBe(0);
+        expect(err).not.toContain('lost the queue');
+        await mine.kill();
+        await pause(500);
+        await mine.start();
+        await pause(2500);
+        await mine.kill();
+        await pause(500);
+        server.child.kill('SIGINT');
+        const { code: end, out } = await server.ended;
+        const told = out
+          .split('\n')
+          .flatMap((line) => /(lost the queue|the queue .* is back)/.exec(line)?.[0] ?? []);
+        expect(told).toEqual(['lost the queue', `the queue at ${mine.url} is back`, 'lost the queue']);
+        expect(end).toBe(0);
+      } finally {
+        await mine.kill();
+      }
+    },
+    LONG,
+  );
+
   it('asks for a password and never tells it', async () => {
     const guarded = await redisServer(join(folder, 'guarded'), 'open sesame');
     try {
