@@ -173,7 +173,8 @@ export async function serveQueue(service: Service): Promise<void> {
   async function bury(stamp: string): Promise<void> {
     await close(stamp);
     await client.srem(STUDIES, stamp);
-    const queue = new Queue(stamp, { connection, prefix: PREFIX });
+    // it would otherwise note its version, perhaps after all else is gone
+    const queue = new Queue(stamp, { connection, prefix: PREFIX, skipMetasUpdate: true });
     queue.on('error', () => {});
     await queue.obliterate({ force: true });
     await queue.close();
