@@ -255,11 +255,23 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
     async () => {
       const mine = await redisServer(join(folder, 'mine'));
       const server = begin(['serve-queue', mine.url, '--threads', '1']);
-      const coordinator = begin(['run', 'evolve.yaml', '--out', 'held-up', '--quiet', '--queue', mine.url]);
+      const coordinator = begin(['run', 'grid.yaml', '--out', 'held-up', '--quiet', '--queue', mine.url]);
       try {
-        // until it has work
-        await pause(3000);
-        server.child.kill('SIGSTOP');
+        const client = new Redis(mine.port, '127.0.0.1');
+        const claims = async () => {
+          const [stamp] = await client.smembers('eddylift-studies');
+          return client.llen(`eddylift:${stamp}:active`);
+        };
+        for (;;) {
+          if ((await claims()) > 0) {
+            server.child.kill('SIGSTOP');
+            // it may just have been done
+            if ((await claims()) > 0) break;
+            server.child.kill('SIGCONT');
+          }
+          await pause(5);
+        }
+        client.disconnect();
         // longer than a claim lasts
         await pause(7000);
         server.child.kill('SIGCONT');
