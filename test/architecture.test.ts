@@ -76,6 +76,8 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:url': ['commands'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
+  // tells a bare number from the name of a host
+  'node:net': ['queue'],
   // threads
   'node:timers/promises': ['run', 'queue'],
   // how many threads there may be, and the machine's name

@@ -14,6 +14,11 @@ export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn'> & {
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
+  if (options.queue) {
+    // an address that is none is told before anything is written
+    const { queueAddress } = await import('../queue/address.ts');
+    queueAddress(options.queue.address, options.queue.password);
+  }
   const threads = options.threads ?? defaultThreads();
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, threads, several }, io);

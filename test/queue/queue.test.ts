@@ -1,5 +1,5 @@
 import type { ChildProcess } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { Worker } from 'bullmq';
@@ -342,6 +342,12 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
       'eddylift: cannot use the queue at redis://127.0.0.1:1: nothing listens there\n',
     );
     expect(nowhere.code).toBe(2);
+    const none = await cli(['run', 'grid.yaml', '--out', 'none', '--queue', 'lab:6379'], folder);
+    expect(none.out + none.err).toBe(
+      'eddylift: the address of the queue begins with lab://; wanted redis://HOST:PORT, or rediss://HOST:PORT for TLS\n',
+    );
+    expect(none.code).toBe(2);
+    expect(existsSync(join(folder, 'none'))).toBe(false);
     const waiting = run('grid.yaml', 'waiting');
     await pause(2500);
     waiting.child.kill('SIGINT');
