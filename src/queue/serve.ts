@@ -6,6 +6,7 @@ import type { QueueAddress } from './address.ts';
 import { type Announcement, MOST_BYTES, readAnnouncement } from './announcement.ts';
 import { createLineWatch, knock, lasting, sayTrouble } from './connection.ts';
 import {
+  ANNOUNCED_S,
   announcementKey,
   CLAIM_MS,
   numberOf,
@@ -68,6 +69,7 @@ export async function serveQueue(service: Service): Promise<void> {
   client.on('error', line.lost);
   client.on('ready', () => line.back());
   const served = new Map<string, Served>();
+  const member = `${threads} ${id}`;
   const unfit = new Set<string>();
   /** Stamps with something under their names that is none of ours. */
   const spoilt = new Set<string>();
@@ -86,8 +88,11 @@ export async function serveQueue(service: Service): Promise<void> {
     }
     const [seconds] = await client.time();
     for (const stamp of served.keys()) {
-      if (stamps.includes(stamp)) await client.zadd(serversKey(stamp), Number(seconds), `${threads} ${id}`);
-      else await close(stamp);
+      if (!stamps.includes(stamp)) await close(stamp);
+      else {
+        await client.zadd(serversKey(stamp), Number(seconds), member);
+        await client.expire(serversKey(stamp), ANNOUNCED_S);
+      }
     }
     for (const study of served.values()) report(study);
   }
@@ -166,6 +171,8 @@ export async function serveQueue(service: Service): Promise<void> {
     served.delete(stamp);
     await study.workforce.stop();
     await study.worker.close();
+    // the coordinator may have cleared away before this server last said that it is there
+    await client.zrem(serversKey(stamp), member);
     if (!signal.aborted) say(`done with "${study.title}"`);
   }
 
