@@ -245,8 +245,9 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   async function clearAway(): Promise<void> {
     try {
       if (client?.status !== 'ready') return;
-      await client.del(announcementKey(stamp), refusalsKey(stamp), serversKey(stamp));
+      // in this order: a study without announcement is one to bury
       await client.srem(STUDIES, stamp);
+      await client.del(announcementKey(stamp), refusalsKey(stamp), serversKey(stamp));
       await queue?.obliterate({ force: true });
       const results = [...out.keys()].map((number) => resultKey(stamp, number));
       if (results.length > 0) await client.del(...results);
