@@ -1,3 +1,4 @@
+import { decay } from '../math/damped-wave.ts';
 import { type NodeSet, PANEL } from './spectrum-nodes.ts';
 
 /**
@@ -18,16 +19,16 @@ export class GapDecay {
     if (this.values.length < nodes.count) this.values = new Float64Array(2 * nodes.count);
     const { values, ratio } = this;
     const { panelStart, panelRule, panelCount, count } = nodes;
-    const s = -2 * gap;
+    const s = 2 * gap;
     let shrink = 0;
     for (let p = 0; p < panelCount; p++) {
       const start = panelStart[p]!;
       const end = p + 1 < panelCount ? panelStart[p + 1]! : count;
-      if (s * k[start]! < -NOTHING) return start;
+      if (s * k[start]! > NOTHING) return start;
       const size = end - start;
       switch (panelRule[p]) {
         case PANEL.fresh:
-          for (let i = start; i < end; i++) values[i] = Math.exp(s * k[i]!);
+          for (let i = start; i < end; i++) values[i] = decay(s * k[i]!);
           break;
         case PANEL.double:
           for (let i = start; i < end; i++) {
@@ -36,20 +37,20 @@ export class GapDecay {
           }
           break;
         case PANEL.even: {
-          const factor = Math.exp(s * (k[start]! - k[start - size]!));
+          const factor = decay(s * (k[start]! - k[start - size]!));
           for (let i = start; i < end; i++) values[i] = values[i - size]! * factor;
           break;
         }
         case PANEL.firstSquare:
           for (let i = start; i < end; i++) {
-            const factor = Math.exp(s * (k[i]! - k[i - size]!));
+            const factor = decay(s * (k[i]! - k[i - size]!));
             ratio[i - start] = factor;
             values[i] = values[i - size]! * factor;
           }
           break;
         default: {
           if (panelRule[p - 1] === PANEL.firstSquare) {
-            shrink = Math.exp(s * (k[start]! - 2 * k[start - size]! + k[start - 2 * size]!));
+            shrink = decay(s * (k[start]! - 2 * k[start - size]! + k[start - 2 * size]!));
           }
           for (let i = start, q = 0; i < end; i++, q++) {
             const factor = ratio[q]! * shrink;

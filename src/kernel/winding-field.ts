@@ -1,3 +1,4 @@
+import { decay } from '../math/damped-wave.ts';
 import { MU0 } from './constants.ts';
 import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
 import type { PlateReflection } from './plate-reflection.ts';
@@ -28,6 +29,11 @@ export class WindingField {
   /** Per radius: B_r and B_z, real and imaginary, at the near and the far point. */
   private readonly sums = new Float64Array(8 * RADII);
   private readonly source = new FieldSource();
+  /** By node, what the plate sends to the near and to the far point, without the radius. */
+  private nearRe = new Float64Array(0);
+  private nearIm = new Float64Array(0);
+  private farRe = new Float64Array(0);
+  private farIm = new Float64Array(0);
 
   /** Without a plate. */
   meanSquareFree(section: Section): number {
@@ -91,36 +97,63 @@ export class WindingField {
 
   private reflect(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): void {
     const { outerRadius: r2, height: h } = section;
-    const { sums, source } = this;
+    const { source } = this;
     source.prepare(section, nodes);
     const distance = (2 * gap + FACE_DISTANCE * h) / r2;
     const count = source.reach(NOTHING / distance);
-    const { strength, beyond, radial, axial } = source;
+    const { strength, beyond } = source;
+    if (this.nearRe.length < count) this.makeRoom(2 * count);
+    const { nearRe, nearIm, farRe, farIm } = this;
     const { b } = nodes;
     const { re: gammaRe, im: gammaIm } = reflection;
-    sums.fill(0);
     for (let i = 0; i < count; i++) {
-      const near = strength[i]! * Math.exp(-b[i]! * distance);
+      const near = strength[i]! * decay(b[i]! * distance);
       const re = near * gammaRe[i]!;
       const im = near * gammaIm[i]!;
-      const far = beyond[i]!;
-      for (let p = 0; p < RADII; p++) {
-        const r = radial[RADII * i + p]!;
-        const z = axial[RADII * i + p]!;
-        const rr = re * r;
-        const ri = im * r;
-        const zr = re * z;
-        const zi = im * z;
-        const at = 8 * p;
-        sums[at]! += rr;
-        sums[at + 1]! += rr * far;
-        sums[at + 2]! += ri;
-        sums[at + 3]! += ri * far;
-        sums[at + 4]! += zr;
-        sums[at + 5]! += zr * far;
-        sums[at + 6]! += zi;
-        sums[at + 7]! += zi * far;
-      }
+      nearRe[i] = re;
+      nearIm[i] = im;
+      farRe[i] = re * beyond[i]!;
+      farIm[i] = im * beyond[i]!;
+    }
+    for (let p = 0; p < RADII; p++) this.sum(source.radial[p]!, source.axial[p]!, count, 8 * p);
+  }
+
+  /** Eight sums over the nodes, of one radius. */
+  private sum(radial: Float64Array, axial: Float64Array, count: number, at: number): void {
+    const { nearRe, nearIm, farRe, farIm, sums } = this;
+    let nearRadialRe = 0;
+    let farRadialRe = 0;
+    let nearRadialIm = 0;
+    let farRadialIm = 0;
+    let nearAxialRe = 0;
+    let farAxialRe = 0;
+    let nearAxialIm = 0;
+    let farAxialIm = 0;
+    for (let i = 0; i < count; i++) {
+      const r = radial[i]!;
+      const z = axial[i]!;
+      nearRadialRe += nearRe[i]! * r;
+      farRadialRe += farRe[i]! * r;
+      nearRadialIm += nearIm[i]! * r;
+      farRadialIm += farIm[i]! * r;
+      nearAxialRe += nearRe[i]! * z;
+      farAxialRe += farRe[i]! * z;
+      nearAxialIm += nearIm[i]! * z;
+      farAxialIm += farIm[i]! * z;
+    }
+    sums[at] = nearRadialRe;
+    sums[at + 1] = farRadialRe;
+    sums[at + 2] = nearRadialIm;
+    sums[at + 3] = farRadialIm;
+    sums[at + 4] = nearAxialRe;
+    sums[at + 5] = farAxialRe;
+    sums[at + 6] = nearAxialIm;
+    sums[at + 7] = farAxialIm;
+  }
+
+  private makeRoom(count: number): void {
+    for (const name of ['nearRe', 'nearIm', 'farRe', 'farIm'] as const) {
+      this[name] = new Float64Array(count);
     }
   }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dampedWaves, WAVE_END } from '../../src/math/damped-wave.ts';
+import { dampedWaves, decay, WAVE_END } from '../../src/math/damped-wave.ts';
 
 /** p from 1e-9 to the end of the table, each with q at nothing, a third and all of p. */
 const ENDS = Array.from({ length: 400 }, (_, i) => (WAVE_END / 2) * 10 ** ((i - 399) / 40));
@@ -20,5 +20,19 @@ describe('damped waves', () => {
       expect(Math.abs(sin[i]! - Math.sin(wave.q))).toBeLessThanOrEqual(1e-14 * Math.min(1, wave.q));
       expect(Math.abs(cos[i]! - Math.cos(wave.q))).toBeLessThanOrEqual(1e-14);
     });
+  });
+});
+
+describe('decay', () => {
+  it('agrees with the engine to 1e-15 up to 64 and is nothing beyond', () => {
+    for (let i = 0; i < 6400; i++) {
+      const x = i / 100 + 1e-3;
+      const expected = Math.exp(-x);
+      // two roundings, of the table and of the sum, and the term left out (5e-16)
+      expect(Math.abs(decay(x) - expected)).toBeLessThanOrEqual(1e-15 * expected);
+    }
+    expect(decay(0)).toBe(1);
+    expect(decay(64)).toBe(0);
+    expect(decay(Number.POSITIVE_INFINITY)).toBe(0);
   });
 });
