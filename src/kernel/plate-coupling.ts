@@ -20,6 +20,12 @@ export class PlateCoupling implements GapCoupling {
   private im0 = new Float64Array(256);
   private im1 = new Float64Array(256);
   private readonly decay = new GapDecay();
+  /**
+   * The two gaps last asked for in full, the later first, and what was found there: every design asks at its standoff,
+   * the search for the gap begins there, and a design that differs in its drive alone asks there again.
+   */
+  private latest = new Float64Array(POINT);
+  private earlier = new Float64Array(POINT);
 
   /** Values at the gap last asked for: H, H/m, H/m2, H/m3. */
   inductanceRe = 0;
@@ -54,10 +60,37 @@ export class PlateCoupling implements GapCoupling {
     }
     this.k = k;
     this.nodes = nodes;
+    this.latest[0] = Number.NaN;
+    this.earlier[0] = Number.NaN;
   }
 
-  /** What the lift needs: real parts of the first three derivatives. Returns the number of nodes that count. */
-  evaluateLift(gap: number): number {
+  /** What the lift needs: real parts of the first three derivatives. */
+  evaluateLift(gap: number): void {
+    if (!this.recall(gap)) this.sumLift(gap);
+  }
+
+  evaluate(gap: number): void {
+    if (this.recall(gap)) return;
+    const count = this.sumLift(gap);
+    const { re0, im0, im1 } = this;
+    const e = this.decay.values;
+    let inductance = 0;
+    let reactive = 0;
+    let slope = 0;
+    for (let i = 0; i < count; i++) {
+      const ei = e[i]!;
+      inductance += re0[i]! * ei;
+      reactive += im0[i]! * ei;
+      slope += im1[i]! * ei;
+    }
+    this.inductanceRe = inductance;
+    this.inductanceIm = reactive;
+    this.slopeIm = -slope;
+    this.keep(gap);
+  }
+
+  /** Returns the number of nodes that count. */
+  private sumLift(gap: number): number {
     const { decay, re1, re2, re3 } = this;
     const count = decay.fill(this.nodes!, this.k, gap);
     const e = decay.values;
@@ -76,21 +109,38 @@ export class PlateCoupling implements GapCoupling {
     return count;
   }
 
-  evaluate(gap: number): void {
-    const count = this.evaluateLift(gap);
-    const { re0, im0, im1 } = this;
-    const e = this.decay.values;
-    let inductance = 0;
-    let reactive = 0;
-    let slope = 0;
-    for (let i = 0; i < count; i++) {
-      const ei = e[i]!;
-      inductance += re0[i]! * ei;
-      reactive += im0[i]! * ei;
-      slope += im1[i]! * ei;
-    }
-    this.inductanceRe = inductance;
-    this.inductanceIm = reactive;
-    this.slopeIm = -slope;
+  /** Brings back what was found at this very gap; false where that is not known. */
+  private recall(gap: number): boolean {
+    if (this.earlier[0] === gap) this.swap();
+    const { latest } = this;
+    if (latest[0] !== gap) return false;
+    this.inductanceRe = latest[1]!;
+    this.inductanceIm = latest[2]!;
+    this.slopeRe = latest[3]!;
+    this.slopeIm = latest[4]!;
+    this.curvatureRe = latest[5]!;
+    this.jerkRe = latest[6]!;
+    return true;
+  }
+
+  private keep(gap: number): void {
+    this.swap();
+    const { latest } = this;
+    latest[0] = gap;
+    latest[1] = this.inductanceRe;
+    latest[2] = this.inductanceIm;
+    latest[3] = this.slopeRe;
+    latest[4] = this.slopeIm;
+    latest[5] = this.curvatureRe;
+    latest[6] = this.jerkRe;
+  }
+
+  private swap(): void {
+    const { latest } = this;
+    this.latest = this.earlier;
+    this.earlier = latest;
   }
 }
+
+/** A gap and the six values there. */
+const POINT = 7;
