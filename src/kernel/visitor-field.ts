@@ -85,9 +85,9 @@ export class VisitorField {
         axialIm += im * axial;
       }
     }
-    this.onAxis = Math.max(Math.abs(ownAxis), Math.hypot(axisRe, axisIm));
+    this.onAxis = Math.max(Math.abs(ownAxis), Math.sqrt(axisRe * axisRe + axisIm * axisIm));
     const square = axialRe * axialRe + axialIm * axialIm + radialRe * radialRe + radialIm * radialIm;
-    this.beside = Math.max(Math.hypot(ownAxial, ownRadial), Math.sqrt(square));
+    this.beside = Math.sqrt(Math.max(ownAxial * ownAxial + ownRadial * ownRadial, square));
   }
 }
 

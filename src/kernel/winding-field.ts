@@ -26,6 +26,10 @@ import type { Section } from './winding-spectrum.ts';
  */
 export class WindingField {
   private readonly shape = new Float64Array(SHAPES);
+  /** The section that `shape` was read for. */
+  private width = Number.NaN;
+  private height = Number.NaN;
+  private outerRadius = Number.NaN;
   /** Per radius: B_r and B_z, real and imaginary, at the near and the far point. */
   private readonly sums = new Float64Array(8 * RADII);
   private readonly source = new FieldSource();
@@ -76,6 +80,12 @@ export class WindingField {
   private readShape(section: Section): number {
     const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
     const w = r2 - r1;
+    const field = MU0 * turns;
+    const square = (field * field) / (w * w + h * h);
+    if (w === this.width && h === this.height && r2 === this.outerRadius) return square;
+    this.width = w;
+    this.height = h;
+    this.outerRadius = r2;
     const x = within((Math.log(h / w) + 8) * PER_LOG, SHAPE_X - 1);
     const y = within((Math.log(w / r2) + 8) * PER_LOG, SHAPE_Y - 1);
     const i = Math.min(Math.max((x | 0) - 1, 0), SHAPE_X - 4);
@@ -91,8 +101,7 @@ export class WindingField {
         for (let f = 0; f < SHAPES; f++) shape[f]! += weight * TABLE[at + f]!;
       }
     }
-    const field = MU0 * turns;
-    return (field * field) / (w * w + h * h);
+    return square;
   }
 
   private reflect(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): void {
