@@ -1,6 +1,6 @@
 import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
 import { besselMoment } from '../math/bessel-moment.ts';
-import { decay } from '../math/damped-wave.ts';
+import { decay } from '../math/decay.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import type { Section } from './winding-spectrum.ts';

@@ -1,4 +1,4 @@
-import { decay } from '../math/damped-wave.ts';
+import { decay } from '../math/decay.ts';
 import { MU0 } from './constants.ts';
 import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
 import type { PlateReflection } from './plate-reflection.ts';

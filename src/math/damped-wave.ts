@@ -1,28 +1,14 @@
 /**
- * Exponentials of the decays and damped waves that the kernel asks for by the hundred thousand, from small tables: the
- * nearest entry, an eighth apart at most a sixteenth away, times a short Taylor series. Several times as fast as the
- * engine's own functions, which are calls; inlined, these are not.
+ * Waves and damped waves that the kernel asks for by the hundred thousand, from small tables: the nearest entry, an eighth
+ * apart at most a sixteenth away, times a short Taylor series. Several times as fast as the engine's own functions, which
+ * are calls; inlined, these are not.
  */
-
-/** Beyond this `decay` is 0: e^{-64} is 1.6e-28. */
-const DECAY_END = 64;
-const PER_UNIT = 8;
-const STEP = 1 / PER_UNIT;
-const DECAYS = Float64Array.from({ length: DECAY_END * PER_UNIT + 1 }, (_, i) => Math.exp(-i / PER_UNIT));
-
-/**
- * e^{-x} for x >= 0; 0 beyond 64.
- * Accuracy: 1e-15 relative.
- */
-export function decay(x: number): number {
-  if (!(x < DECAY_END)) return 0;
-  const cell = (x * PER_UNIT + 0.5) | 0;
-  const table = DECAYS[cell]!;
-  return table + table * rise(cell * STEP - x);
-}
 
 /** Decay and phase of `dampedWaves` end here: e^{-28} is 1e-12. */
 export const WAVE_END = 28;
+const PER_UNIT = 8;
+const STEP = 1 / PER_UNIT;
+const DECAYS = Float64Array.from({ length: WAVE_END * PER_UNIT + 1 }, (_, i) => Math.exp(-i / PER_UNIT));
 const PHASES = (WAVE_END / 2) * PER_UNIT + 1;
 const SINES = Float64Array.from({ length: PHASES }, (_, i) => Math.sin(i / PER_UNIT));
 const COSINES = Float64Array.from({ length: PHASES }, (_, i) => Math.cos(i / PER_UNIT));
@@ -35,6 +21,33 @@ function rise(r: number): number {
     s *
       (1 / 2 + r * (1 / 6) + s * (1 / 24 + r * (1 / 120) + s * (1 / 720 + r * (1 / 5040) + s * (1 / 40320))))
   );
+}
+
+/**
+ * c cos x + s sin x for 0 <= x <= 1e4.
+ * Accuracy: 1e-15 (1 + x) of the larger amplitude.
+ */
+export function wave(x: number, c: number, s: number): number {
+  const phase = x - ((x * PER_TURN) | 0) * TURN;
+  const at = (phase * PER_UNIT + 0.5) | 0;
+  const r = phase - at * STEP;
+  const sine = SINES[at]!;
+  const cosine = COSINES[at]!;
+  return (c * cosine + s * sine) * cosNear(r) + (s * cosine - c * sine) * sinNear(r);
+}
+
+const TURN = 2 * Math.PI;
+const PER_TURN = 1 / TURN;
+
+/** sin r and cos r for |r| <= 1/16, to 1e-16. */
+function sinNear(r: number): number {
+  const s = r * r;
+  return r - r * s * (1 / 6 - s * (1 / 120 - s * (1 / 5040)));
+}
+
+function cosNear(r: number): number {
+  const s = r * r;
+  return 1 - s * (1 / 2 - s * (1 / 24 - s * (1 / 720 - s * (1 / 40320))));
 }
 
 /**
@@ -66,9 +79,8 @@ export function dampedWaves(
     const phase = scale * q[i]!;
     const at = (phase * PER_UNIT + 0.5) | 0;
     const r = phase - at * STEP;
-    const s = r * r;
-    const sr = r - r * s * (1 / 6 - s * (1 / 120 - s * (1 / 5040)));
-    const cr = 1 - s * (1 / 2 - s * (1 / 24 - s * (1 / 720 - s * (1 / 40320))));
+    const sr = sinNear(r);
+    const cr = cosNear(r);
     const sine = sines[at]!;
     const cosine = cosines[at]!;
     sin[i] = sine * cr + cosine * sr;

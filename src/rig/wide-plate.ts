@@ -74,7 +74,7 @@ export class WidePlate {
     if (!samePlate) {
       this.reflection.fill(layers, layerCount, omega, this.spectrum.k, this.spectrum.count);
     }
-    if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection, nodes);
+    if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
   }
