@@ -15,5 +15,5 @@ export function axisField(section: Section, z: number): number {
 }
 
 function sheath(u: number, r1: number, r2: number): number {
-  return u * Math.log((r2 + Math.hypot(r2, u)) / (r1 + Math.hypot(r1, u)));
+  return u * Math.log((r2 + Math.sqrt(r2 * r2 + u * u)) / (r1 + Math.sqrt(r1 * r1 + u * u)));
 }

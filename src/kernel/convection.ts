@@ -67,7 +67,8 @@ export function freeFaceCoefficient(air: StillAir, length: number): number {
  */
 export function trappedFaceCoefficient(air: StillAir, length: number): number {
   const rayleigh = air.rayleighPerCube * length * length * length;
-  return (air.conductivity / length) * 0.52 * rayleigh ** 0.2;
+  // half the time of the engine's power; nothing where there is no difference, e^{-Infinity}
+  return (air.conductivity / length) * 0.52 * Math.exp(0.2 * Math.log(rayleigh));
 }
 
 /** (0.54 / 0.15)^12: where the two laws of the free face meet. */

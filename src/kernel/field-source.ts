@@ -1,5 +1,6 @@
 import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
 import { besselMoment } from '../math/bessel-moment.ts';
+import { decay } from '../math/decay.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import type { Section } from './winding-spectrum.ts';
@@ -23,9 +24,11 @@ export class FieldSource {
   /** Dimensionless, without S: the axial factor and the weight of a node; the far point's decay from the near one. */
   strength = new Float64Array(0);
   beyond = new Float64Array(0);
-  /** S times J1 (radial field) and J0 (axial field), RADII values a node. */
-  radial = new Float64Array(0);
-  axial = new Float64Array(0);
+  /** By radius: S times J1 (radial field) and J0 (axial field). */
+  readonly radial: Float64Array[] = Array.from({ length: RADII }, () => new Float64Array(0));
+  readonly axial: Float64Array[] = Array.from({ length: RADII }, () => new Float64Array(0));
+  /** S, where nodes are followed exactly. */
+  private spectrum = new Float64Array(0);
   private nodes: NodeSet | null = null;
   private ratio = Number.NaN;
   private rise = Number.NaN;
@@ -44,52 +47,71 @@ export class FieldSource {
     const room = 2 * nodes.count;
     this.strength = new Float64Array(room);
     this.beyond = new Float64Array(room);
-    this.radial = new Float64Array(RADII * room);
-    this.axial = new Float64Array(RADII * room);
+    this.spectrum = new Float64Array(room);
+    for (let p = 0; p < RADII; p++) {
+      this.radial[p] = new Float64Array(room);
+      this.axial[p] = new Float64Array(room);
+    }
   }
 
   /** Works out the nodes up to b = `end`, or to where no field is left; returns how many those are. */
   reach(end: number): number {
-    const { ratio } = this;
     const { count, b, window } = this.nodes!;
-    const tail = 1 - ratio < NARROW;
-    let i = 0;
-    while (i < count && !(b[i]! > end) && (tail || window[i]! > 0)) {
-      if (i >= this.known) this.add(i, tail);
-      i++;
-    }
-    this.known = Math.max(this.known, i);
-    return i;
+    const tail = 1 - this.ratio < NARROW;
+    const from = this.known;
+    let to = 0;
+    while (to < count && !(b[to]! > end) && (tail || window[to]! > 0)) to++;
+    if (to <= from) return to;
+    this.known = to;
+    this.addAxial(from, to);
+    let exactTo = from;
+    while (exactTo < to && window[exactTo]! > 0) exactTo++;
+    for (let p = 0; p < RADII; p++) this.addRadius(p, from, exactTo, to);
+    if (!tail) return to;
+    for (let i = from; i < to; i++) if (window[i]! < 1) this.addTail(i);
+    return to;
   }
 
-  private add(i: number, tail: boolean): void {
-    const { ratio, radial, axial } = this;
-    const { b: bs, weight, moment, window } = this.nodes!;
-    const b = bs[i]!;
-    const step = Math.exp(-b * this.rise);
-    // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
-    const beyond = step * step * step;
-    this.beyond[i] = beyond;
-    this.strength[i] = weight[i]! * b * b * (1 - beyond * step * step);
-    const exact = window[i]!;
-    const at = RADII * i;
-    const a = b * ratio;
-    const spectrum = exact > 0 ? exact * (moment[i]! - besselMoment(a)) : 0;
-    for (let p = 0; p < RADII; p++) {
-      if (exact > 0) besselJ01(b - (b - a) * FROM_OUTSIDE[p]!, pair);
-      radial[at + p] = spectrum * pair.j1;
-      axial[at + p] = spectrum * pair.j0;
+  private addAxial(from: number, to: number): void {
+    const { ratio, rise, strength, beyond, spectrum } = this;
+    const { b, weight, moment, window } = this.nodes!;
+    for (let i = from; i < to; i++) {
+      const step = decay(b[i]! * rise);
+      // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
+      const far = step * step * step;
+      beyond[i] = far;
+      strength[i] = weight[i]! * b[i]! * b[i]! * (1 - far * step * step);
     }
-    if (exact < 1 && tail) this.addTail(at, b - a, (1 - exact) / Math.PI);
+    for (let i = from; i < to && window[i]! > 0; i++) {
+      spectrum[i] = window[i]! * (moment[i]! - besselMoment(b[i]! * ratio));
+    }
+  }
+
+  private addRadius(p: number, from: number, exactTo: number, to: number): void {
+    const { spectrum } = this;
+    const { b } = this.nodes!;
+    const radial = this.radial[p]!;
+    const axial = this.axial[p]!;
+    // radius over outer radius
+    const place = 1 - (1 - this.ratio) * FROM_OUTSIDE[p]!;
+    for (let i = from; i < exactTo; i++) {
+      besselJ01(b[i]! * place, pair);
+      radial[i] = spectrum[i]! * pair.j1;
+      axial[i] = spectrum[i]! * pair.j0;
+    }
+    radial.fill(0, exactTo, to);
+    axial.fill(0, exactTo, to);
   }
 
   /**
    * One node of the averaged tail, x = k (r2 - r1): the slow parts of X(b) and X(a) times J0(c), J1(c),
    * <X(b) J0(c)> = -cos(b - c) sqrt(b/c) / pi, <X(b) J1(c)> = sin(b - c) sqrt(b/c) / pi, at the three radii.
    */
-  private addTail(at: number, x: number, share: number): void {
+  private addTail(i: number): void {
     const { ratio, radial, axial } = this;
-    const { stretch } = this.nodes!;
+    const { b, window, stretch } = this.nodes!;
+    const share = (1 - window[i]!) / Math.PI;
+    const x = b[i]! * (1 - ratio);
     // sin and cos of the distances x/2 and x/2 -+ spread to either edge
     const sm = Math.sin(x / 2);
     const cm = Math.cos(x / 2);
@@ -107,8 +129,8 @@ export class FieldSource {
       const cosOut = cm * u + sm * t;
       const sinIn = sm * u + cm * t;
       const cosIn = cm * u - sm * t;
-      radial[at + p]! += outer * sinOut + inner * sinIn;
-      axial[at + p]! += inner * cosIn - outer * cosOut;
+      radial[p]![i]! += outer * sinOut + inner * sinIn;
+      axial[p]![i]! += inner * cosIn - outer * cosOut;
     }
   }
 }

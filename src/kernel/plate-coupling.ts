@@ -1,7 +1,6 @@
+import { decay } from '../math/decay.ts';
 import type { GapCoupling } from './gap-coupling.ts';
-import { GapDecay } from './gap-decay.ts';
 import type { PlateReflection } from './plate-reflection.ts';
-import type { NodeSet } from './spectrum-nodes.ts';
 import type { WindingSpectrum } from './winding-spectrum.ts';
 
 /**
@@ -10,7 +9,7 @@ import type { WindingSpectrum } from './winding-spectrum.ts';
  * plate's resistance seen by the coil; forces follow from the first derivative (see lift).
  */
 export class PlateCoupling implements GapCoupling {
-  private nodes: NodeSet | null = null;
+  private count = 0;
   private k = new Float64Array(0);
   /** q Re Gamma times (2k)^0..3, and q Im Gamma times (2k)^0..1, one after the other. */
   private re0 = new Float64Array(256);
@@ -19,7 +18,12 @@ export class PlateCoupling implements GapCoupling {
   private re3 = new Float64Array(256);
   private im0 = new Float64Array(256);
   private im1 = new Float64Array(256);
-  private readonly decay = new GapDecay();
+  /**
+   * The two gaps last asked for in full, the later first, and what was found there: every design asks at its standoff,
+   * the search for the gap begins there, and a design that differs in its drive alone asks there again.
+   */
+  private latest = new Float64Array(POINT);
+  private earlier = new Float64Array(POINT);
 
   /** Values at the gap last asked for: H, H/m, H/m2, H/m3. */
   inductanceRe = 0;
@@ -29,7 +33,7 @@ export class PlateCoupling implements GapCoupling {
   curvatureRe = 0;
   jerkRe = 0;
 
-  fill(spectrum: WindingSpectrum, reflection: PlateReflection, nodes: NodeSet): void {
+  fill(spectrum: WindingSpectrum, reflection: PlateReflection): void {
     const { count, k, q } = spectrum;
     if (this.re0.length < count) {
       for (const name of ['re0', 're1', 're2', 're3', 'im0', 'im1'] as const) {
@@ -53,44 +57,97 @@ export class PlateCoupling implements GapCoupling {
       im1[i] = two * j;
     }
     this.k = k;
-    this.nodes = nodes;
+    this.count = count;
+    this.latest[0] = Number.NaN;
+    this.earlier[0] = Number.NaN;
   }
 
-  /** What the lift needs: real parts of the first three derivatives. Returns the number of nodes that count. */
-  evaluateLift(gap: number): number {
-    const { decay, re1, re2, re3 } = this;
-    const count = decay.fill(this.nodes!, this.k, gap);
-    const e = decay.values;
+  /** What the lift needs: real parts of the first three derivatives. */
+  evaluateLift(gap: number): void {
+    if (this.recall(gap)) return;
+    const { count, k, re1, re2, re3 } = this;
+    const twice = 2 * gap;
     let slope = 0;
     let curvature = 0;
     let jerk = 0;
     for (let i = 0; i < count; i++) {
-      const ei = e[i]!;
-      slope += re1[i]! * ei;
-      curvature += re2[i]! * ei;
-      jerk += re3[i]! * ei;
+      const x = twice * k[i]!;
+      if (x > NOTHING) break;
+      const e = decay(x);
+      slope += re1[i]! * e;
+      curvature += re2[i]! * e;
+      jerk += re3[i]! * e;
     }
     this.slopeRe = -slope;
     this.curvatureRe = curvature;
     this.jerkRe = -jerk;
-    return count;
   }
 
   evaluate(gap: number): void {
-    const count = this.evaluateLift(gap);
-    const { re0, im0, im1 } = this;
-    const e = this.decay.values;
+    if (this.recall(gap)) return;
+    const { count, k, re0, re1, re2, re3, im0, im1 } = this;
+    const twice = 2 * gap;
     let inductance = 0;
-    let reactive = 0;
     let slope = 0;
+    let curvature = 0;
+    let jerk = 0;
+    let reactive = 0;
+    let reactiveSlope = 0;
     for (let i = 0; i < count; i++) {
-      const ei = e[i]!;
-      inductance += re0[i]! * ei;
-      reactive += im0[i]! * ei;
-      slope += im1[i]! * ei;
+      const x = twice * k[i]!;
+      if (x > NOTHING) break;
+      const e = decay(x);
+      inductance += re0[i]! * e;
+      slope += re1[i]! * e;
+      curvature += re2[i]! * e;
+      jerk += re3[i]! * e;
+      reactive += im0[i]! * e;
+      reactiveSlope += im1[i]! * e;
     }
     this.inductanceRe = inductance;
     this.inductanceIm = reactive;
-    this.slopeIm = -slope;
+    this.slopeRe = -slope;
+    this.slopeIm = -reactiveSlope;
+    this.curvatureRe = curvature;
+    this.jerkRe = -jerk;
+    this.keep(gap);
+  }
+
+  /** Brings back what was found at this very gap; false where that is not known. */
+  private recall(gap: number): boolean {
+    if (this.earlier[0] === gap) this.swap();
+    const { latest } = this;
+    if (latest[0] !== gap) return false;
+    this.inductanceRe = latest[1]!;
+    this.inductanceIm = latest[2]!;
+    this.slopeRe = latest[3]!;
+    this.slopeIm = latest[4]!;
+    this.curvatureRe = latest[5]!;
+    this.jerkRe = latest[6]!;
+    return true;
+  }
+
+  private keep(gap: number): void {
+    this.swap();
+    const { latest } = this;
+    latest[0] = gap;
+    latest[1] = this.inductanceRe;
+    latest[2] = this.inductanceIm;
+    latest[3] = this.slopeRe;
+    latest[4] = this.slopeIm;
+    latest[5] = this.curvatureRe;
+    latest[6] = this.jerkRe;
+  }
+
+  private swap(): void {
+    const { latest } = this;
+    this.latest = this.earlier;
+    this.earlier = latest;
   }
 }
+
+/** k rises from node to node: past e^{-60}, less than a double would notice, the rest is left out. */
+const NOTHING = 60;
+
+/** A gap and the six values there. */
+const POINT = 7;

@@ -1,4 +1,4 @@
-import { bracketedRoot } from '../math/bracketed-root.ts';
+import { fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import {
   freeFaceCoefficient,
@@ -103,7 +103,8 @@ export class PlateHeat {
     const { surroundings } = this.body;
     const high = this.net(HOTTEST_PLATE);
     if (high > 0) return Number.NaN;
-    return bracketedRoot(this.net, surroundings, HOTTEST_PLATE, this.net(surroundings), high, 1e-6);
+    const low = this.net(surroundings);
+    return fallingRoot(this.net, surroundings, HOTTEST_PLATE, low, high, surroundings + TRIAL, CLOSE);
   }
 
   /**
@@ -142,6 +143,13 @@ export function idealHeatingTime(capacity: number, from: number, to: number, los
   if (to <= from) return 0;
   return loss > 0 ? (capacity * (to - from)) / loss : Number.POSITIVE_INFINITY;
 }
+
+/**
+ * The search for the steady temperature begins this far above the surroundings, K, and ends with a step no longer than
+ * that: an error below 1e-6 K (it is 1e-9 K at usual rises).
+ */
+const TRIAL = 60;
+const CLOSE = 1e-5;
 
 const NOBODY: PlateBody = {
   radius: 0,

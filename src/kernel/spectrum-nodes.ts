@@ -1,4 +1,5 @@
 import { besselMoment, MOMENT_TAIL_START, momentTailP, momentTailQ } from '../math/bessel-moment.ts';
+import { decay } from '../math/decay.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
 
 /**
@@ -23,18 +24,19 @@ export interface NodeSet {
   readonly count: number;
   /** 1, or THOROUGH. */
   readonly stretch: number;
-  /** Panels in rising k: index of the first node of each, and how its nodes follow from the panel before. */
-  readonly panelCount: number;
-  readonly panelStart: Int32Array;
-  readonly panelRule: Uint8Array;
   /** k r2. */
   readonly b: Float64Array;
   /** Quadrature weight (in b) over b^4. */
   readonly weight: Float64Array;
+  /** The same over b^6. */
+  readonly steepWeight: Float64Array;
   /** X(b) where the window is open. */
   readonly moment: Float64Array;
   /** How much of the exact S^2 to take: 1 at small b, 0 in the averaged tail. */
   readonly window: Float64Array;
+  /** Nodes below this index have a window of 1, those from `windowEnd` on one of 0. */
+  readonly exactCount: number;
+  readonly windowEnd: number;
   /** The outer edge's share of the average, b (P^2 + Q^2) / pi. */
   readonly outerShare: Float64Array;
   /** P(b), Q(b) of the tail. */
@@ -43,12 +45,6 @@ export interface NodeSet {
   /** End of the last panel; the free inductance adds the rest in closed form. */
   readonly end: number;
 }
-
-/**
- * How a panel's nodes k follow from those of the panel before it (of the same size): not at all; doubled; by a
- * constant step; by a step that grows by a constant step (edges H p^2), the first such panel and those after.
- */
-export const PANEL = Object.freeze({ fresh: 0, double: 1, even: 2, firstSquare: 3, square: 4 });
 
 /** The exact integrand is followed to here, in b; the window to its average is an erfc of this centre and width. */
 const END_OF_EXACT = 60;
@@ -113,39 +109,34 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
   const exactEnd = stretch * END_OF_EXACT;
   const b: number[] = [];
   const weights: number[] = [];
-  const starts: number[] = [];
-  const rules: number[] = [];
-  const panel = (from: number, to: number, rule: typeof LOW, follows: number) => {
-    starts.push(b.length);
-    rules.push(follows);
+  const panel = (from: number, to: number, rule: typeof LOW) => {
     rule.nodes.forEach((x, i) => {
       b.push(from + (to - from) * x);
       weights.push((to - from) * rule.weights[i]!);
     });
   };
   const first = exactEnd / panels ** 2;
-  panel(0, first / 2 ** levels, LOW, PANEL.fresh);
+  panel(0, first / 2 ** levels, LOW);
   for (let level = levels; level > 0; level--) {
-    panel(first / 2 ** level, first / 2 ** (level - 1), LOW, level === levels ? PANEL.fresh : PANEL.double);
+    panel(first / 2 ** level, first / 2 ** (level - 1), LOW);
   }
   for (let p = 1; p < panels; p++) {
-    const follows = p === 1 ? PANEL.fresh : p === 2 ? PANEL.firstSquare : PANEL.square;
-    panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE, follows);
+    panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE);
   }
   let edge = exactEnd;
   if (beat > 0) {
     const width = (BEAT_PANEL / BEAT_RATIO) * 2 ** ((beat - 1) / CLASSES_PER_OCTAVE);
-    for (; 2 * edge <= width; edge *= 2) panel(edge, 2 * edge, BEAT, PANEL.fresh);
+    for (; 2 * edge <= width; edge *= 2) panel(edge, 2 * edge, BEAT);
     const beatEnd = exactEnd * 2 ** (beat / CLASSES_PER_OCTAVE);
     const pieces = Math.ceil((beatEnd - edge) / width);
     const step = (beatEnd - edge) / pieces;
     for (let i = 0; i < pieces; i++) {
-      panel(edge + i * step, edge + (i + 1) * step, BEAT, i === 0 ? PANEL.fresh : PANEL.even);
+      panel(edge + i * step, edge + (i + 1) * step, BEAT);
     }
     edge = beatEnd;
   }
   for (let octave = 0; octave < octaves; octave++, edge *= 2) {
-    panel(edge, 2 * edge, HIGH, octave === 0 ? PANEL.fresh : PANEL.double);
+    panel(edge, 2 * edge, HIGH);
   }
 
   const count = b.length;
@@ -154,16 +145,18 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
   );
   const tailP = Float64Array.from(b, (x) => (x > MOMENT_TAIL_START ? momentTailP(x) : 0));
   const tailQ = Float64Array.from(b, (x) => (x > MOMENT_TAIL_START ? momentTailQ(x) : 0));
+  const opens = window.findIndex((w) => w < 1);
+  const closes = window.indexOf(0);
   return {
     count,
     stretch,
-    panelCount: starts.length,
-    panelStart: Int32Array.from(starts),
-    panelRule: Uint8Array.from(rules),
     b: Float64Array.from(b),
     weight: Float64Array.from(b, (x, i) => weights[i]! / (x * x * x * x)),
+    steepWeight: Float64Array.from(b, (x, i) => weights[i]! / x ** 6),
     moment: Float64Array.from(b, (x) => (x <= exactEnd ? besselMoment(x) : 0)),
     window,
+    exactCount: opens < 0 ? count : opens,
+    windowEnd: closes < 0 ? count : closes,
     outerShare: Float64Array.from(b, (x, i) => (x * (tailP[i]! ** 2 + tailQ[i]! ** 2)) / Math.PI),
     tailP,
     tailQ,
@@ -187,6 +180,6 @@ function fade(x: number): number {
     0.5 *
     t *
     (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
-    Math.exp(-z * z);
+    decay(z * z);
   return x >= 0 ? tail : 1 - tail;
 }

@@ -2,6 +2,7 @@ import { gaussLegendre } from '../math/gauss-legendre.ts';
 import { axisField } from './axis-field.ts';
 import type { CoilWinding } from './disc/coil-source.ts';
 import { type LoopField, loopField } from './loops.ts';
+import { noteValue } from './note-value.ts';
 import { type PlateLayer, PlateReflection } from './plate-reflection.ts';
 
 /**
@@ -25,6 +26,10 @@ export class VisitorField {
   onAxis = Number.NaN;
   private readonly reflection = new PlateReflection();
   private readonly k = new Float64Array(SAMPLES);
+  /** Complex size of each image, and what it follows from: plate, frequency and distance, but neither coil nor gap. */
+  private readonly imageRe = new Float64Array(IMAGES);
+  private readonly imageIm = new Float64Array(IMAGES);
+  private key = new Float64Array(0);
 
   /**
    * @param distance from the axis, or on it from the coil's mid-plane, m
@@ -39,9 +44,10 @@ export class VisitorField {
     gap: number,
     distance: number,
   ): void {
-    const { k, reflection } = this;
-    for (let i = 0; i < SAMPLES; i++) k[i] = KAPPA[i]! / distance;
-    reflection.fill(layers, layerCount, omega, k, SAMPLES);
+    if (!this.sameImages(layers, layerCount, omega, distance)) {
+      this.fillImages(layers, layerCount, omega, distance);
+    }
+    const { imageRe, imageIm } = this;
     let height = 0;
     let outerRadius = 0;
     for (let w = 0; w < windingCount; w++) {
@@ -66,13 +72,8 @@ export class VisitorField {
     let radialRe = ownRadial;
     let radialIm = 0;
     for (let j = 0; j < IMAGES; j++) {
-      let re = 0;
-      let im = 0;
-      for (let i = 0; i < SAMPLES; i++) {
-        const p = FIT[j * SAMPLES + i]!;
-        re += p * reflection.re[i]!;
-        im += p * reflection.im[i]!;
-      }
+      const re = imageRe[j]!;
+      const im = imageIm[j]!;
       const deeper = 2 * gap + SIGMA[j]! * distance;
       const axis = onAxis(windings, windingCount, middle + distance, deeper);
       axisRe += re * axis;
@@ -85,9 +86,51 @@ export class VisitorField {
         axialIm += im * axial;
       }
     }
-    this.onAxis = Math.max(Math.abs(ownAxis), Math.hypot(axisRe, axisIm));
+    this.onAxis = Math.max(Math.abs(ownAxis), Math.sqrt(axisRe * axisRe + axisIm * axisIm));
     const square = axialRe * axialRe + axialIm * axialIm + radialRe * radialRe + radialIm * radialIm;
-    this.beside = Math.max(Math.hypot(ownAxial, ownRadial), Math.sqrt(square));
+    this.beside = Math.sqrt(Math.max(ownAxial * ownAxial + ownRadial * ownRadial, square));
+  }
+
+  private fillImages(
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    distance: number,
+  ): void {
+    const { k, reflection, imageRe, imageIm } = this;
+    for (let i = 0; i < SAMPLES; i++) k[i] = KAPPA[i]! / distance;
+    reflection.fill(layers, layerCount, omega, k, SAMPLES);
+    for (let j = 0; j < IMAGES; j++) {
+      let re = 0;
+      let im = 0;
+      for (let i = 0; i < SAMPLES; i++) {
+        const p = FIT[j * SAMPLES + i]!;
+        re += p * reflection.re[i]!;
+        im += p * reflection.im[i]!;
+      }
+      imageRe[j] = re;
+      imageIm[j] = im;
+    }
+  }
+
+  private sameImages(
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    distance: number,
+  ): boolean {
+    if (this.key.length !== 2 + 3 * layerCount)
+      this.key = new Float64Array(2 + 3 * layerCount).fill(Number.NaN);
+    const { key } = this;
+    let same = noteValue(key, 0, omega);
+    same = noteValue(key, 1, distance) && same;
+    for (let j = 0; j < layerCount; j++) {
+      const { resistivity, relativePermeability, thickness } = layers[j]!;
+      same = noteValue(key, 2 + 3 * j, resistivity) && same;
+      same = noteValue(key, 3 + 3 * j, relativePermeability) && same;
+      same = noteValue(key, 4 + 3 * j, thickness) && same;
+    }
+    return same;
   }
 }
 

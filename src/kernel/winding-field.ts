@@ -1,3 +1,4 @@
+import { decay } from '../math/decay.ts';
 import { MU0 } from './constants.ts';
 import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
 import type { PlateReflection } from './plate-reflection.ts';
@@ -25,9 +26,18 @@ import type { Section } from './winding-spectrum.ts';
  */
 export class WindingField {
   private readonly shape = new Float64Array(SHAPES);
+  /** The section that `shape` was read for. */
+  private width = Number.NaN;
+  private height = Number.NaN;
+  private outerRadius = Number.NaN;
   /** Per radius: B_r and B_z, real and imaginary, at the near and the far point. */
   private readonly sums = new Float64Array(8 * RADII);
   private readonly source = new FieldSource();
+  /** By node, what the plate sends to the near and to the far point, without the radius. */
+  private nearRe = new Float64Array(0);
+  private nearIm = new Float64Array(0);
+  private farRe = new Float64Array(0);
+  private farIm = new Float64Array(0);
 
   /** Without a plate. */
   meanSquareFree(section: Section): number {
@@ -70,6 +80,12 @@ export class WindingField {
   private readShape(section: Section): number {
     const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
     const w = r2 - r1;
+    const field = MU0 * turns;
+    const square = (field * field) / (w * w + h * h);
+    if (w === this.width && h === this.height && r2 === this.outerRadius) return square;
+    this.width = w;
+    this.height = h;
+    this.outerRadius = r2;
     const x = within((Math.log(h / w) + 8) * PER_LOG, SHAPE_X - 1);
     const y = within((Math.log(w / r2) + 8) * PER_LOG, SHAPE_Y - 1);
     const i = Math.min(Math.max((x | 0) - 1, 0), SHAPE_X - 4);
@@ -85,42 +101,68 @@ export class WindingField {
         for (let f = 0; f < SHAPES; f++) shape[f]! += weight * TABLE[at + f]!;
       }
     }
-    const field = MU0 * turns;
-    return (field * field) / (w * w + h * h);
+    return square;
   }
 
   private reflect(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): void {
     const { outerRadius: r2, height: h } = section;
-    const { sums, source } = this;
+    const { source } = this;
     source.prepare(section, nodes);
     const distance = (2 * gap + FACE_DISTANCE * h) / r2;
     const count = source.reach(NOTHING / distance);
-    const { strength, beyond, radial, axial } = source;
+    const { strength, beyond } = source;
+    if (this.nearRe.length < count) this.makeRoom(2 * count);
+    const { nearRe, nearIm, farRe, farIm } = this;
     const { b } = nodes;
     const { re: gammaRe, im: gammaIm } = reflection;
-    sums.fill(0);
     for (let i = 0; i < count; i++) {
-      const near = strength[i]! * Math.exp(-b[i]! * distance);
+      const near = strength[i]! * decay(b[i]! * distance);
       const re = near * gammaRe[i]!;
       const im = near * gammaIm[i]!;
-      const far = beyond[i]!;
-      for (let p = 0; p < RADII; p++) {
-        const r = radial[RADII * i + p]!;
-        const z = axial[RADII * i + p]!;
-        const rr = re * r;
-        const ri = im * r;
-        const zr = re * z;
-        const zi = im * z;
-        const at = 8 * p;
-        sums[at]! += rr;
-        sums[at + 1]! += rr * far;
-        sums[at + 2]! += ri;
-        sums[at + 3]! += ri * far;
-        sums[at + 4]! += zr;
-        sums[at + 5]! += zr * far;
-        sums[at + 6]! += zi;
-        sums[at + 7]! += zi * far;
-      }
+      nearRe[i] = re;
+      nearIm[i] = im;
+      farRe[i] = re * beyond[i]!;
+      farIm[i] = im * beyond[i]!;
+    }
+    for (let p = 0; p < RADII; p++) this.sum(source.radial[p]!, source.axial[p]!, count, 8 * p);
+  }
+
+  /** Eight sums over the nodes, of one radius. */
+  private sum(radial: Float64Array, axial: Float64Array, count: number, at: number): void {
+    const { nearRe, nearIm, farRe, farIm, sums } = this;
+    let nearRadialRe = 0;
+    let farRadialRe = 0;
+    let nearRadialIm = 0;
+    let farRadialIm = 0;
+    let nearAxialRe = 0;
+    let farAxialRe = 0;
+    let nearAxialIm = 0;
+    let farAxialIm = 0;
+    for (let i = 0; i < count; i++) {
+      const r = radial[i]!;
+      const z = axial[i]!;
+      nearRadialRe += nearRe[i]! * r;
+      farRadialRe += farRe[i]! * r;
+      nearRadialIm += nearIm[i]! * r;
+      farRadialIm += farIm[i]! * r;
+      nearAxialRe += nearRe[i]! * z;
+      farAxialRe += farRe[i]! * z;
+      nearAxialIm += nearIm[i]! * z;
+      farAxialIm += farIm[i]! * z;
+    }
+    sums[at] = nearRadialRe;
+    sums[at + 1] = farRadialRe;
+    sums[at + 2] = nearRadialIm;
+    sums[at + 3] = farRadialIm;
+    sums[at + 4] = nearAxialRe;
+    sums[at + 5] = farAxialRe;
+    sums[at + 6] = nearAxialIm;
+    sums[at + 7] = farAxialIm;
+  }
+
+  private makeRoom(count: number): void {
+    for (const name of ['nearRe', 'nearIm', 'farRe', 'farIm'] as const) {
+      this[name] = new Float64Array(count);
     }
   }
 }

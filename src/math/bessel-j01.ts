@@ -15,16 +15,17 @@ export const J01_TABLE_END = 128;
  */
 export function besselJ01(x: number, out: BesselPair): void {
   const cell = (x * PER_UNIT + 0.5) | 0;
-  const s = x - cell / PER_UNIT;
+  const s = x - cell * STEP;
   const i = 4 * cell;
   const j1 = TABLE[i + 1]!;
   const slope = TABLE[i + 2]!;
   const curvature = TABLE[i + 3]!;
-  out.j0 = TABLE[i]! - s * (j1 + (s / 2) * (slope + (s / 3) * curvature));
-  out.j1 = j1 + s * (slope + (s / 2) * curvature);
+  out.j0 = TABLE[i]! - s * (j1 + s * (0.5 * slope + s * (1 / 6) * curvature));
+  out.j1 = j1 + s * (slope + s * 0.5 * curvature);
 }
 
 const PER_UNIT = 32;
+const STEP = 1 / PER_UNIT;
 const TABLE = makeTable();
 
 /** Per entry: J0, J1, J1', J1''. */

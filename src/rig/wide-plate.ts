@@ -1,6 +1,7 @@
 import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
+import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import { type PlateLayer, PlateReflection, slowestReflection } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
@@ -74,7 +75,7 @@ export class WidePlate {
     if (!samePlate) {
       this.reflection.fill(layers, layerCount, omega, this.spectrum.k, this.spectrum.count);
     }
-    if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection, nodes);
+    if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
   }
@@ -153,16 +154,16 @@ export class WidePlate {
   /** Compares with the coil last seen and remembers this one. */
   private sameCoil(coil: Coil): boolean {
     const { coilKey } = this;
-    let same = note(coilKey, 0, coil.count);
+    let same = noteValue(coilKey, 0, coil.count);
     for (let w = 0; w < coil.count; w++) {
       const { innerRadius, outerRadius, height, turns, offset, sense } = coil.windings[w]!.section;
       const at = 1 + 6 * w;
-      same = note(coilKey, at, innerRadius) && same;
-      same = note(coilKey, at + 1, outerRadius) && same;
-      same = note(coilKey, at + 2, height) && same;
-      same = note(coilKey, at + 3, turns) && same;
-      same = note(coilKey, at + 4, offset) && same;
-      same = note(coilKey, at + 5, sense) && same;
+      same = noteValue(coilKey, at, innerRadius) && same;
+      same = noteValue(coilKey, at + 1, outerRadius) && same;
+      same = noteValue(coilKey, at + 2, height) && same;
+      same = noteValue(coilKey, at + 3, turns) && same;
+      same = noteValue(coilKey, at + 4, offset) && same;
+      same = noteValue(coilKey, at + 5, sense) && same;
     }
     return same;
   }
@@ -175,25 +176,18 @@ export class WidePlate {
     outerRadius: number,
   ): boolean {
     const { plateKey } = this;
-    let same = note(plateKey, 0, layerCount);
-    same = note(plateKey, 1, omega) && same;
-    same = note(plateKey, 2, outerRadius) && same;
+    let same = noteValue(plateKey, 0, layerCount);
+    same = noteValue(plateKey, 1, omega) && same;
+    same = noteValue(plateKey, 2, outerRadius) && same;
     for (let j = 0; j < layerCount; j++) {
       const { resistivity, relativePermeability, thickness } = layers[j]!;
       const at = 3 + 3 * j;
-      same = note(plateKey, at, resistivity) && same;
-      same = note(plateKey, at + 1, relativePermeability) && same;
-      same = note(plateKey, at + 2, thickness) && same;
+      same = noteValue(plateKey, at, resistivity) && same;
+      same = noteValue(plateKey, at + 1, relativePermeability) && same;
+      same = noteValue(plateKey, at + 2, thickness) && same;
     }
     return same;
   }
-}
-
-/** Whether the key holds this value already; it does afterwards. */
-function note(key: Float64Array, at: number, value: number): boolean {
-  const same = key[at] === value;
-  key[at] = value;
-  return same;
 }
 
 /** Narrowest radial distance whose beat the nodes must follow: of a section's edges, or of two windings' edges, m. */

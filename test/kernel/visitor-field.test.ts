@@ -24,8 +24,11 @@ const ROWS = JSON.parse(
   readFileSync(new URL('../fixtures/visitor-field-reference.json', import.meta.url), 'utf8'),
 ) as Row[];
 
-function ask([r1, r2, h, gap, sigma, mu, t, frequency, d]: Row | number[], turns = 1) {
-  const field = new VisitorField();
+function ask(
+  [r1, r2, h, gap, sigma, mu, t, frequency, d]: Row | number[],
+  turns = 1,
+  field = new VisitorField(),
+) {
   const layer = { resistivity: 1 / sigma!, relativePermeability: mu!, thickness: t! };
   const section = { innerRadius: r1!, outerRadius: r2!, height: h!, turns };
   field.ask([{ ...section, offset: 0, sense: 1 }], 1, [layer], 1, 2 * Math.PI * frequency!, gap!, d!);
@@ -62,5 +65,22 @@ describe('VisitorField against dense quadrature (test/fixtures/visitor-field-ref
     const field = ask([0.05, 0.166, 0.017, 0.004, 3e7, 1, 0.01, 50, 0.18]);
     expect(field.beside).toBeNaN();
     expect(field.onAxis).toBeGreaterThan(0);
+  });
+
+  it('is the same to the last bit whatever was asked before', () => {
+    const field = new VisitorField();
+    // now the gap differs, now the plate, the frequency or the distance
+    for (const row of [
+      [0.05, 0.166, 0.017, 0.004, 3e7, 1, 0.01, 50, 0.6],
+      [0.05, 0.166, 0.017, 0.009, 3e7, 1, 0.01, 50, 0.6],
+      [0.05, 0.166, 0.017, 0.009, 3e7, 1, 0.002, 50, 0.6],
+      [0.05, 0.166, 0.017, 0.009, 3e7, 1, 0.002, 60, 0.6],
+      [0.05, 0.166, 0.017, 0.009, 3e7, 1, 0.002, 60, 0.7],
+      [0.05, 0.166, 0.017, 0.009, 3e7, 200, 0.002, 60, 0.7],
+    ]) {
+      const again = ask(row, 1, field);
+      const fresh = ask(row);
+      expect([again.beside, again.onAxis]).toEqual([fresh.beside, fresh.onAxis]);
+    }
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dampedWaves, WAVE_END } from '../../src/math/damped-wave.ts';
+import { dampedWaves, WAVE_END, wave } from '../../src/math/damped-wave.ts';
 
 /** p from 1e-9 to the end of the table, each with q at nothing, a third and all of p. */
 const ENDS = Array.from({ length: 400 }, (_, i) => (WAVE_END / 2) * 10 ** ((i - 399) / 40));
@@ -20,5 +20,15 @@ describe('damped waves', () => {
       expect(Math.abs(sin[i]! - Math.sin(wave.q))).toBeLessThanOrEqual(1e-14 * Math.min(1, wave.q));
       expect(Math.abs(cos[i]! - Math.cos(wave.q))).toBeLessThanOrEqual(1e-14);
     });
+  });
+});
+
+describe('a wave', () => {
+  it('agrees with the engine to the rounding of its phase', () => {
+    for (let i = 0; i < 20000; i++) {
+      const x = i * 0.0137;
+      const expected = 0.7 * Math.cos(x) - 0.4 * Math.sin(x);
+      expect(Math.abs(wave(x, 0.7, -0.4) - expected)).toBeLessThanOrEqual(1e-15 * (1 + x));
+    }
   });
 });

@@ -1,4 +1,5 @@
 import { solveLower, solveUpper } from '../../math/complex-cholesky.ts';
+import { decay } from '../../math/decay.ts';
 import type { GapCoupling } from '../gap-coupling.ts';
 import { type CoilWinding, coilSource } from './coil-source.ts';
 import type { DiscPlate } from './disc-plate.ts';
@@ -31,6 +32,8 @@ export class DiscCoupling implements GapCoupling {
   private readonly field: Float64Array;
   /** m and its first three derivatives, one after the other. */
   private readonly excitations: Float64Array;
+  /** The gap that they belong to; NaN: none yet. */
+  private excitedAt = Number.NaN;
   /** m^T A m and its first three derivatives. */
   private readonly form = new Float64Array(4);
 
@@ -44,6 +47,7 @@ export class DiscCoupling implements GapCoupling {
   /** Takes a coil: no winding may reach beyond the plate's `resolution.reach`. */
   fill(windings: readonly CoilWinding[]): void {
     const { k, count } = this.plate.nodes;
+    this.excitedAt = Number.NaN;
     for (let q = 0; q < count; q++) this.source[q] = coilSource(windings, k[q]!);
   }
 
@@ -124,8 +128,10 @@ export class DiscCoupling implements GapCoupling {
     for (let s = 0; s < radii.length; s++) out[s] = out[s]! * scale;
   }
 
-  /** Fills `excitations`. */
+  /** Fills `excitations`; the search for a gap begins where the rig was asked about already. */
   private excite(gap: number): void {
+    if (gap === this.excitedAt) return;
+    this.excitedAt = gap;
     const { plate, source, field, excitations } = this;
     const { ports, excitation, nodes } = plate;
     const { k } = nodes;
@@ -133,7 +139,7 @@ export class DiscCoupling implements GapCoupling {
     for (; seen < nodes.count; seen++) {
       const x = k[seen]! * gap;
       if (x > NOTHING) break;
-      field[seen] = source[seen]! * Math.exp(-x);
+      field[seen] = source[seen]! * decay(x);
     }
     for (let p = 0; p < ports; p++) {
       const row = p * nodes.count;

@@ -1,0 +1,51 @@
+/**
+ * Root of a function that falls from `low` to `high` about as f(low) - c (x - low)^p, as heat balances do: the law is put
+ * through the two points last asked about (at first the far end and `trial`), and where it meets zero is the next. That
+ * is the secant method on logarithms, on which such functions are nearly straight. A step that would leave the bracket
+ * halves it instead, so that every continuous function is solved that has a root.
+ *
+ * @param f asked about 5 times
+ * @param fLow f(low), fHigh f(high)
+ * @param trial where f is asked first, between the two
+ * @param tolerance length of the last step; what is left is a thousandth of it where the law holds to a few per cent
+ * @returns NaN unless fLow >= 0 >= fHigh
+ */
+export function fallingRoot(
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  fLow: number,
+  fHigh: number,
+  trial: number,
+  tolerance: number,
+): number {
+  if (fLow === 0) return low;
+  if (fHigh === 0) return high;
+  if (!(fLow > 0 && fHigh < 0)) return Number.NaN;
+  let left = low;
+  let right = high;
+  let rise = high - low;
+  let fall = fLow - fHigh;
+  let x = trial;
+  for (let iteration = 0; iteration < MAX_ITERATIONS; iteration++) {
+    const fx = f(x);
+    if (fx > 0) left = x;
+    else right = x;
+    const riseBefore = rise;
+    const fallBefore = fall;
+    rise = x - low;
+    fall = fLow - fx;
+    const perPower = Math.log(riseBefore / rise) / Math.log(fallBefore / fall);
+    let next = low + rise * Math.exp(Math.log(fLow / fall) * perPower);
+    if (Math.abs(next - x) <= tolerance) return next;
+    if (!(next > left && next < right)) {
+      next = (left + right) / 2;
+      if (right - left <= tolerance) return next;
+    }
+    x = next;
+  }
+  return x;
+}
+
+/** Bisection alone halves any bracket of doubles to the tolerance in fewer. */
+const MAX_ITERATIONS = 200;
