@@ -48,6 +48,9 @@ export function currentAtVoltage(
   return voltage / supplyImpedance(circuit, resistance, reactance);
 }
 
+/** What lies closer to a limit than this share of it has come to it. */
+const TIE = 1e-9;
+
 /**
  * Everything of the supply at a coil current (A rms) and coil impedance (ohm, at that current's gap). The variable
  * transformer is ideal: line current = supply volt-amperes / line voltage.
@@ -68,7 +71,10 @@ export function supplyAt(
     : -current * seriesReactance(circuit);
   out.apparentPower = apparentPower;
   out.lineCurrent = apparentPower / circuit.lineVoltage;
-  out.fuseCurrent = circuit.fuseOnLine ? out.lineCurrent : current;
+  const fuseCurrent = circuit.fuseOnLine ? out.lineCurrent : current;
+  // a drive raised to the fuse's rating loads it with just that, whichever way its last digits fell
+  const isRating = Math.abs(fuseCurrent - circuit.fuseRating) <= TIE * circuit.fuseRating;
+  out.fuseCurrent = isRating ? circuit.fuseRating : fuseCurrent;
   out.fuseMargin = circuit.fuseRating / out.fuseCurrent;
 }
 
@@ -88,8 +94,6 @@ export function firstLimit(circuit: SupplyCircuit, point: SupplyPoint): number {
   if (voltage >= most) return FIRST_LIMIT.voltage;
   return current >= most ? FIRST_LIMIT.current : FIRST_LIMIT.fuse;
 }
-
-const TIE = 1e-9;
 
 /** 0 where the value or its limit is not known. */
 function use(value: number, limit: number): number {

@@ -126,16 +126,27 @@ export function evaluateProgram(
   else for (let i = 0; i < count; i++) out[i] = Number.isFinite(result[i]!) ? result[i]! : Number.NaN;
 }
 
-/** Whether a limit is met. An empty value (NaN) on either side leaves it unmet. */
+/** What a computed value may be off its bound for its last digits' sake, as a share of the bound. */
+const ROUNDING = 1e-9;
+
+/**
+ * Whether a limit is met. An empty value (NaN) on either side leaves it unmet. A value that has come to the bound meets
+ * `<=` and `>=` whichever way its last digits fell: a drive raised until 260 V are reached meets `voltage <= 260 V`.
+ */
 export function meets(comparison: Comparison, left: number, right: number): boolean {
   switch (comparison) {
     case '<':
       return left < right;
     case '<=':
-      return left <= right;
+      return left <= right || isReached(left, right);
     case '>':
       return left > right;
     case '>=':
-      return left >= right;
+      return left >= right || isReached(left, right);
   }
+}
+
+function isReached(value: number, bound: number): boolean {
+  const off = Math.abs(value - bound);
+  return Number.isFinite(off) && off <= ROUNDING * Math.abs(bound);
 }

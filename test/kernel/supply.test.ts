@@ -73,6 +73,14 @@ describe('firstLimit', () => {
     expect(first(12, { fuseRating: 10, fuseOnLine: false })).toBe(FIRST_LIMIT.fuse);
   });
 
+  it('has a fuse loaded with its rating, no more and no less, where the drive has come to it', () => {
+    for (const off of [-1e-12, 0, 1e-12]) {
+      const point = at(12 * (1 + off), { fuseRating: 12, fuseOnLine: false });
+      expect([point.fuseCurrent, point.fuseMargin]).toEqual([12, 1]);
+    }
+    expect(at(12 * (1 + 1e-8), { fuseRating: 12, fuseOnLine: false }).fuseMargin).toBeLessThan(1);
+  });
+
   it('settles ties in the order voltage, current, fuse', () => {
     const { supplyVoltage } = at(12);
     const tied = { maxVoltage: supplyVoltage, maxCurrent: 12, fuseRating: 12, fuseOnLine: false };

@@ -101,6 +101,21 @@ describe('meets', () => {
     ]);
   });
 
+  it('takes a value that has come to its bound for met, whichever way its last digits fell', () => {
+    for (const bound of [260, -3, 1e-6]) {
+      const off = 1e-12 * Math.abs(bound);
+      expect([meets('<=', bound + off, bound), meets('>=', bound - off, bound)]).toEqual([true, true]);
+      expect([meets('<', bound, bound), meets('>', bound, bound)]).toEqual([false, false]);
+      const far = 1e-8 * Math.abs(bound);
+      expect([meets('<=', bound + far, bound), meets('>=', bound - far, bound)]).toEqual([false, false]);
+    }
+    expect([meets('>=', Infinity, Infinity), meets('<=', Infinity, 1), meets('>=', 1, Infinity)]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+  });
+
   it('leaves a limit unmet when a side is empty', () => {
     for (const comparison of ['<', '<=', '>', '>='] as const) {
       expect(meets(comparison, EMPTY, 1)).toBe(false);
