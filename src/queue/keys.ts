@@ -17,6 +17,8 @@ export const announcementKey = (stamp: string) => `eddylift-study:${stamp}`;
 export const serversKey = (stamp: string) => `eddylift-servers:${stamp}`;
 /** Servers that cannot serve a study, and why. */
 export const refusalsKey = (stamp: string) => `eddylift-refusals:${stamp}`;
+/** The queue's own: whoever clears a queue away while others do may leave it there. */
+export const metaKey = (stamp: string) => `${PREFIX}:${stamp}:meta`;
 export const resultKey = (stamp: string, number: number) => `eddylift-result:${stamp}:${number}`;
 
 /** An announcement, and all that hangs on it, lasts this long without its coordinator, s. */

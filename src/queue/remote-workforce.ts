@@ -10,6 +10,7 @@ import {
   ANNOUNCED_S,
   announcementKey,
   jobId,
+  metaKey,
   numberOf,
   PREFIX,
   refusalsKey,
@@ -82,8 +83,10 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   let fault: string | null = null;
 
   async function announce(): Promise<void> {
-    if ((await client!.expire(announcementKey(stamp), ANNOUNCED_S)) === 1) return;
-    await client!.set(announcementKey(stamp), JSON.stringify(announcement), 'EX', ANNOUNCED_S);
+    if ((await client!.expire(announcementKey(stamp), ANNOUNCED_S)) === 0) {
+      await client!.set(announcementKey(stamp), JSON.stringify(announcement), 'EX', ANNOUNCED_S);
+    }
+    // each time: a server may be burying what an earlier run of the study has left
     await client!.sadd(STUDIES, stamp);
   }
 
@@ -245,12 +248,12 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   async function clearAway(): Promise<void> {
     try {
       if (client?.status !== 'ready') return;
-      // in this order: a study without announcement is one to bury
-      await client.srem(STUDIES, stamp);
       await client.del(announcementKey(stamp), refusalsKey(stamp), serversKey(stamp));
-      await queue?.obliterate({ force: true });
-      const results = [...out.keys()].map((number) => resultKey(stamp, number));
-      if (results.length > 0) await client.del(...results);
+      // where a server is at it, too, one of both gets through
+      await queue?.obliterate({ force: true }).catch(() => {});
+      await client.del(metaKey(stamp), ...[...out.keys()].map((number) => resultKey(stamp, number)));
+      // last: a study without announcement is one to bury, should this be cut off
+      await client.srem(STUDIES, stamp);
     } catch {
       // it ends by itself
     }

@@ -9,6 +9,7 @@ import {
   ANNOUNCED_S,
   announcementKey,
   CLAIM_MS,
+  metaKey,
   numberOf,
   PREFIX,
   RESULT_S,
@@ -179,13 +180,15 @@ export async function serveQueue(service: Service): Promise<void> {
   /** What is left of a study whose coordinator is no more. */
   async function bury(stamp: string): Promise<void> {
     await close(stamp);
-    await client.srem(STUDIES, stamp);
     // it would otherwise note its version, perhaps after all else is gone
     const queue = new Queue(stamp, { connection, prefix: PREFIX, skipMetasUpdate: true });
     queue.on('error', () => {});
     // where another server or the coordinator is at it, too, one of them gets through
     await queue.obliterate({ force: true }).catch(() => {});
     await queue.close();
+    await client.del(metaKey(stamp));
+    // last, so that what is cut off is begun again
+    await client.srem(STUDIES, stamp);
   }
 
   const aborted = new Promise<void>((resolve) => {
