@@ -35,6 +35,15 @@ const serve = (cli = CLI) => begin(['serve-queue', redis.url, '--threads', '1'],
 const run = (study: string, out: string) =>
   begin(['run', study, '--out', out, '--quiet', '--queue', redis.url, '--threads', '1']);
 
+/** Resolves when a process has said something. */
+function heard(stream: ChildProcess['stdout'], words: string): Promise<void> {
+  return new Promise((resolve) => {
+    stream!.on('data', (text: string) => {
+      if (text.includes(words)) resolve();
+    });
+  });
+}
+
 async function endAll(): Promise<void> {
   const gone = [...children].map((child) => new Promise((resolve) => child.once('exit', resolve)));
   for (const child of children) {
@@ -330,7 +339,7 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
       }
       process.env.EDDYLIFT_QUEUE_PASSWORD = 'open sesame';
       const server = begin(['serve-queue', address, '--threads', '1']);
-      await pause(1500);
+      await heard(server.child.stdout, 'serving');
       server.child.kill('SIGINT');
       const { code, out } = await server.ended;
       expect(out).toContain(`serving ${address} with 1 thread`);
@@ -358,7 +367,7 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
     expect(none.code).toBe(2);
     expect(existsSync(join(folder, 'none'))).toBe(false);
     const waiting = run('grid.yaml', 'waiting');
-    await pause(2500);
+    await heard(waiting.child.stderr, 'no server is at the queue');
     waiting.child.kill('SIGINT');
     const { code, err } = await waiting.ended;
     expect(err).toContain(
