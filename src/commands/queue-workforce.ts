@@ -30,7 +30,7 @@ export async function queueWorkforce(
     address: queueAddress(address, password),
     announcement: { text: study.text, hash: study.hash, origin },
     stamp,
-    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART },
+    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
     local,
     // takes the place of a progress bar, which then comes back below
     say: (line) => io.stderr.write(`${io.stderr.isTTY ? '\r\u001b[K' : ''}eddylift: ${line}\n`),

@@ -61,7 +61,7 @@ function openStudy(
     stamp,
     width: study.vary.length,
     objectives: study.objectives.length,
-    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART },
+    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
     workforce: createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) }),
   };
 }

@@ -1,5 +1,7 @@
-import type { RowBatch } from '../model/rows.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import { column, type RowBatch } from '../model/rows.ts';
 import { REASONS, STATUSES } from '../model/status.ts';
+import type { Varied } from '../model/study.ts';
 import type { DescentReport, Work } from '../plan/plan.ts';
 import type { Done } from '../run/workforce.ts';
 import type { PartFormat } from '../store/part-bytes.ts';
@@ -11,6 +13,8 @@ export interface Packing {
   readonly checksum: (bytes: Uint8Array) => string;
   /** Batches of so many rows are parts of their own and are written as they came. */
   readonly wholePart: number;
+  /** What the study varies. */
+  readonly vary: readonly Varied[];
 }
 
 /** Work done elsewhere: rows as the bytes of a part, and what a part does not say of them. */
@@ -54,7 +58,7 @@ export function fromFields(
   work: Work,
   packing: Packing,
 ): Returned | string {
-  const { format, checksum, wholePart } = packing;
+  const { format, checksum, wholePart, vary } = packing;
   const { bytes } = fields;
   const note = readNote(fields.note?.toString('utf8') ?? '');
   if (bytes === undefined || note === null) return 'it is incomplete';
@@ -70,7 +74,9 @@ export function fromFields(
   if (part === null || part.batches.length !== 1) return 'it is of another study or version';
   const { rows } = part;
   if (!sameStart(rows.values, isDescent ? work.from.design : work.values)) return 'it is of other designs';
+  if (isDescent && !valuesKnown(rows, vary)) return 'it is of designs that the study does not have';
   if (!codesKnown(rows)) return 'it has verdicts that nobody knows';
+  if (!wordsKnown(rows)) return 'it has words that nobody knows';
   if (report !== null && report.best >= count) return 'its report is of other rows';
   const packed = report === null && count >= wholePart ? { packed: { bytes, checksum: sum } } : {};
   return { rows: { ...rows, ...packed }, report, fault };
@@ -114,4 +120,28 @@ function codesKnown({ status, reason, feasible }: RowBatch): boolean {
     if (status[i]! >= STATUSES.length || reason[i]! >= REASONS.length || feasible[i]! > 1) return false;
   }
   return true;
+}
+
+/** Tables look a choice up by its level; a batch's values are compared one by one. */
+function valuesKnown({ values, count }: RowBatch, vary: readonly Varied[]): boolean {
+  const known = vary.map((varied) =>
+    varied.kind === 'number' ? Number.isFinite : (level: number) => isCode(level, varied.levels.length),
+  );
+  for (let row = 0, at = 0; row < count; row++) {
+    for (const isKnown of known) if (!isKnown(values[at++]!)) return false;
+  }
+  return true;
+}
+
+/** Quantities that are words travel as codes; tables look them up. */
+const WORDED = QUANTITIES.filter(({ words }) => words.length > 0);
+
+function wordsKnown(rows: RowBatch): boolean {
+  return WORDED.every(({ index, words }) =>
+    column(rows, rows.quantities, index).every((code) => Number.isNaN(code) || isCode(code, words.length)),
+  );
+}
+
+function isCode(value: number, codes: number): boolean {
+  return Number.isInteger(value) && value >= 0 && value < codes;
 }

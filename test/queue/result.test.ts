@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { Q } from '../../src/model/quantities.ts';
 import { STATUSES } from '../../src/model/status.ts';
 import type { Work } from '../../src/plan/plan.ts';
 import { fromFields, toFields } from '../../src/queue/result.ts';
@@ -6,7 +7,7 @@ import { checksum, createPartFormat } from '../../src/store/part-bytes.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
 
 const study = workshopStudy();
-const packing = { format: createPartFormat(study, 'a stamp'), checksum, wholePart: 4 };
+const packing = { format: createPartFormat(study, 'a stamp'), checksum, wholePart: 4, vary: study.vary };
 
 function rowsOf(count: number): Row[] {
   return Array.from({ length: count }, (_, i) => ({
@@ -52,6 +53,8 @@ describe('a result on its way back', () => {
     [5],
   )[0]!;
   const unheard = { ...rows!, status: rows!.status.map(() => STATUSES.length) };
+  /** The last row's plate model. */
+  const worded = rows!.quantities.with(Q.plate_model * 5 + 4, 9);
   const note = (changes: object) =>
     Buffer.from(JSON.stringify({ count: 5, report: null, fault: null, server: 'x', ...changes }));
   it.each([
@@ -79,6 +82,24 @@ describe('a result on its way back', () => {
     ],
     ['it is of other designs', sent({ rows: other }), batch, 'it is of other designs'],
     ['its verdicts are unheard of', sent({ rows: unheard }), batch, 'it has verdicts that nobody knows'],
+    [
+      'a word of it is unheard of',
+      sent({ rows: { ...rows!, quantities: worded } }),
+      batch,
+      'it has words that nobody knows',
+    ],
+    [
+      'a descent came to a choice that there is not',
+      sent({ rows: { ...rows!, values: rows!.values.with(3 * 4, 2) }, report }),
+      descent,
+      'it is of designs that the study does not have',
+    ],
+    [
+      'a descent came to no number',
+      sent({ rows: { ...rows!, values: rows!.values.with(3 * 4 + 1, Number.NaN) }, report }),
+      descent,
+      'it is of designs that the study does not have',
+    ],
     [
       'its best is none of its rows',
       sent({ rows: rows!, report: { ...report, best: 5 } }),
