@@ -38,6 +38,8 @@ export interface RemoteWorkforce {
 
 /** How often what events may have missed is looked after, ms. */
 const LOOK_MS = 2000;
+/** Servers that are there have seen an announcement and started their threads within this, ms. */
+const MEET_MS = 1500;
 /** Work that is out for so long is looked after; below it nothing can have gone wrong with it, ms. */
 const OUT_MS = 4000;
 /** Pieces of work looked after at a time. */
@@ -78,6 +80,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   let local: Workforce | null = null;
   let threads = 0;
   let waited = false;
+  let began = 0;
   let rows = 1;
   let stopped = false;
   let fault: string | null = null;
@@ -138,7 +141,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     const [seconds] = await client!.time();
     const found = await client!.zrangebyscore(serversKey(stamp), Number(seconds) - SERVER_S, '+inf');
     threads = found.reduce((sum, member) => sum + (Number.parseInt(member, 10) || 0), 0);
-    if (threads === 0 && !waited) {
+    if (threads === 0 && !waited && now() - began >= MEET_MS) {
       waited = true;
       say(`no server is at the queue; start one with: eddylift serve-queue ${address.shown}`);
     } else if (threads > 0) {
@@ -158,12 +161,13 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     looking = true;
     try {
       await announce();
+      // whoever clears a queue away pauses it first, and may have been cut off there
+      if (await queue!.isPaused()) await queue!.resume();
       await meetServers();
       const old = [...out.values()].filter(({ since }) => now() - since >= OUT_MS).slice(0, LOOKED_AFTER);
       for (const piece of old) {
         if (stopped || !out.has(piece.number) || (await take(piece))) continue;
-        const job = await queue!.getJob(jobId(piece.number));
-        const state = job ? await job.getState() : 'unknown';
+        const state = await queue!.getJobState(jobId(piece.number));
         // what a job leaves behind comes before its end
         if (['unknown', 'completed', 'failed'].includes(state)) {
           if (!(await take(piece)) && out.has(piece.number)) await again(piece);
@@ -204,6 +208,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
         if (piece) unlessStopped(() => again(piece));
       });
       await announce();
+      began = now();
       await events.waitUntilReady();
       timer = setInterval(() => unlessStopped(look), LOOK_MS);
       unlessStopped(look);

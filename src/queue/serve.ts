@@ -15,6 +15,7 @@ import {
   RESULT_S,
   refusalsKey,
   resultKey,
+  SERVER_S,
   STALLED_MS,
   STAMP,
   STUDIES,
@@ -71,13 +72,18 @@ export async function serveQueue(service: Service): Promise<void> {
   client.on('ready', () => line.back());
   const served = new Map<string, Served>();
   const member = `${threads} ${id}`;
-  const unfit = new Set<string>();
+  /** Stamps of studies that this server cannot serve, and why. */
+  const unfit = new Map<string, string>();
   /** Stamps with something under their names that is none of ours. */
   const spoilt = new Set<string>();
   say(`serving ${address.shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}`);
 
   async function look(): Promise<void> {
     const stamps = (await client.smembers(STUDIES)).filter((stamp) => STAMP.test(stamp));
+    // what is announced again is looked at again
+    for (const known of [unfit, spoilt]) {
+      for (const stamp of known.keys()) if (!stamps.includes(stamp)) known.delete(stamp);
+    }
     for (const stamp of stamps) {
       if (spoilt.has(stamp)) continue;
       await tend(stamp).catch((error) => {
@@ -100,7 +106,14 @@ export async function serveQueue(service: Service): Promise<void> {
 
   async function tend(stamp: string): Promise<void> {
     if ((await client.exists(announcementKey(stamp))) === 0) await bury(stamp);
-    else if (!served.has(stamp) && !unfit.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
+    else if (unfit.has(stamp)) await refuse(stamp);
+    else if (!served.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
+  }
+
+  /** Said again as long as the study is there: its coordinator may be another one by now. */
+  async function refuse(stamp: string): Promise<void> {
+    await client.hset(refusalsKey(stamp), id, unfit.get(stamp)!);
+    await client.expire(refusalsKey(stamp), SERVER_S);
   }
 
   /** Reads an announced study, and begins with it or says why not. */
@@ -113,9 +126,8 @@ export async function serveQueue(service: Service): Promise<void> {
     const why =
       'unfit' in study ? study.unfit : study.stamp === stamp ? null : 'another stamp for this study';
     if ('unfit' in study || why !== null) {
-      unfit.add(stamp);
-      await client.hset(refusalsKey(stamp), id, why!);
-      await client.expire(refusalsKey(stamp), RESULT_S);
+      unfit.set(stamp, why!);
+      await refuse(stamp);
       say(`cannot serve study ${stamp.slice(0, 8)}: this server has ${why}`);
       return;
     }
