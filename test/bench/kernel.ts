@@ -59,7 +59,7 @@ export function benchKernel(): Timing[] {
     time(
       'lift and circuit of a fresh design (winding, plate, lift-off, gap)',
       liftAlone(fresh),
-      '< 40 us; 1.2 x the C yardstick',
+      '< 40 us; 1.2 x the same in C',
     ),
     time('the same where coil and plate repeat', liftAlone(shared), '< 5 us'),
     time('the same fresh by adaptive Simpson, 1e-6', adaptive, ''),
@@ -68,7 +68,7 @@ export function benchKernel(): Timing[] {
   ];
 }
 
-/** What the C yardstick does for a design: spectrum, reflection, lift-off, equilibrium, reflected impedance. */
+/** What lift and circuit take: spectrum, reflection, lift-off, equilibrium, reflected impedance. */
 function liftAlone(designs: Float64Array[]): () => number {
   const geometry = createGeometry(1, 0);
   const plate = new WidePlate();
