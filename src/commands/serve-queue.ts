@@ -62,6 +62,6 @@ function openStudy(
     width: study.vary.length,
     objectives: study.objectives.length,
     packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
-    workforce: createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) }),
+    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) }),
   };
 }

@@ -32,7 +32,8 @@ export interface OpenStudy {
   readonly width: number;
   readonly objectives: number;
   readonly packing: Packing;
-  readonly workforce: Workforce;
+  /** Starts its threads, once it is clear that they are wanted. */
+  readonly start: () => Workforce;
 }
 
 export interface Service {
@@ -58,6 +59,7 @@ const MOST_STUDIES = 4;
 
 interface Served extends OpenStudy {
   readonly worker: Worker;
+  readonly workforce: Workforce;
   done: { batches: number; designs: number; since: number };
 }
 
@@ -131,9 +133,15 @@ export async function serveQueue(service: Service): Promise<void> {
       say(`cannot serve study ${stamp.slice(0, 8)}: this server has ${why}`);
       return;
     }
-    await study.workforce.ready();
-    if (signal.aborted) return void (await study.workforce.stop());
-    const worker = new Worker(stamp, (job, token) => work(study, job, token), {
+    const workforce = study.start();
+    try {
+      await workforce.ready();
+    } catch (error) {
+      await workforce.stop();
+      throw error;
+    }
+    if (signal.aborted) return void (await workforce.stop());
+    const worker = new Worker(stamp, (job, token) => work(study, workforce, job, token), {
       connection,
       prefix: PREFIX,
       concurrency: threads * BATCHES_PER_THREAD,
@@ -142,12 +150,17 @@ export async function serveQueue(service: Service): Promise<void> {
     });
     // of a lost line the client hears, too; what else there is, a claim that went to another, others see to
     worker.on('error', () => {});
-    served.set(stamp, { ...study, worker, done: { batches: 0, designs: 0, since: now() } });
+    served.set(stamp, { ...study, worker, workforce, done: { batches: 0, designs: 0, since: now() } });
     say(`taking work of "${study.title}"`);
   }
 
-  async function work(study: OpenStudy, job: Job, token: string | undefined): Promise<void> {
-    const { stamp, packing, workforce, width, objectives } = study;
+  async function work(
+    study: OpenStudy,
+    workforce: Workforce,
+    job: Job,
+    token: string | undefined,
+  ): Promise<void> {
+    const { stamp, packing, width, objectives } = study;
     const number = numberOf(job.id ?? '');
     const asked = fromMessage(job.data, width, objectives);
     if (number === null || asked === null) throw new Error('no work for this study');
