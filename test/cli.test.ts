@@ -8,6 +8,8 @@ import { CLI, cli, type Ended, scratchFolder, start } from './support/cli.ts';
 import { designsKept } from './support/disturbed-study.ts';
 import { PROJECT } from './support/source-files.ts';
 
+/** Past 300 lines: what the command line answers, command by command, from one folder of studies. */
+
 const folder = scratchFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

@@ -5,9 +5,12 @@ import { parse } from 'csv-parse/sync';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cli, scratchFolder } from '../support/cli.ts';
+import { hostileStudy } from '../support/hostile-study.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { launch, open, type Watched } from './chromium.ts';
 import { printedPages } from './pdf-pages.ts';
+
+/** Past 300 lines: every look at the report shares one browser and the results it is opened on. */
 
 const AXE = createRequire(import.meta.url).resolve('axe-core');
 const STUDIES = [
@@ -342,28 +345,7 @@ describe('a study full of markup and script', () => {
     const bait =
       '</title></script></svg><script>document.title="run"</script><img src=x onerror="alert(1)"><a href="javascript:alert(2)">';
     mkdirSync(join(folder, 'hostile'));
-    writeFileSync(
-      join(folder, 'hostile/study.yaml'),
-      `
-study: ${JSON.stringify(`Bait ${bait}`)}
-notes: ${JSON.stringify(`${bait}\n\n${bait}`)}
-rig:
-  floats: coil
-  coil: {metal: copper, wire: 2 mm, insulation: grade 2, turns: 440, layers: 8, inner_radius: 50 mm}
-  plate: {metal: aluminium-1050, thickness: 12 mm}
-  standoff: 2 mm
-  supply: {frequency: 50 Hz}
-drive: {current: 14 A}
-vary:
-  coil.metal:
-    - aluminium
-    - {name: ${JSON.stringify(bait)}, resistivity: 2.7e-8 ohm m, temperature_coefficient: 0.004 1/K, density: 2600 kg/m^3, specific_heat: 900 J/(kg K)}
-  coil.turns: {from: 300, to: 500, step: 20}
-limits: [height >= 1 mm]
-objectives: [{maximise: height}, {minimise: coil_mass}]
-plan: {grid: {}}
-`,
-    );
+    writeFileSync(join(folder, 'hostile/study.yaml'), hostileStudy(`Bait ${bait}`));
     await run('hostile/study.yaml', 'bait');
     const { page, complaints, requests } = await open(browser, reportOf('bait'));
     await page.locator('#front figure svg a').first().hover();

@@ -6,6 +6,8 @@ import { SLOT } from '../../src/model/inputs.ts';
 import type { Derived, Program } from '../../src/model/program.ts';
 import { Q, QUANTITIES } from '../../src/model/quantities.ts';
 
+/** Past 300 lines: what is accepted and what is refused stands side by side, construct by construct. */
+
 function objective(text: string, derived: readonly Derived[] = []) {
   return compileObjective(text, 'maximise', derived);
 }

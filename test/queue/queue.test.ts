@@ -11,6 +11,8 @@ import { disturbedStudy, tableDigests } from '../support/disturbed-study.ts';
 import { NO_REDIS, type RedisServer, redisServer } from '../support/redis.ts';
 import { PROJECT } from '../support/source-files.ts';
 
+/** Past 300 lines: every case needs the same Redis server and the same undisturbed tables to compare with. */
+
 /** A twentieth of the kills of `npm run test:nightly`, and here without it. */
 const KILLS = Math.max(8, Math.round(Number(process.env.EDDYLIFT_KILLS ?? 0) / 5));
 const LONG = 120_000;

@@ -5,6 +5,7 @@ import type { Report, ReportInput } from '../../src/report/report-input.ts';
 import { fittedFile, includeFitted } from '../../src/study/include-fitted.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
 import { evaluated, reportOn, studyFrom } from '../support/finished-study.ts';
+import { hostileStudy } from '../support/hostile-study.ts';
 
 const demo = (name: string) => studyFrom(new URL(`../../studies/${name}.yaml`, import.meta.url));
 
@@ -212,26 +213,7 @@ describe('a report', () => {
   it('keeps text that would be markup or script as text, wherever it comes from', async () => {
     const bait =
       '</title></script></text></svg><script>alert(1)</script><img src=x onerror=alert(1)>"\' javascript:alert(1)';
-    const source = `
-study: ${JSON.stringify(bait)}
-notes: ${JSON.stringify(`${bait}\n\n${bait}`)}
-rig:
-  floats: coil
-  coil: {metal: copper, wire: 2 mm, insulation: grade 2, turns: 440, layers: 8, inner_radius: 50 mm}
-  plate: {metal: aluminium-1050, thickness: 12 mm}
-  standoff: 2 mm
-  supply: {frequency: 50 Hz}
-drive: {current: 14 A}
-vary:
-  coil.metal:
-    - aluminium
-    - {name: ${JSON.stringify(bait)}, resistivity: 2.9e-8 ohm m, temperature_coefficient: 0.004 1/K, density: 2700 kg/m^3, specific_heat: 900 J/(kg K)}
-  coil.turns: [300, 400, 440, 500]
-limits: [height >= 1 mm, current_density <= 5 A/mm^2]
-objectives: [{maximise: height}, {minimise: coil_mass}]
-plan: {grid: {}}
-`;
-    const { html, figures } = await buildReport(reportOn(studyFrom(source)));
+    const { html, figures } = await buildReport(reportOn(studyFrom(hostileStudy(bait))));
     for (const text of [html, ...figures.map(({ svg }) => svg)]) {
       expect(text).not.toMatch(/<img|onerror=alert\(1\)>|<script>alert|href="javascript/);
     }

@@ -6,6 +6,8 @@ import { awgDiameter } from '../../src/model/wires.ts';
 import { drawProblems } from '../../src/study/draw-problems.ts';
 import { type ReadStudy, readStudy } from '../../src/study/read-study.ts';
 
+/** Past 300 lines: one part of the study file after the other, as its reader is asked in one piece. */
+
 const FOYER = readFileSync(new URL('../fixtures/foyer-table.yaml', import.meta.url), 'utf8');
 
 /** The foyer table with pieces of its text replaced; each must be there. */

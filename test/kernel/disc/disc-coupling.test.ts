@@ -8,6 +8,8 @@ import { askDisc, type DiscCase, discSpec, relative, winding } from '../../suppo
 import { ringReference } from '../../support/ring-reference.ts';
 import { widePlateReference } from '../../support/wide-plate-reference.ts';
 
+/** Past 300 lines: limits, references and symmetries of one law, checked on the same discs. */
+
 const MU0 = 4e-7 * Math.PI;
 const ALUMINIUM = 2.9e-8;
 
