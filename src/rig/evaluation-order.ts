@@ -45,6 +45,9 @@ export function createEvaluationOrder(vary: readonly Varied[]): EvaluationOrder 
       }
       keys[i] = place * count + i;
     }
-    return Uint32Array.from(keys.sort(), (key) => key % count);
+    keys.sort();
+    const order = new Uint32Array(count);
+    for (let n = 0; n < count; n++) order[n] = keys[n]! % count;
+    return order;
   };
 }

@@ -40,9 +40,9 @@ export function explainEmptyFront(study: Pick<Study, 'limits' | 'derive'>): Empt
         if (unmet === 0 || status >= STATUS.impossible) continue;
         const misses = bitCount(unmet);
         if (misses < nearest.misses) nearest = { design: batch.first + row, unmet, misses };
-        limits.forEach((limit, bit) => {
-          if (isSet(unmet, bit)) limit.miss(batch, row, misses === 1);
-        });
+        for (let bit = 0; bit < limits.length; bit++) {
+          if (isSet(unmet, bit)) limits[bit]!.miss(batch, row, misses === 1);
+        }
       }
     },
     words() {

@@ -1,7 +1,7 @@
 import type { RowBatch } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
 import type { Bins } from './level-bins.ts';
-import { betterThan } from './main-effects.ts';
+import { beats } from './main-effects.ts';
 
 /** Two varied inputs that form a grid: every combination of their levels has designs. */
 export interface GridCells {
@@ -35,8 +35,8 @@ export function createGridTally(study: Pick<Study, 'objectives'>, bins: readonly
         const rowBin = binOf[r]!;
         const columnBin = binOf[c]!;
         for (let i = 0; i < batch.count; i++) counts[rowBin[i]! * width + columnBin[i]!]!++;
-        study.objectives.forEach(({ sense }, o) => {
-          const isBetter = betterThan(sense);
+        for (let o = 0; o < best.length; o++) {
+          const { sense } = study.objectives[o]!;
           const among = best[o]!;
           const amongAll = bestOfAll[o]!;
           const start = o * batch.count;
@@ -44,10 +44,10 @@ export function createGridTally(study: Pick<Study, 'objectives'>, bins: readonly
             const value = batch.objectives[start + i]!;
             if (!Number.isFinite(value)) continue;
             const cell = rowBin[i]! * width + columnBin[i]!;
-            if (isBetter(value, amongAll[cell]!)) amongAll[cell] = value;
-            if (batch.feasible[i] && isBetter(value, among[cell]!)) among[cell] = value;
+            if (beats(value, amongAll[cell]!, sense)) amongAll[cell] = value;
+            if (batch.feasible[i] && beats(value, among[cell]!, sense)) among[cell] = value;
           }
-        });
+        }
       }
     },
     grids: () =>

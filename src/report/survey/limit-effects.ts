@@ -1,7 +1,7 @@
 import type { FrontArchive } from '../../front/front-archive.ts';
 import { column, type RowBatch } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
-import { betterThan } from './main-effects.ts';
+import { beats } from './main-effects.ts';
 
 /** What one limit of the study does. */
 export interface LimitEffect {
@@ -48,16 +48,8 @@ export function createLimitTally(
       const columns = study.objectives.map((_, o) => column(batch, batch.objectives, o));
       for (const tally of tallies) {
         const mask = new Uint8Array(batch.count);
-        let alone = 0;
-        for (let row = 0; row < batch.count; row++) {
-          const unmet = batch.unmet[row]! >>> 0;
-          if ((unmet & tally.bit) === 0) continue;
-          tally.missed++;
-          if (unmet === tally.bit) {
-            alone++;
-            mask[row] = 1;
-          }
-        }
+        const { missed, alone } = countMisses(batch, tally.bit, mask);
+        tally.missed += missed;
         tally.alone += alone;
         if (alone > 0) tally.archive.add(batch.first, columns, mask);
       }
@@ -75,10 +67,26 @@ export function createLimitTally(
           best: study.objectives.map(({ sense }, o) =>
             joining.reduce((best, row) => {
               const value = columns[o]![row]!;
-              return betterThan(sense)(value, best) ? value : best;
+              return beats(value, best, sense) ? value : best;
             }, Number.NaN),
           ),
         };
       }),
   };
+}
+
+/** Sets `mask` to 1 where a row misses the limit of this bit and no other. */
+function countMisses({ count, unmet }: RowBatch, bit: number, mask: Uint8Array) {
+  let missed = 0;
+  let alone = 0;
+  for (let row = 0; row < count; row++) {
+    const bits = unmet[row]! >>> 0;
+    if ((bits & bit) === 0) continue;
+    missed++;
+    if (bits === bit) {
+      alone++;
+      mask[row] = 1;
+    }
+  }
+  return { missed, alone };
 }

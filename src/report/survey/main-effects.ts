@@ -40,7 +40,7 @@ export function createEffectTally(study: Pick<Study, 'objectives'>, bins: readon
   return {
     add(batch, binOf) {
       for (const { input, objective, sums, counts, best } of effects) {
-        const isBetter = betterThan(study.objectives[objective]!.sense);
+        const { sense } = study.objectives[objective]!;
         const at = binOf[input]!;
         const start = objective * batch.count;
         for (let row = 0; row < batch.count; row++) {
@@ -49,7 +49,7 @@ export function createEffectTally(study: Pick<Study, 'objectives'>, bins: readon
           const bin = at[row]!;
           sums[bin]! += value;
           counts[bin]!++;
-          if (batch.feasible[row] && isBetter(value, best[bin]!)) best[bin] = value;
+          if (batch.feasible[row] && beats(value, best[bin]!, sense)) best[bin] = value;
         }
       }
     },
@@ -64,8 +64,8 @@ export function createEffectTally(study: Pick<Study, 'objectives'>, bins: readon
 }
 
 /** Whether a value beats another, which may be NaN: nothing yet. */
-export function betterThan(sense: 'maximise' | 'minimise'): (value: number, than: number) => boolean {
-  return sense === 'maximise' ? (value, than) => !(value <= than) : (value, than) => !(value >= than);
+export function beats(value: number, other: number, sense: 'maximise' | 'minimise'): boolean {
+  return sense === 'maximise' ? !(value <= other) : !(value >= other);
 }
 
 /** How far the mean moves from its lowest to its highest bin. */

@@ -57,16 +57,13 @@ export function createSurvey(
   return {
     add(batch) {
       designs += batch.count;
-      for (let row = 0; row < batch.count; row++) {
-        feasible += batch.feasible[row]!;
-        fates[batch.status[row]! * REASONS.length + batch.reason[row]!]!++;
-      }
+      feasible += countFates(batch, fates);
       const binOf = bins.map(({ of }, v) => binned(batch, v, bins.length, of));
       effects.add(batch, binOf);
       grids.add(batch, binOf);
       limits.add(batch);
-      feasibleSample.add(batch, (row) => batch.feasible[row] === 1);
-      otherSample.add(batch, (row) => batch.feasible[row] === 0);
+      feasibleSample.add(batch, true);
+      otherSample.add(batch, false);
     },
     survey: (front) => ({
       designs,
@@ -99,4 +96,14 @@ function binned(batch: RowBatch, v: number, width: number, of: (value: number) =
     bins[row] = bin;
   }
   return bins;
+}
+
+/** Counts the rows by status and reason, and returns how many are feasible. */
+function countFates({ count, status, reason, feasible }: RowBatch, fates: Float64Array): number {
+  let found = 0;
+  for (let row = 0; row < count; row++) {
+    found += feasible[row]!;
+    fates[status[row]! * REASONS.length + reason[row]!]!++;
+  }
+  return found;
 }

@@ -1,4 +1,4 @@
-import { column, type RowBatch } from '../../model/rows.ts';
+import type { RowBatch } from '../../model/rows.ts';
 
 /** Designs picked for display: each with its objectives, SI. */
 export interface ThinSample {
@@ -12,7 +12,8 @@ export interface ThinSample {
 
 /** Collects, batch by batch, designs whose objectives all have a finite value. */
 export interface Thinning {
-  add(batch: RowBatch, wanted: (row: number) => boolean): void;
+  /** Of the feasible designs, or of the others. */
+  add(batch: RowBatch, feasible: boolean): void;
   sample(): ThinSample;
 }
 
@@ -32,21 +33,21 @@ export function createThinning(size: number, objectives: number): Thinning {
   let of = 0;
 
   function trim(): void {
-    kept.sort((a, b) => a.rank - b.rank || a.design - b.design);
+    kept.sort(byRank);
     kept.length = Math.min(kept.length, size);
     if (kept.length === size) highest = kept[size - 1]!.rank;
   }
 
   return {
-    add(batch, wanted) {
-      const columns = Array.from({ length: objectives }, (_, o) => column(batch, batch.objectives, o));
+    add(batch, feasible) {
+      const wanted = feasible ? 1 : 0;
       for (let row = 0; row < batch.count; row++) {
-        if (!wanted(row) || !columns.every((values) => Number.isFinite(values[row]))) continue;
+        if (batch.feasible[row] !== wanted || !hasValues(batch, row, objectives)) continue;
         of++;
         const design = batch.first + row;
         const rank = scrambled(design);
         if (rank > highest) continue;
-        kept.push({ rank, design, objectives: Float64Array.from(columns, (values) => values[row]!) });
+        kept.push({ rank, design, objectives: valuesOf(batch, row, objectives) });
         if (kept.length >= 2 * size) trim();
       }
     },
@@ -60,6 +61,21 @@ export function createThinning(size: number, objectives: number): Thinning {
       };
     },
   };
+}
+
+function hasValues({ objectives, count }: RowBatch, row: number, width: number): boolean {
+  for (let o = 0; o < width; o++) if (!Number.isFinite(objectives[o * count + row]!)) return false;
+  return true;
+}
+
+function valuesOf({ objectives, count }: RowBatch, row: number, width: number): Float64Array {
+  const values = new Float64Array(width);
+  for (let o = 0; o < width; o++) values[o] = objectives[o * count + row]!;
+  return values;
+}
+
+function byRank(a: Kept, b: Kept): number {
+  return a.rank - b.rank || a.design - b.design;
 }
 
 const SEED = 0x2545f491;

@@ -9,7 +9,7 @@ const rowsOf = (count: number): Row[] =>
 
 function sampleOf(rows: readonly Row[], sizes: readonly number[], size: number) {
   const thinning = createThinning(size, 2);
-  for (const batch of batchesOf(study, rows, sizes)) thinning.add(batch, (row) => batch.feasible[row] === 1);
+  for (const batch of batchesOf(study, rows, sizes)) thinning.add(batch, true);
   return thinning.sample();
 }
 
