@@ -1,3 +1,4 @@
+import { type Champions, createChampions } from './champions.ts';
 import { paretoFront } from './pareto-front.ts';
 import type { Sense } from './senses.ts';
 
@@ -27,6 +28,7 @@ export interface FrontSoFar {
 const FEWEST_WAITING = 4096;
 
 export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
+  const champions = createChampions(senses);
   let kept = emptyRows(senses.length);
   let waiting: FrontSoFar[] = [];
   let waitingCount = 0;
@@ -48,11 +50,13 @@ export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
 
   return {
     add(first, columns, mask) {
-      const masked = mask ? columns.map((column) => blank(column, mask)) : columns;
-      const rows = paretoFront(masked, senses);
-      if (rows.length === 0) return;
-      const ids = Float64Array.from(rows, (row) => first + row);
-      wait({ ids, columns: columns.map((column) => gather(column, rows)) });
+      const rows = candidates(columns, mask, champions);
+      const among = columns.map((column) => gather(column, rows));
+      const found = paretoFront(among, senses);
+      champions.offer(among, found);
+      const ids = new Float64Array(found.length);
+      for (let i = 0; i < found.length; i++) ids[i] = first + rows[found[i]!]!;
+      wait({ ids, columns: among.map((column) => gather(column, found)) });
     },
     merge: wait,
     front() {
@@ -70,13 +74,25 @@ function emptyRows(objectives: number): FrontSoFar {
   };
 }
 
-/** NaN keeps a row off the front. */
-function blank(column: Float64Array, mask: Uint8Array): Float64Array {
-  return column.map((value, row) => (mask[row] ? value : Number.NaN));
+/** Rows that may be on the front. */
+function candidates(
+  columns: readonly Float64Array[],
+  mask: Uint8Array | undefined,
+  champions: Champions,
+): Uint32Array {
+  const count = columns[0]!.length;
+  const rows = new Uint32Array(count);
+  let found = 0;
+  for (let row = 0; row < count; row++) {
+    if ((!mask || mask[row]) && !champions.beat(columns, row)) rows[found++] = row;
+  }
+  return rows.subarray(0, found);
 }
 
 function gather(column: Float64Array, rows: Uint32Array): Float64Array {
-  return Float64Array.from(rows, (row) => column[row]!);
+  const values = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) values[i] = column[rows[i]!]!;
+  return values;
 }
 
 function take({ ids, columns }: FrontSoFar, rows: Uint32Array): FrontSoFar {

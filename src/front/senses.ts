@@ -1,7 +1,7 @@
 export type Sense = 'maximise' | 'minimise';
 
 /**
- * The columns turned so that less is better in each. Throws RangeError when the columns are not
+ * The columns turned so that less is better in each; one that is so already stays itself. Throws RangeError when the columns are not
  * one a sense and equally long, or when there is none.
  */
 export function asCosts(columns: readonly Float64Array[], senses: readonly Sense[]): Float64Array[] {
@@ -9,8 +9,11 @@ export function asCosts(columns: readonly Float64Array[], senses: readonly Sense
   if (count === undefined || columns.length !== senses.length || columns.some((c) => c.length !== count)) {
     throw new RangeError('a front needs one column a sense, all of one length, and at least one');
   }
-  return columns.map((column, objective) => {
-    const sign = senses[objective] === 'maximise' ? -1 : 1;
-    return column.map((value) => sign * value);
-  });
+  return columns.map((column, objective) => (senses[objective] === 'maximise' ? negated(column) : column));
+}
+
+function negated(column: Float64Array): Float64Array {
+  const costs = new Float64Array(column.length);
+  for (let row = 0; row < costs.length; row++) costs[row] = -column[row]!;
+  return costs;
 }
