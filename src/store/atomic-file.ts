@@ -19,6 +19,12 @@ type Picture = `${string}.svg`;
 /** Name of a file of fitted inputs, in the user's own folder. */
 type Patch = `${string}.yaml`;
 
+/**
+ * Bytes after which what was written is put on disk while more is on its way: the last gigabyte would else keep everybody
+ * waiting at the end.
+ */
+const SETTLED_AFTER = 64 * 2 ** 20;
+
 /** Every method throws FolderError when the file system refuses. */
 export async function openAtomicFile(
   folder: string,
@@ -28,10 +34,23 @@ export async function openAtomicFile(
   // wx: never through a link that somebody left under this name.
   const handle = await worded(folder, () => open(temporary, 'wx'));
   let done = false;
+  let unsettled = 0;
+  let settling: Promise<void> = Promise.resolve();
   return {
-    write: (data) => worded(folder, () => handle.writeFile(data)),
+    write: (data) =>
+      worded(folder, async () => {
+        await handle.writeFile(data);
+        unsettled += data.length;
+        if (unsettled < SETTLED_AFTER) return;
+        unsettled = 0;
+        await settling;
+        settling = handle.datasync();
+        // it is awaited when its turn comes; until then a rejection is nobody's yet
+        settling.catch(() => {});
+      }),
     commit: () =>
       worded(folder, async () => {
+        await settling;
         await handle.sync();
         await handle.close();
         await rename(temporary, join(folder, name));
@@ -41,6 +60,7 @@ export async function openAtomicFile(
     async abandon() {
       if (done) return;
       done = true;
+      await settling.catch(() => undefined);
       await closeQuietly(handle);
       await rm(temporary, { force: true }).catch(() => undefined);
     },
