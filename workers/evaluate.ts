@@ -2,6 +2,7 @@ import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
 import { failedRows } from '../src/model/failed-rows.ts';
 import { joinBatches } from '../src/model/row-batches.ts';
 import type { DesignBatch, RowBatch } from '../src/model/rows.ts';
+import { sharedBytes } from '../src/model/shared-memory.ts';
 import { runDescent } from '../src/plan/descent.ts';
 import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
@@ -21,14 +22,14 @@ export default function answer(request: Request) {
     const reply = descend(request);
     return moved(reply, reply.rows);
   }
-  const reply = packed(evaluate(request));
+  const reply = packed(evaluate(request), request.memory);
   return moved(reply, reply);
 }
 
 /** Rows enough for a part of their own travel as views of its bytes: one block, made here, not where all rows meet. */
-function packed(rows: RowBatch): Reply {
+function packed(rows: RowBatch, memory: SharedArrayBuffer | null): Reply {
   if (rows.count < WHOLE_PART) return rows;
-  const bytes = format.toBytes([{ rows, report: null }]);
+  const bytes = format.toBytes([{ rows, report: null }], (length) => sharedBytes(length, memory));
   const { rows: views } = format.fromBytes(bytes, rows)!;
   return { ...views, values: rows.values, packed: { bytes, checksum: checksum(bytes) } };
 }
@@ -46,9 +47,12 @@ function descend(descent: Descent): DescentReply {
   return { rows: joinBatches(rows), report, fault };
 }
 
+/** What is shared stays where it is. */
 function moved(reply: Reply | DescentReply, rows: RowBatch) {
   const buffers = new Set(
-    Object.values(rows).flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : [])),
+    Object.values(rows)
+      .flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : []))
+      .filter((buffer) => buffer instanceof ArrayBuffer),
   );
   return move({ [transferableSymbol]: [...buffers], [valueSymbol]: reply });
 }

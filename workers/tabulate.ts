@@ -1,5 +1,6 @@
-import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
-import type { TabulateData, TabulateReply, TabulateRequest } from '../src/run/tabulate.ts';
+import { workerData } from 'piscina';
+import { share } from '../src/model/shared-memory.ts';
+import type { TabulateData, TabulateReply, TabulateTask } from '../src/run/tabulate.ts';
 import { createPartFormat } from '../src/store/part-bytes.ts';
 import { type Room, readRows } from '../src/store/parts.ts';
 import { createChunkMaker } from '../src/store/table-chunk.ts';
@@ -12,13 +13,13 @@ const makeChunk = createChunkMaker(shape);
 const rooms: Room[][] = [];
 
 /** Rows of a result in, the same rows as the tables hold them out. */
-export default async function answer(request: TabulateRequest) {
-  const { first, count, parts, front } = request;
+export default async function answer(task: TabulateTask): Promise<TabulateReply> {
+  const { first, count, parts, front, memory } = task;
   const some = rooms.pop() ?? [];
   const rows = await readRows(folder, parts, format, first, count, some);
-  if ('damaged' in rows) return rows satisfies TabulateReply;
-  const chunk: TabulateReply = makeChunk(rows, front, csv);
+  if ('damaged' in rows) return rows;
+  const { csv: lines, parquet, ...chunk } = makeChunk(rows, front, csv);
   rooms.push(some);
-  const bytes = chunk.csv ? [chunk.csv, chunk.parquet.bytes] : [chunk.parquet.bytes];
-  return move({ [transferableSymbol]: bytes.map(({ buffer }) => buffer), [valueSymbol]: chunk });
+  const [bytes, text = null] = share([parquet.bytes, ...(lines ? [lines] : [])], memory);
+  return { ...chunk, csv: text, parquet: { ...parquet, bytes: bytes! } };
 }

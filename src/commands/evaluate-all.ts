@@ -50,8 +50,8 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
   const survey = createSurvey(study, () => createFrontArchive(senses));
   const emptiness = explainEmptyFront(study);
   const firstSeen = study.plan.kind === 'descend' ? createFirstSeen() : null;
-  const writer = createPartWriter(parts, io.now);
   const { workforce, share } = effort;
+  const writer = createPartWriter(parts, io.now, ({ rows }) => workforce.giveBack(rows));
   const progress = effort.progress(Math.ceil((plan.total ?? plan.atMost) / (share?.of ?? 1)));
   try {
     const { interrupted, designs, fault } = await evaluateStudy({

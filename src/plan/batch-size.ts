@@ -4,9 +4,9 @@ import type { Study } from '../model/study.ts';
 /**
  * A batch of this many designs takes some 0.1 s and is a part of its own, which a worker makes on its own thread. Its
  * trip to a worker and back (post, wake, fresh arrays for its rows, transfer) costs 0.1 to 0.3 ms beside 15 to 60 us a
- * design (`npm run bench` measures it).
+ * design (`npm run bench` measures it). Four are a chunk of the tables.
  */
-const LARGEST = 4096;
+const LARGEST = 4000;
 /** Below this the round trip would show: 16 designs cost at least as much as it does. */
 const SMALLEST = 16;
 /** A small study is cut into this many batches, so that every thread has work until the end. */
@@ -26,5 +26,5 @@ export function largestBatch({ rig, vary, tolerance }: Pick<Study, 'rig' | 'vary
   const { slots } = rig;
   const ignored = slots[SLOT.plateEdge] === EDGES.ignored && !varies('plate.edge');
   const isDisc = !ignored && (!Number.isNaN(slots[SLOT.plateRadius]!) || varies('plate.radius'));
-  return LARGEST / (isDisc ? DISC : 1) / (tolerance ? TOLERANCES : 1);
+  return Math.ceil(LARGEST / (isDisc ? DISC : 1) / (tolerance ? TOLERANCES : 1));
 }

@@ -235,6 +235,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     get fault() {
       return fault ?? local?.fault ?? null;
     },
+    giveBack: (rows) => local?.giveBack(rows),
     async stop() {
       if (stopped) return;
       stopped = true;

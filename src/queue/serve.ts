@@ -168,6 +168,7 @@ export async function serveQueue(service: Service): Promise<void> {
       const done = await workforce.do(number, asked);
       const key = resultKey(stamp, number);
       await client.hset(key, { ...toFields(done, workforce.fault, id, packing) });
+      workforce.giveBack(done.rows);
       await client.expire(key, RESULT_S);
       const count = served.get(stamp)?.done;
       if (!count) return;

@@ -1,6 +1,6 @@
-import type { RowBatch } from '../model/rows.ts';
+import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
-import type { DescentReport, Work } from '../plan/plan.ts';
+import type { Descent, DescentReport } from '../plan/plan.ts';
 
 /** What a worker is born with. */
 export interface WorkerData {
@@ -10,7 +10,12 @@ export interface WorkerData {
 }
 
 /** To a worker: a batch of designs, its array moved, not copied; or a descent. */
-export type Request = Work;
+export type Request = BatchRequest | Descent;
+
+export interface BatchRequest extends DesignBatch {
+  /** Memory for the bytes of a part; null where none is free. */
+  readonly memory: SharedArrayBuffer | null;
+}
 
 /** Back from a batch: the evaluated rows, their arrays moved. */
 export type Reply = RowBatch;

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
+import { createFreeMemory } from '../model/shared-memory.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
 import type { DescentReply, Reply, Request, WorkerData } from './messages.ts';
@@ -12,6 +13,8 @@ export interface Pool {
   evaluate(batch: DesignBatch): Promise<RowBatch>;
   /** Rejects when the worker died; the descent may be sent again. */
   descend(descent: Descent): Promise<DescentReply>;
+  /** Takes rows that nobody looks at any more: their memory is used again. */
+  giveBack(rows: RowBatch): void;
   /** Stops the threads, whatever they are at; what was asked of them rejects. Resolves when they are gone. */
   stop(): Promise<void>;
 }
@@ -78,13 +81,15 @@ export function createPool(options: PoolOptions): Pool {
     }
   }
 
+  const memory = createFreeMemory();
   return {
     evaluate(batch) {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
-      return ask({ ...batch, values }, batch.count, [values.buffer]) as Promise<Reply>;
+      return ask({ ...batch, values, memory: memory.take() }, batch.count, [values.buffer]) as Promise<Reply>;
     },
     descend: (descent) => ask(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
+    giveBack: ({ packed }) => memory.give(packed?.bytes),
     stop: () => piscina.destroy(),
   };
 }
@@ -101,6 +106,7 @@ export function createQuarantine(options: Omit<PoolOptions, 'threads' | 'batches
   return {
     evaluate: (batch) => alone(() => pool.evaluate(batch)),
     descend: (descent) => alone(() => pool.descend(descent)),
+    giveBack: pool.giveBack,
     stop: pool.stop,
   };
 }

@@ -1,3 +1,4 @@
+import { createFreeMemory } from '../model/shared-memory.ts';
 import type { PartName } from '../store/part-name.ts';
 import type { TableChunk, TableShape } from '../store/table-chunk.ts';
 import { inOrder } from './in-order.ts';
@@ -21,6 +22,11 @@ export interface TabulateRequest {
   readonly front: Float64Array;
 }
 
+/** The same, with memory for the bytes of the answer; null where none is free. */
+export interface TabulateTask extends TabulateRequest {
+  readonly memory: SharedArrayBuffer | null;
+}
+
 /** Back: the rows as the tables hold them, or which part cannot be used and why. */
 export type TabulateReply = TableChunk | { readonly damaged: string };
 
@@ -30,7 +36,10 @@ export interface Tabulation extends TabulateData {
   readonly signal: AbortSignal;
 }
 
-/** Makes tables of the parts of a result, on worker threads, and yields them in the order of the requests. */
+/**
+ * Makes tables of the parts of a result, on worker threads, and yields them in the order of the requests. The bytes of one
+ * are good until the next is asked for.
+ */
 export async function* tabulate(tabulation: Tabulation): AsyncGenerator<TabulateReply> {
   const { folder, stamp, csv, requests, threads, signal } = tabulation;
   const { vary, derive, objectives, keep, startRows } = tabulation.shape;
@@ -40,7 +49,7 @@ export async function* tabulate(tabulation: Tabulation): AsyncGenerator<Tabulate
     csv,
     shape: { vary, derive, objectives, keep, startRows },
   };
-  const pool = createReaderPool<TabulateRequest, TabulateReply>({
+  const pool = createReaderPool<TabulateTask, TabulateReply>({
     worker: 'tabulate',
     workerData,
     threads,
@@ -48,7 +57,12 @@ export async function* tabulate(tabulation: Tabulation): AsyncGenerator<Tabulate
   const stop = () => void pool.stop();
   signal.addEventListener('abort', stop);
   try {
-    yield* inOrder(requests, aheadOf(threads), pool.ask);
+    const memory = createFreeMemory();
+    const ask = (request: TabulateRequest) => pool.ask({ ...request, memory: memory.take() });
+    for await (const reply of inOrder(requests, aheadOf(threads), ask)) {
+      yield reply;
+      if (!('damaged' in reply)) memory.give(reply.parquet.bytes);
+    }
   } finally {
     signal.removeEventListener('abort', stop);
     await pool.stop();

@@ -21,6 +21,8 @@ export interface Workforce {
   do(number: number, work: Work): Promise<Done>;
   /** Hears what broke off the first design whose evaluation threw; null when none did. */
   readonly fault: string | null;
+  /** Takes rows that it brought and nobody looks at any more: their memory is used again. */
+  giveBack(rows: RowBatch): void;
   /** Stops, whatever is under way; what was asked for rejects. Resolves when all is gone. */
   stop(): Promise<void>;
 }
@@ -65,6 +67,7 @@ export function createLocalWorkforce({ task, stamp, threads, patience, worker }:
     get fault() {
       return fault;
     },
+    giveBack: pool.giveBack,
     async stop() {
       stopped = true;
       await Promise.all([pool.stop(), quarantine?.stop()]);

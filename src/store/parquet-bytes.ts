@@ -19,20 +19,33 @@ type RowGroup = ParquetWriter['row_groups'][number];
 /** Marks the beginning of a file, and its end. */
 const MAGIC_LENGTH = 4;
 
-/** The rows as one row group. */
-export function toParquetGroup(rows: TableRows, columns: readonly TableColumn[]): ParquetGroup {
-  const { writer, parquet } = openWriter(columns);
-  const columnData = columns.map((column): ColumnSource => {
+/** Makes row groups of rows. The bytes of one are good until the next is made. */
+export function createParquetGroups(columns: readonly TableColumn[]): (rows: TableRows) => ParquetGroup {
+  const writer = new ByteWriter();
+  return (rows) => {
     const cells = new Float64Array(rows.count);
-    column.fill(rows, 0, rows.count, cells, 0);
-    // its pages are few: an index of them would only be larger
-    return { name: column.name, data: dataOf(column, cells), offsetIndex: false };
-  });
-  parquet.write({ columnData, rowGroupSize: rows.count });
-  return {
-    bytes: writer.getBytes().slice(MAGIC_LENGTH),
-    rows: rows.count,
-    group: moved(parquet.row_groups[0]!, -MAGIC_LENGTH),
+    writer.index = 0;
+    writer.offset = 0;
+    const parquet = openParquet(writer, columns);
+    const columnData = columns.map(
+      (column): ColumnSource => ({
+        name: column.name,
+        // made when its turn comes; the writer copies it
+        get data() {
+          column.fill(rows, 0, rows.count, cells, 0);
+          return dataOf(column, cells);
+        },
+        // its pages are few: an index of them would only be larger
+        offsetIndex: false,
+      }),
+    );
+    // 0: one page a column, without weighing each cell to find where the next should begin
+    parquet.write({ columnData, rowGroupSize: rows.count, pageSize: 0 });
+    return {
+      bytes: writer.getBytes().subarray(MAGIC_LENGTH),
+      rows: rows.count,
+      group: moved(parquet.row_groups[0]!, -MAGIC_LENGTH),
+    };
   };
 }
 
@@ -46,7 +59,8 @@ export interface ParquetFile {
 }
 
 export function createParquetFile(columns: readonly TableColumn[]): ParquetFile {
-  const { writer, parquet } = openWriter(columns);
+  const writer = new ByteWriter();
+  const parquet = openParquet(writer, columns);
   const head = writer.getBytes().slice();
   // the writer's `offset` goes on counting, as its file writer does: positions in the footer need it
   writer.index = 0;
@@ -64,15 +78,13 @@ export function createParquetFile(columns: readonly TableColumn[]): ParquetFile 
   };
 }
 
-function openWriter(columns: readonly TableColumn[]): { writer: ByteWriter; parquet: ParquetWriter } {
-  const writer = new ByteWriter();
-  const parquet = new ParquetWriter({
+function openParquet(writer: ByteWriter, columns: readonly TableColumn[]): ParquetWriter {
+  return new ParquetWriter({
     writer,
     schema: schemaOf(columns),
     createdBy: 'eddylift',
     kvMetadata: [{ key: 'eddylift.columns', value: JSON.stringify(columns.map(describe)) }],
   });
-  return { writer, parquet };
 }
 
 /** A row group whose bytes stand `by` bytes farther on. */
@@ -123,9 +135,9 @@ function describe({ name, unit, meaning }: TableColumn): Record<string, string> 
 }
 
 function dataOf({ kind, texts }: TableColumn, cells: Float64Array): ColumnSource['data'] {
-  if (kind === 'boolean') return mapped(cells, (cell) => cell === 1);
-  if (kind === 'text') return mapped(cells, (code) => texts[code] || null);
-  if (hasEmpty(cells)) return mapped(cells, (cell) => (Number.isNaN(cell) ? null : cell));
+  if (kind === 'boolean') return flagsOf(cells);
+  if (kind === 'text') return textsOf(cells, texts);
+  if (hasEmpty(cells)) return withHoles(cells);
   return kind === 'integer' ? Int32Array.from(cells) : cells;
 }
 
@@ -134,9 +146,23 @@ function hasEmpty(cells: Float64Array): boolean {
   return false;
 }
 
-/** `Array.from` of a typed array goes through its iterator and takes several times as long. */
-function mapped<T>(cells: Float64Array, of: (cell: number) => T): T[] {
-  const all = new Array<T>(cells.length);
-  for (let i = 0; i < cells.length; i++) all[i] = of(cells[i]!);
-  return all;
+// a loop each: a callback made anew for every column would be compiled anew for every column
+
+function flagsOf(cells: Float64Array): boolean[] {
+  const flags = new Array<boolean>(cells.length);
+  for (let i = 0; i < cells.length; i++) flags[i] = cells[i] === 1;
+  return flags;
+}
+
+function textsOf(codes: Float64Array, texts: readonly string[]): (string | null)[] {
+  const cells = new Array<string | null>(codes.length);
+  for (let i = 0; i < codes.length; i++) cells[i] = texts[codes[i]!] || null;
+  return cells;
+}
+
+/** Holes where cells are empty: such an array keeps its numbers as they are, one with nulls a box for each. */
+function withHoles(cells: Float64Array): number[] {
+  const values = new Array<number>(cells.length);
+  for (let i = 0; i < cells.length; i++) if (!Number.isNaN(cells[i]!)) values[i] = cells[i]!;
+  return values;
 }

@@ -16,8 +16,8 @@ import type { PartName } from './part-name.ts';
  * at them where they are.
  */
 export interface PartFormat {
-  /** Batches that follow one another, with a row at least. */
-  toBytes(batches: readonly FinishedBatch[]): Uint8Array;
+  /** Batches that follow one another, with a row at least. `place` gives memory of so many bytes, whatever it holds. */
+  toBytes(batches: readonly FinishedBatch[], place?: (length: number) => Uint8Array): Uint8Array;
   /**
    * Null when the bytes are no part of this stamp, shape and number of rows. The rows look into the bytes, save for
    * `values`.
@@ -100,15 +100,17 @@ export function createPartFormat(shape: PartShape, stamp: string): PartFormat {
   }
 
   return {
-    toBytes(batches) {
+    toBytes(batches, place = (length) => new Uint8Array(length)) {
       const rows = joinBatches(batches.map((batch) => batch.rows));
       const { count } = rows;
       const { head, body, tail } = frameOf(
         count,
         JSON.stringify(batches.map((batch) => [batch.rows.count, batch.report])),
       );
-      const bytes = new Uint8Array(head.length + body + tail.length);
+      const bytes = place(head.length + body + tail.length);
       bytes.set(head);
+      // between columns stand zeros
+      bytes.fill(0, head.length, head.length + body);
       bytes.set(tail, head.length + body);
       const cells = lookInto(bytes, head.length, width, shape, count);
       for (let v = 0; v < width; v++) {

@@ -15,8 +15,8 @@ const DIGITS = 9;
 
 /**
  * A part's file carries its own checksum in its name: the name and what it promises appear in one rename, and the
- * file stays a plain Arrow file for every reader. `000000012-4-000012288-4096-<checksum>.arrow` holds batches 12 to 15,
- * which are the 4096 designs from 12288 on.
+ * file stays a plain Arrow file for every reader. `000000012-4-000012000-4000-<checksum>.arrow` holds batches 12 to 15,
+ * which are the 4000 designs from 12000 on.
  */
 export function formatPartName({ batch, batches, first, count, checksum }: PartName): string {
   const padded = (n: number) => String(n).padStart(DIGITS, '0');

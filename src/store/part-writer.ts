@@ -10,14 +10,18 @@ export interface PartWriter {
 }
 
 /** Some 4 MB a part: 250 of them for a million designs. */
-const PART_ROWS = 4096;
+const PART_ROWS = 4000;
 /** Where designs are slow, ms: no finished batch waits longer than this for others before it is put on disk. */
 const PART_MS = 1000;
 /** Parts on their way to the disk at once. */
 const MOST_WRITES = 2;
 
-/** `now` in ms. */
-export function createPartWriter(parts: Pick<Parts, 'write'>, now: () => number): PartWriter {
+/** `now` in ms; `onWritten` hears of each batch once it is on disk and no longer needed here. */
+export function createPartWriter(
+  parts: Pick<Parts, 'write'>,
+  now: () => number,
+  onWritten: (batch: FinishedBatch) => void = () => {},
+): PartWriter {
   let waiting: FinishedBatch[] = [];
   let first = 0;
   let rows = 0;
@@ -31,7 +35,8 @@ export function createPartWriter(parts: Pick<Parts, 'write'>, now: () => number)
   async function put(): Promise<void> {
     // batches without rows go with the next that has some
     if (rows === 0) return;
-    const write = parts.write(first, waiting);
+    const batches = waiting;
+    const write = parts.write(first, batches).then(() => batches.forEach(onWritten));
     // it is awaited when its turn comes; until then a rejection is nobody's yet
     write.catch(() => {});
     writes.push(write);

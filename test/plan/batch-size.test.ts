@@ -8,7 +8,7 @@ describe('batchSize', () => {
     expect(batchSize(264)).toBe(16);
     expect(batchSize(6400)).toBe(100);
     expect(batchSize(100_000)).toBe(1563);
-    expect(batchSize(1e12)).toBe(4096);
+    expect(batchSize(1e12)).toBe(4000);
   });
 
   it('never shrinks as the study grows', () => {

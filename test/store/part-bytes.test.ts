@@ -1,6 +1,6 @@
 import { columnFromArray, tableFromColumns, tableFromIPC, tableToIPC } from '@uwdata/flechette';
 import { describe, expect, it } from 'vitest';
-import { createPartFormat } from '../../src/store/part-bytes.ts';
+import { checksum, createPartFormat } from '../../src/store/part-bytes.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
 
 const study = workshopStudy();
@@ -38,6 +38,19 @@ describe('the bytes of a part', () => {
     rebuilt.schema.metadata = table.schema.metadata ?? null;
     expect(Buffer.from(tableToIPC(rebuilt, { format: 'file' })!).equals(bytes)).toBe(true);
     expect([...table.getChild('height').toArray()]).toEqual(rowsOf(11).map((_, i) => i / 7));
+  });
+
+  it('are the same in memory that held something else', () => {
+    const batches = batchesOf(study, rowsOf(11), [4, 7]).map((rows) => ({ rows, report: null }));
+    const used = (length: number) =>
+      new Uint8Array(new SharedArrayBuffer(length + 100), 0, length).fill(0xff);
+    const bytes = createPartFormat(study, STAMP).toBytes(batches, used);
+    expect(bytes.buffer).toBeInstanceOf(SharedArrayBuffer);
+    expect(Buffer.from(bytes).equals(part())).toBe(true);
+    expect(checksum(bytes)).toBe(checksum(part()));
+    expect(createPartFormat(study, STAMP).fromBytes(bytes, elevenRows)).toEqual(
+      createPartFormat(study, STAMP).fromBytes(part(), elevenRows),
+    );
   });
 
   it('read the same wherever they lie, by whoever has or has not written their like before', () => {

@@ -258,6 +258,23 @@ describe('createPartWriter', () => {
     expect(await written([[0, 0]])).toEqual([]);
   });
 
+  it('says that a batch is done with once it is on disk, and not before', async () => {
+    const done: number[] = [];
+    const writes: (() => void)[] = [];
+    const write = () => new Promise<void>((resolve) => void writes.push(resolve));
+    const writer = createPartWriter(
+      { write },
+      () => 0,
+      ({ rows }) => void done.push(rows.count),
+    );
+    await writer.add(0, { rows: { count: 5000 } as FinishedBatch['rows'], report: null });
+    expect(writes).toHaveLength(1);
+    expect(done).toEqual([]);
+    writes[0]!();
+    await writer.flush();
+    expect(done).toEqual([5000]);
+  });
+
   it('throws what an earlier write threw', async () => {
     const writer = createPartWriter({ write: () => Promise.reject(new Error('the disk is full')) }, () => 0);
     await writer.add(0, { rows: { count: 5000 } as FinishedBatch['rows'], report: null });
