@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -51,22 +51,29 @@ export interface WholeStudies {
    * queue's address its servers evaluate.
    */
   run(designs: Size, threads: number, queue?: string): Promise<Ended>;
+  /** The same with one thread and one core for all of it: evaluation, tables, disk, V8's collector and compiler. */
+  runOnOneCore(designs: Size): Promise<Ended>;
   /** The front of a result under another limit and other objectives. */
   front(designs: Size, threads: number): Promise<Ended>;
   remove(designs: Size): void;
   end(): void;
 }
 
+/** Whether a process can be kept to one core here: with util-linux's tool. */
+export const canPin = spawnSync('taskset', ['--version']).status === 0;
+
 export function createWholeStudies(): WholeStudies {
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-bench-'));
+  const run = (designs: Size, threads: number, { queue, pinned }: { queue?: string; pinned?: boolean }) => {
+    remove(designs);
+    writeFileSync(join(folder, 'study.yaml'), study(SIZES[designs]));
+    const place = ['--out', `${designs}`, '--threads', `${threads}`, ...(queue ? ['--queue', queue] : [])];
+    return timed(folder, ['run', 'study.yaml', '--quiet', '--csv', ...place], pinned);
+  };
   const remove = (designs: Size) => rmSync(join(folder, `${designs}`), { recursive: true, force: true });
   return {
-    run(designs, threads, queue) {
-      remove(designs);
-      writeFileSync(join(folder, 'study.yaml'), study(SIZES[designs]));
-      const place = ['--out', `${designs}`, '--threads', `${threads}`, ...(queue ? ['--queue', queue] : [])];
-      return timed(folder, ['run', 'study.yaml', '--quiet', '--csv', ...place]);
-    },
+    run: (designs, threads, queue) => run(designs, threads, queue === undefined ? {} : { queue }),
+    runOnOneCore: (designs) => run(designs, 1, { pinned: true }),
     front(designs, threads) {
       const asked = ['--limit', 'current <= 14 A', '--maximise', 'height', '--minimise', 'power'];
       return timed(folder, ['front', `${designs}`, ...asked, '--threads', `${threads}`]);
@@ -76,9 +83,10 @@ export function createWholeStudies(): WholeStudies {
   };
 }
 
-function timed(folder: string, args: readonly string[]): Promise<Ended> {
+function timed(folder: string, args: readonly string[], pinned = false): Promise<Ended> {
+  const command = [...(pinned ? ['taskset', '-c', '0'] : []), process.execPath, '--import', PEAK_MEMORY, CLI];
   const began = performance.now();
-  const child = spawn(process.execPath, ['--import', PEAK_MEMORY, CLI, ...args], {
+  const child = spawn(command[0]!, [...command.slice(1), ...args], {
     cwd: folder,
     stdio: ['ignore', 'ignore', 'inherit', 'pipe'],
   });
