@@ -5,9 +5,9 @@ import type { Sense } from './senses.ts';
  * which rows they are changes how long it takes and nothing else.
  */
 export interface Champions {
-  /** Whether a champion dominates the row, or the row has a NaN: no front of both has it. */
+  /** Whether a champion dominates the row, or the row has a NaN: it is on no front that the champion's own row is in. */
   beat(columns: readonly Float64Array[], row: number): boolean;
-  /** Offers rows of a front. */
+  /** Offers rows that dominate none of one another and whose front is asked for. */
   offer(columns: readonly Float64Array[], rows: Uint32Array): void;
 }
 
@@ -65,7 +65,7 @@ export function createChampions(senses: readonly Sense[]): Champions {
       const news = Math.min(NEW, rows.length);
       for (let n = 0; n < news; n++) {
         if (!read(columns, rows[Math.floor(((n + 0.5) * rows.length) / news)]!)) continue;
-        // the last ones win least
+        // those that have not won stand last
         const place = count < MOST ? count++ : MOST - 1 - n;
         costs.set(row, place * width);
       }

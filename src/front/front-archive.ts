@@ -1,6 +1,6 @@
 import { type Champions, createChampions } from './champions.ts';
 import { paretoFront } from './pareto-front.ts';
-import type { Sense } from './senses.ts';
+import { requireColumns, type Sense } from './senses.ts';
 
 /**
  * The front of rows that arrive batch after batch. What it holds at the end is what `paretoFront` finds
@@ -50,6 +50,7 @@ export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
 
   return {
     add(first, columns, mask) {
+      requireColumns(columns, senses);
       const rows = candidates(columns, mask, champions);
       const among = columns.map((column) => gather(column, rows));
       const found = paretoFront(among, senses);

@@ -1,7 +1,7 @@
 /**
- * Memory in which bytes come back from a worker, used again and again. Both threads see it, so nothing is moved. Fresh
- * memory for each answer, moved, counts as the receiver's own until its collector has run: it then runs for every few of
- * them, a third of what the main thread did.
+ * Memory in which bytes come back from a worker, used again and again. Both threads see it, so nothing is moved. V8 does
+ * not count it as any thread's own: memory that is moved counts as its receiver's, whose collector then runs for every few
+ * answers; memory that is shared makes no collector run, so whoever is done with it gives it back.
  */
 export type SharedBytes = Uint8Array<SharedArrayBuffer>;
 
@@ -36,16 +36,26 @@ export function share(
 export interface FreeMemory {
   /** Null where none is free. */
   take(): SharedArrayBuffer | null;
-  /** Takes the memory that bytes stand in, if it is shared; nobody looks at them any more. */
-  give(bytes: Uint8Array | undefined): void;
+  /** Takes memory, if it is shared, at whose bytes nobody looks any more. Throws where it is free already. */
+  give(memory: ArrayBufferLike | null | undefined): void;
+  /** Forgets what is free, and whatever is given from now on. */
+  close(): void;
 }
 
 export function createFreeMemory(): FreeMemory {
   const free: SharedArrayBuffer[] = [];
+  let closed = false;
   return {
     take: () => free.pop() ?? null,
-    give(bytes) {
-      if (bytes?.buffer instanceof SharedArrayBuffer) free.push(bytes.buffer);
+    give(memory) {
+      if (closed || !(memory instanceof SharedArrayBuffer)) return;
+      // two workers would write to it at once
+      if (free.includes(memory)) throw new Error('memory was given back twice');
+      free.push(memory);
+    },
+    close() {
+      closed = true;
+      free.length = 0;
     },
   };
 }

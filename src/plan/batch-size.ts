@@ -3,7 +3,7 @@ import type { Study } from '../model/study.ts';
 
 /**
  * A batch of this many designs takes some 0.1 s and is a part of its own, which a worker makes on its own thread. Its
- * trip to a worker and back (post, wake, fresh arrays for its rows, transfer) costs 0.1 to 0.3 ms beside 15 to 60 us a
+ * trip to a worker and back (post, wake, arrays for its rows) costs 0.1 to 0.3 ms beside 15 to 60 us a
  * design (`npm run bench` measures it). Four are a chunk of the tables.
  */
 const LARGEST = 4000;

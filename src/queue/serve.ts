@@ -167,8 +167,11 @@ export async function serveQueue(service: Service): Promise<void> {
     try {
       const done = await workforce.do(number, asked);
       const key = resultKey(stamp, number);
-      await client.hset(key, { ...toFields(done, workforce.fault, id, packing) });
-      workforce.giveBack(done.rows);
+      try {
+        await client.hset(key, { ...toFields(done, workforce.fault, id, packing) });
+      } finally {
+        workforce.giveBack(done.rows);
+      }
       await client.expire(key, RESULT_S);
       const count = served.get(stamp)?.done;
       if (!count) return;

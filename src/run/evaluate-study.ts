@@ -11,7 +11,7 @@ export interface StudyRun {
   readonly kept?: (number: number) => Promise<Done | null>;
   /**
    * Takes rows in design order, one piece of work at a time: its number, the report of a descent and whether they were kept; its
-   * promise is waited for. An error it throws ends the run. It gives the rows back to the workforce when it is done with them.
+   * promise is waited for. An error it throws ends the run. Whoever takes them gives them back to the workforce.
    */
   readonly onRows: (
     number: number,

@@ -17,7 +17,7 @@ export interface BatchRequest extends DesignBatch {
   readonly memory: SharedArrayBuffer | null;
 }
 
-/** Back from a batch: the evaluated rows, their arrays moved. */
+/** Back from a batch: the evaluated rows, their arrays shared where they are a part of their own, else moved. */
 export type Reply = RowBatch;
 
 /** Back from a descent: its rows, ids counted from 0, and how it went. */

@@ -83,14 +83,21 @@ export function createPool(options: PoolOptions): Pool {
 
   const memory = createFreeMemory();
   return {
-    evaluate(batch) {
+    async evaluate(batch) {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
-      return ask({ ...batch, values, memory: memory.take() }, batch.count, [values.buffer]) as Promise<Reply>;
+      const place = memory.take();
+      const rows = (await ask({ ...batch, values, memory: place }, batch.count, [values.buffer])) as Reply;
+      // too few rows for a part of their own
+      if (!rows.packed) memory.give(place);
+      return rows;
     },
     descend: (descent) => ask(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
-    giveBack: ({ packed }) => memory.give(packed?.bytes),
-    stop: () => piscina.destroy(),
+    giveBack: ({ packed }) => memory.give(packed?.bytes.buffer),
+    stop() {
+      memory.close();
+      return piscina.destroy();
+    },
   };
 }
 

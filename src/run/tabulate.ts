@@ -61,7 +61,7 @@ export async function* tabulate(tabulation: Tabulation): AsyncGenerator<Tabulate
     const ask = (request: TabulateRequest) => pool.ask({ ...request, memory: memory.take() });
     for await (const reply of inOrder(requests, aheadOf(threads), ask)) {
       yield reply;
-      if (!('damaged' in reply)) memory.give(reply.parquet.bytes);
+      if (!('damaged' in reply)) memory.give(reply.parquet.bytes.buffer);
     }
   } finally {
     signal.removeEventListener('abort', stop);

@@ -20,8 +20,8 @@ type Picture = `${string}.svg`;
 type Patch = `${string}.yaml`;
 
 /**
- * Bytes after which what was written is put on disk while more is on its way: the last gigabyte would else keep everybody
- * waiting at the end.
+ * Bytes after which what was written is put on disk while more is on its way. All of a large file at once keeps the end of
+ * a run waiting: half a second for the gigabyte of a million designs.
  */
 const SETTLED_AFTER = 64 * 2 ** 20;
 

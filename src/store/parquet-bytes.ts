@@ -30,7 +30,7 @@ export function createParquetGroups(columns: readonly TableColumn[]): (rows: Tab
     const columnData = columns.map(
       (column): ColumnSource => ({
         name: column.name,
-        // made when its turn comes; the writer copies it
+        // made when its turn comes (the first one twice): hyparquet-writer 0.17 copies it before it asks for the next
         get data() {
           column.fill(rows, 0, rows.count, cells, 0);
           return dataOf(column, cells);

@@ -9,7 +9,7 @@ export interface PartWriter {
   flush(): Promise<void>;
 }
 
-/** Some 4 MB a part: 250 of them for a million designs. */
+/** Some 2 MB a part: 250 of them for a million designs. */
 const PART_ROWS = 4000;
 /** Where designs are slow, ms: no finished batch waits longer than this for others before it is put on disk. */
 const PART_MS = 1000;

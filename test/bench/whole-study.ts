@@ -60,7 +60,7 @@ export interface WholeStudies {
 }
 
 /** Whether a process can be kept to one core here: with util-linux's tool. */
-export const canPin = spawnSync('taskset', ['--version']).status === 0;
+export const canPin = spawnSync('taskset', ['-c', '0', process.execPath, '--version']).status === 0;
 
 export function createWholeStudies(): WholeStudies {
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-bench-'));

@@ -51,6 +51,14 @@ describe('createFrontArchive', () => {
     expect(archive.front().ids).toEqual(Float64Array.from(paretoFront([x, y], ['minimise', 'minimise'])));
   });
 
+  it('refuses columns that are not one a sense and equally long', () => {
+    const archive = createFrontArchive(['maximise', 'minimise']);
+    const two = Float64Array.of(1, 2);
+    expect(() => archive.add(0, [two])).toThrow(RangeError);
+    expect(() => archive.add(0, [two, Float64Array.of(1)])).toThrow(RangeError);
+    expect(() => archive.add(0, [])).toThrow(RangeError);
+  });
+
   it('does not hold on to the columns it was given', () => {
     const archive = createFrontArchive(['maximise']);
     const column = Float64Array.of(5);

@@ -23,16 +23,32 @@ describe('free memory', () => {
   it('gives out what it was given, each once', () => {
     const free = createFreeMemory();
     expect(free.take()).toBeNull();
-    const bytes = sharedBytes(8, null);
-    free.give(bytes);
-    expect(free.take()).toBe(bytes.buffer);
+    const { buffer } = sharedBytes(8, null);
+    free.give(buffer);
+    expect(free.take()).toBe(buffer);
     expect(free.take()).toBeNull();
   });
 
   it('does not take memory of one thread alone', () => {
     const free = createFreeMemory();
-    free.give(new Uint8Array(8));
+    free.give(new Uint8Array(8).buffer);
     free.give(undefined);
+    free.give(null);
+    expect(free.take()).toBeNull();
+  });
+
+  it('does not take the same memory twice, for two workers would write to it', () => {
+    const free = createFreeMemory();
+    const { buffer } = sharedBytes(8, null);
+    free.give(buffer);
+    expect(() => free.give(buffer)).toThrow('given back twice');
+  });
+
+  it('keeps nothing once it is closed', () => {
+    const free = createFreeMemory();
+    free.give(sharedBytes(8, null).buffer);
+    free.close();
+    free.give(sharedBytes(8, null).buffer);
     expect(free.take()).toBeNull();
   });
 });
