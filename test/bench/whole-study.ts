@@ -34,7 +34,13 @@ objectives: [{maximise: height / current}, {minimise: coil_mass}]
 }
 
 /** Designs, and currents and thicknesses that make as many of 1000 coils. */
-const SIZES = { 10000: [5, 2], 100000: [5, 20], 1000000: [50, 20], 10000000: [50, 200] } as const;
+const SIZES = {
+  10000: [5, 2],
+  100000: [5, 20],
+  1000000: [50, 20],
+  3000000: [50, 60],
+  10000000: [50, 200],
+} as const;
 
 export type Size = keyof typeof SIZES;
 
@@ -51,7 +57,9 @@ export interface WholeStudies {
    * queue's address its servers evaluate.
    */
   run(designs: Size, threads: number, queue?: string): Promise<Ended>;
-  /** The same with one thread and one core for all of it: evaluation, tables, disk, V8's collector and compiler. */
+  /** Evaluates a study of so many designs and leaves its rows on disk, without tables. */
+  evaluate(designs: Size, threads: number): Promise<Ended>;
+  /** `run` with one thread and one core for all of it: evaluation, tables, disk, V8's collector and compiler. */
   runOnOneCore(designs: Size): Promise<Ended>;
   /** The front of a result under another limit and other objectives. */
   front(designs: Size, threads: number): Promise<Ended>;
@@ -64,16 +72,18 @@ export const canPin = spawnSync('taskset', ['-c', '0', process.execPath, '--vers
 
 export function createWholeStudies(): WholeStudies {
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-bench-'));
-  const run = (designs: Size, threads: number, { queue, pinned }: { queue?: string; pinned?: boolean }) => {
+  const run = (designs: Size, threads: number, options: readonly string[], pinned = false) => {
     remove(designs);
     writeFileSync(join(folder, 'study.yaml'), study(SIZES[designs]));
-    const place = ['--out', `${designs}`, '--threads', `${threads}`, ...(queue ? ['--queue', queue] : [])];
-    return timed(folder, ['run', 'study.yaml', '--quiet', '--csv', ...place], pinned);
+    const place = ['--out', `${designs}`, '--threads', `${threads}`];
+    return timed(folder, ['run', 'study.yaml', '--quiet', ...place, ...options], pinned);
   };
   const remove = (designs: Size) => rmSync(join(folder, `${designs}`), { recursive: true, force: true });
   return {
-    run: (designs, threads, queue) => run(designs, threads, queue === undefined ? {} : { queue }),
-    runOnOneCore: (designs) => run(designs, 1, { pinned: true }),
+    run: (designs, threads, queue) =>
+      run(designs, threads, ['--csv', ...(queue === undefined ? [] : ['--queue', queue])]),
+    evaluate: (designs, threads) => run(designs, threads, ['--share', '1/1']),
+    runOnOneCore: (designs) => run(designs, 1, ['--csv'], true),
     front(designs, threads) {
       const asked = ['--limit', 'current <= 14 A', '--maximise', 'height', '--minimise', 'power'];
       return timed(folder, ['front', `${designs}`, ...asked, '--threads', `${threads}`]);
