@@ -101,8 +101,11 @@ export function createPool(options: PoolOptions): Pool {
   };
 }
 
+/** A pool of one thread, which is given no memory back. */
+export type Quarantine = Omit<Pool, 'giveBack'>;
+
 /** One thread that takes one piece of work at a time: what goes wrong on it is the work's own fault. */
-export function createQuarantine(options: Omit<PoolOptions, 'threads' | 'batchesPerThread'>): Pool {
+export function createQuarantine(options: Omit<PoolOptions, 'threads' | 'batchesPerThread'>): Quarantine {
   const pool = createPool({ ...options, threads: 1, batchesPerThread: 1 });
   let last: Promise<unknown> = Promise.resolve();
   const alone = <T>(act: () => Promise<T>): Promise<T> => {
@@ -113,7 +116,6 @@ export function createQuarantine(options: Omit<PoolOptions, 'threads' | 'batches
   return {
     evaluate: (batch) => alone(() => pool.evaluate(batch)),
     descend: (descent) => alone(() => pool.descend(descent)),
-    giveBack: pool.giveBack,
     stop: pool.stop,
   };
 }

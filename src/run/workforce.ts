@@ -3,7 +3,7 @@ import type { Task } from '../model/study.ts';
 import type { DescentReport, Work } from '../plan/plan.ts';
 import { type Evaluation, isolateDescent, isolateFault } from './isolate-fault.ts';
 import type { Patience } from './patience.ts';
-import { createPool, createQuarantine, type Pool } from './pool.ts';
+import { createPool, createQuarantine, type Quarantine } from './pool.ts';
 
 /** Work that came back; `report` is a descent's. */
 export interface Done {
@@ -43,7 +43,7 @@ const AHEAD_PER_THREAD = 4;
 /** Worker threads of this process. */
 export function createLocalWorkforce({ task, stamp, threads, patience, worker }: LocalWorkforce): Workforce {
   const pool = createPool({ task, stamp, threads, batchesPerThread: 2, patience, worker });
-  let quarantine: Pool | null = null;
+  let quarantine: Quarantine | null = null;
   let stopped = false;
   let fault: string | null = null;
   const evaluation: Evaluation = {
