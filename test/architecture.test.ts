@@ -78,8 +78,9 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:module': ['expression'],
   // tells a bare number from the name of a host
   'node:net': ['queue'],
-  // threads
+  // threads, and who collects their garbage
   'node:timers/promises': ['run', 'queue'],
+  'node:v8': ['run'],
   // how many threads there may be, and the machine's name
   'node:os': ['run', 'cli'],
 };

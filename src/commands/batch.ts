@@ -4,7 +4,7 @@ import { RESULTS } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { listing, widthOf } from './listing.ts';
 import type { StudyEnd } from './run-study.ts';
-import { saySpent } from './summary.ts';
+import { saySpent } from './say-counts.ts';
 import { version } from './version.ts';
 
 /** Several studies run one after the other: what became of each, on disk as soon as it is known. */

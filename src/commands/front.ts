@@ -16,7 +16,8 @@ import { findResult } from './find-result.ts';
 import { EXIT, type Io } from './io.ts';
 import { widthOf } from './listing.ts';
 import { refront } from './refront.ts';
-import { sayFindings, saySpent } from './summary.ts';
+import { saySpent } from './say-counts.ts';
+import { sayFindings } from './say-findings.ts';
 
 /** An objective as given on the command line. */
 export interface AskedObjective {

@@ -1,33 +1,22 @@
-import { join } from 'node:path';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
-import type { SearchOutcome } from '../plan/plan.ts';
 import { createPatience } from '../run/patience.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
-import { writeDescents } from '../store/descents-csv.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
-import { RESULT_FILES } from '../store/result-files.ts';
-import { finishResult, type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
-import type { FrontRecord, RunFacts } from '../store/run-record.ts';
-import { writePlateHeat } from '../store/write-plate-heat.ts';
-import { writeReport } from '../store/write-report.ts';
-import type { WrittenTables } from '../store/write-tables.ts';
+import { type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
+import type { RunFacts } from '../store/run-record.ts';
 import { type ChosenFolder, chooseFolder } from './choose-folder.ts';
-import { composeReport } from './compose-report.ts';
+import type { Conclusion } from './conclude.ts';
 import { count, estimateOf, sayEstimate } from './describe.ts';
 import { evaluateAll, type Share } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
-import { widthOf, wrap } from './listing.ts';
+import { widthOf } from './listing.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
-import { plateHeatOf } from './plate-heat.ts';
 import { type QueueChoice, queueWorkforce } from './queue-workforce.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
-import { saySearch } from './say-search.ts';
-import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
-import { sayCounts, sayFindings } from './summary.ts';
-import { tabulateAll } from './tabulate-all.ts';
+import { sayCounts } from './say-counts.ts';
 import { version } from './version.ts';
 
 export interface RunSettings {
@@ -113,21 +102,16 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   }
   if ('interrupted' in done) return sayInterrupted(file, done.interrupted, io);
   if ('shared' in done) return sayShared(file, settings.share!, folder.shown, done, io);
-  const { written, outcome, quality, fault, whyEmpty, seconds, csv } = done;
+  const { conclusion, fault } = done;
+  const { counts, seconds } = conclusion;
 
   // 4. say
-  const { counts } = written;
   const failed = counts.statuses.failed;
   if (settings.quiet) io.stdout.write(`${file}: ${sayCounts(counts, seconds)} ${folder.shown}\n`);
-  say(`\n${sayCounts(counts, seconds)}\n`);
-  say(written.front.count > 0 ? sayFindings(study, written.front, widthOf(io.stdout)) : whyEmpty);
-  const search = saySearch(study, outcome, written.front, quality);
-  if (search.length > 0) {
-    const lines = search.map((line) => wrap(line, widthOf(io.stdout)).join('\n  '));
-    say(`\n${lines.join('\n')}`);
+  else {
+    const { sayConclusion } = await import('./conclude.ts');
+    say(sayConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
   }
-  if (!csv) say(`\nMore than a million rows: designs.csv is written only with --csv.`);
-  say(`\nReport: ${join(folder.shown, RESULT_FILES.report)}\nResults: ${folder.shown}`);
   if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
   return {
     code: failed > 0 ? EXIT.someFailed : EXIT.done,
@@ -164,13 +148,8 @@ function factsOf({ plan }: Study, threads: number, began: number): RunFacts {
 }
 
 interface Done {
-  readonly written: WrittenTables;
-  readonly outcome: SearchOutcome | null;
-  readonly quality: FrontRecord | null;
+  readonly conclusion: Conclusion;
   readonly fault: string | null;
-  readonly whyEmpty: string;
-  readonly seconds: number;
-  readonly csv: boolean;
 }
 
 interface Shared {
@@ -202,52 +181,26 @@ async function fillResult(
     settings.queue === null
       ? local(threads)
       : await queueWorkforce(settings.queue, study, facts.origin, () => local(1), io);
+  // what writes and tells takes a while to load, and meanwhile the threads are at work
+  const ending = import('./conclude.ts');
   const evaluated = await evaluateAll(
     study,
     parts,
     { workforce, share: settings.share, progress: progressOf('evaluating') },
     io,
   );
-  const { interrupted, designs, front, fault, outcome, whyEmpty, survey } = evaluated;
+  const { interrupted, designs, fault } = evaluated;
   if (interrupted) return { interrupted: designsIn(parts) };
   if (settings.share) return { shared: designs, fault };
 
+  const { conclude } = await ending;
   const csv = settings.csv || designs <= MOST_CSV_ROWS;
   const progress = progressOf('writing');
-  const written = await tabulateAll(
-    {
-      folder,
-      stamp,
-      parts: parts.list(),
-      study,
-      designs,
-      front,
-      startRows: startRowsOf(outcome),
-      csv,
-      threads,
-      progress,
-    },
-    io.signal,
+  const conclusion = await conclude(
+    { folder, study, facts, stamp, parts: parts.list(), evaluated, csv, threads, progress },
+    io,
   );
-  if (!written) return { interrupted: designsIn(parts) };
-  await writePlateHeat(folder, plateHeatOf(study, written.front));
-  const reported = (io.now() - Date.parse(facts.started)) / 1000;
-  const provenance = { ...facts, seconds: reported };
-  // charts take half a second to load, and a study with a mistake needs none
-  const { buildReport } = await import('../report/build-report.ts');
-  const report = composeReport({ study, front: written.front, survey, whyEmpty, provenance });
-  await writeReport(folder, await buildReport(report));
-  const ended = io.now();
-  const seconds = (ended - Date.parse(facts.started)) / 1000;
-  if (outcome?.kind === 'descend') await writeDescents(folder, study, outcome.starts);
-  const quality = frontRecord(study, written.front);
-  await finishResult(folder, study, facts, written.counts, {
-    finished: new Date(ended).toISOString(),
-    seconds,
-    search: searchRecord(outcome),
-    front: quality,
-  });
-  return { written, outcome, quality, fault, whyEmpty, seconds, csv };
+  return conclusion ? { conclusion, fault } : { interrupted: designsIn(parts) };
 }
 
 function designsIn(parts: Parts): number {

@@ -5,6 +5,7 @@ import { createFreeMemory } from '../model/shared-memory.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
 import type { DescentReply, Reply, Request, WorkerData } from './messages.ts';
+import { clearNurseriesAlone } from './own-nursery.ts';
 import type { Patience } from './patience.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
@@ -48,6 +49,7 @@ export function createPool(options: PoolOptions): Pool {
   const { rig, vary, derive, limits, objectives, tolerance } = options.task;
   const task = { rig, vary, derive, limits, objectives, ...(tolerance && { tolerance }) };
   const workerData: WorkerData = { task, stamp };
+  clearNurseriesAlone();
   const piscina = new Piscina<Request, Reply | DescentReply>({
     filename: worker.href,
     minThreads: threads,

@@ -1,4 +1,5 @@
 import { Piscina } from 'piscina';
+import { clearNurseriesAlone } from './own-nursery.ts';
 
 /** Worker threads that read parts of a result and make something of them. */
 export interface ReaderPool<Request, Reply> {
@@ -22,13 +23,14 @@ const AT_ONCE = 2;
 const PER_THREAD = AT_ONCE + 1;
 
 export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): ReaderPool<Request, Reply> {
+  clearNurseriesAlone();
   const piscina = new Piscina<Request, Reply>({
     filename: new URL(`../../workers/${options.worker}.js`, import.meta.url).href,
     minThreads: options.threads,
     maxThreads: options.threads,
     concurrentTasksPerWorker: AT_ONCE,
     // rows live in buffers, not on the heap
-    resourceLimits: { maxYoungGenerationSizeMb: 8 },
+    resourceLimits: { maxYoungGenerationSizeMb: 16 },
     workerData: options.workerData,
   });
   // what a thread that dies was doing rejects by itself

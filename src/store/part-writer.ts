@@ -14,7 +14,7 @@ const PART_ROWS = 4000;
 /** Where designs are slow, ms: no finished batch waits longer than this for others before it is put on disk. */
 const PART_MS = 1000;
 /** Parts on their way to the disk at once. */
-const MOST_WRITES = 2;
+const MOST_WRITES = 4;
 
 /** `now` in ms; `onWritten` hears of each batch once it is on disk and no longer needed here. */
 export function createPartWriter(
