@@ -41,8 +41,8 @@ const FLAGS = ['false', 'true'];
 const COMMA = 44;
 const LINE_FEED = 10;
 
-/** Bytes of the longest number. */
-const LONGEST = 24;
+/** Bytes of the longest number, -0.0000012345678901234567: from 1e-6 on zeros are written out. */
+const LONGEST = 25;
 
 /**
  * Numbers become text many at a time, as a JSON array: the same text as `String` makes, which however keeps each in V8's

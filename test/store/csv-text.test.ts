@@ -93,6 +93,65 @@ describe('createCsvText', () => {
     );
   });
 
+  it('writes each number as csvNumber does, whatever stands above and beside it', () => {
+    const number = fc.oneof(
+      fc.constantFrom(0, -0, 1, 0.1, 5e-324, 1.7976931348623157e308, -1.25e-300, 1e21),
+      fc.constantFrom(Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY),
+      fc.double(),
+      // the longest texts
+      fc.double({ min: -9e-6, max: -1e-6 }),
+    );
+    // a few values, so that cells repeat, over more rows than are made at a time
+    const grid = fc
+      .array(number, { minLength: 1, maxLength: 9 })
+      .chain((values) => fc.array(fc.constantFrom(...values), { minLength: 1, maxLength: 600 }));
+    const [like] = tableColumns(study);
+    fc.assert(
+      fc.property(grid, fc.integer({ min: 1, max: 4 }), (cells, width) => {
+        const count = Math.floor(cells.length / width);
+        fc.pre(count > 0);
+        const columns = Array.from({ length: width }, (_, index) => ({
+          ...like!,
+          kind: 'number' as const,
+          fill: (_rows: unknown, from: number, to: number, into: Float64Array, at: number) => {
+            for (let i = from; i < to; i++) into[at + i - from] = cells[i * width + index]!;
+          },
+        }));
+        const lines = Array.from(
+          { length: count },
+          (_, i) =>
+            `${cells
+              .slice(i * width, (i + 1) * width)
+              .map(csvNumber)
+              .join(',')}\n`,
+        );
+        const text = createCsvText(columns);
+        expect(new TextDecoder().decode(text.lines(table, 0, count))).toBe(lines.join(''));
+        // what stands there already says nothing of what comes next
+        expect(new TextDecoder().decode(text.lines(table, count - 1, count))).toBe(lines.at(-1));
+      }),
+    );
+  });
+
+  it('has room for the longest numbers in every cell', () => {
+    const [like] = tableColumns(study);
+    const cell = (i: number) => -1.2345678901234567e-6 - i * 1e-12;
+    const columns = [0, 1, 2].map((index) => ({
+      ...like!,
+      kind: 'number' as const,
+      fill: (_rows: unknown, from: number, to: number, into: Float64Array, at: number) => {
+        for (let i = from; i < to; i++) into[at + i - from] = cell(3 * i + index);
+      },
+    }));
+    const lines = Array.from({ length: 200 }, (_, i) =>
+      [0, 1, 2].map((k) => String(cell(3 * i + k))).join(','),
+    );
+    expect(Math.max(...lines.map(({ length }) => length))).toBe(3 * 25 + 2);
+    expect(new TextDecoder().decode(createCsvText(columns).lines(table, 0, 200))).toBe(
+      `${lines.join('\n')}\n`,
+    );
+  });
+
   it('writes UTF-8, whatever the labels of a choice are made of', () => {
     const metal = { ...workshopStudy().vary[0]!, levels: [{ label: 'Größe 浮 🧲', settings: [] }] };
     const study = workshopStudy({ vary: [metal] as never });
