@@ -22,7 +22,7 @@ import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { tabulateAll } from './tabulate-all.ts';
 
 /** All rows of a study, on disk, and what is to be made of them. */
-export interface Rows {
+export interface ConclusionRequest {
   /** The result folder. */
   readonly folder: string;
   readonly study: Study;
@@ -45,12 +45,13 @@ export interface Conclusion {
   readonly whyEmpty: string;
   /** From the start of the run. */
   readonly seconds: number;
+  /** Whether `designs.csv` was written. */
   readonly csv: boolean;
 }
 
 /** Writes the tables and the report and marks the result as finished; null when the signal aborts before the tables stand. */
-export async function conclude(rows: Rows, io: Io): Promise<Conclusion | null> {
-  const { folder, study, facts, stamp, parts, evaluated, csv, threads, progress } = rows;
+export async function conclude(request: ConclusionRequest, io: Io): Promise<Conclusion | null> {
+  const { folder, study, facts, stamp, parts, evaluated, csv, threads, progress } = request;
   const { designs, front, outcome, survey, whyEmpty } = evaluated;
   const startRows = startRowsOf(outcome);
   const written = await tabulateAll(

@@ -181,8 +181,10 @@ async function fillResult(
     settings.queue === null
       ? local(threads)
       : await queueWorkforce(settings.queue, study, facts.origin, () => local(1), io);
-  // what writes and tells takes a while to load, and meanwhile the threads are at work
-  const ending = import('./conclude.ts');
+  // what writes and tells takes a while to load: that goes on beside the threads
+  const ending = settings.share ? null : import('./conclude.ts');
+  // it is awaited when its turn comes; until then a rejection is nobody's yet
+  ending?.catch(() => {});
   const evaluated = await evaluateAll(
     study,
     parts,
@@ -191,7 +193,7 @@ async function fillResult(
   );
   const { interrupted, designs, fault } = evaluated;
   if (interrupted) return { interrupted: designsIn(parts) };
-  if (settings.share) return { shared: designs, fault };
+  if (ending === null) return { shared: designs, fault };
 
   const { conclude } = await ending;
   const csv = settings.csv || designs <= MOST_CSV_ROWS;

@@ -19,14 +19,13 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
   const { named, judge } = createJudge(task);
   const spread = createSpread(task);
 
-  return (batch) => {
-    const { first, count, values } = batch;
-    const status = new Uint8Array(count);
-    const reason = new Uint8Array(count);
-    const quantities = new Float64Array(QUANTITIES.length * count);
-    const statistics = spread && new Float64Array(task.derive.length * count);
-    const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
-
+  /**
+   * The loop stands alone: V8 enters it anew in optimised code for each batch, and what came after it, never yet run in that
+   * code, made it throw the code away each time.
+   */
+  function ask(batch: DesignBatch, asked: Asked): void {
+    const { count, values } = batch;
+    const { status, reason, quantities, statistics, inputs } = asked;
     const order = orderOf(batch);
     for (let n = 0; n < count; n++) {
       const i = order ? order[n]! : n;
@@ -38,8 +37,27 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
       if (spread) spread.fill(reader.slots, laws.status, statistics!, i, count);
       for (const [slot, cells] of inputs) cells[i] = reader.slots[slot]!;
     }
+  }
 
+  return (batch) => {
+    const { first, count, values } = batch;
+    const status = new Uint8Array(count);
+    const reason = new Uint8Array(count);
+    const quantities = new Float64Array(QUANTITIES.length * count);
+    const statistics = spread && new Float64Array(task.derive.length * count);
+    const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
+    ask(batch, { status, reason, quantities, statistics, inputs });
     const judged = judge({ first, count, status, quantities }, inputs, statistics);
     return { first, count, values, status, reason, quantities, ...judged };
   };
+}
+
+/** What is asked of the laws for a batch: a cell a design, quantities and statistics a column each. */
+interface Asked {
+  readonly status: Uint8Array;
+  readonly reason: Uint8Array;
+  readonly quantities: Float64Array;
+  readonly statistics: Float64Array | null;
+  /** Slots that limits and objectives name. */
+  readonly inputs: ReadonlyMap<number, Float64Array>;
 }

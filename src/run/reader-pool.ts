@@ -21,6 +21,8 @@ export interface ReaderPoolOptions {
 const AT_ONCE = 2;
 /** Requests under way, per thread: the next lies ready while an answer is taken. */
 const PER_THREAD = AT_ONCE + 1;
+/** MB of a worker's young generation: what tables leave behind, arrays of a column and texts of numbers, is dead at once. */
+const NURSERY = 16;
 
 export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): ReaderPool<Request, Reply> {
   clearNurseriesAlone();
@@ -29,8 +31,7 @@ export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): Re
     minThreads: options.threads,
     maxThreads: options.threads,
     concurrentTasksPerWorker: AT_ONCE,
-    // rows live in buffers, not on the heap
-    resourceLimits: { maxYoungGenerationSizeMb: 16 },
+    resourceLimits: { maxYoungGenerationSizeMb: NURSERY },
     workerData: options.workerData,
   });
   // what a thread that dies was doing rejects by itself

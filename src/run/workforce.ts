@@ -38,7 +38,7 @@ export interface LocalWorkforce {
   readonly worker?: URL;
 }
 
-const AHEAD_PER_THREAD = 6;
+const AHEAD_PER_THREAD = 4;
 
 /** Worker threads of this process. */
 export function createLocalWorkforce({ task, stamp, threads, patience, worker }: LocalWorkforce): Workforce {

@@ -56,7 +56,7 @@ export function createCsvText(columns: readonly TableColumn[]): CsvText {
   const column = new Float64Array(STRIDE);
   /** Row after row; first the row above them. */
   const cells = new Float64Array((1 + STRIDE) * width);
-  /** Those that need a text: finite, and not what stands above. */
+  /** The numbers that need a text: finite, and not what stands above. */
   const fresh: number[] = [];
   const digits = Buffer.alloc(STRIDE * width * (LONGEST + 1) + 2);
   /** Where in `bytes` the last text of each column stands. */
@@ -92,7 +92,8 @@ export function createCsvText(columns: readonly TableColumn[]): CsvText {
         // in a grid a column often repeats, and making a number's text is what writing a table costs
         for (let k = starts[index]!; k < ends[index]!; k++) bytes[end++] = bytes[k]!;
       } else if (words[index] !== null || !Number.isFinite(value)) {
-        const text = words[index]?.[value] ?? csvNumber(value);
+        const texts = words[index]!;
+        const text = texts === null ? csvNumber(value) : texts[value]!;
         for (let k = 0; k < text.length; k++) bytes[end++] = text.charCodeAt(k);
       } else {
         for (; digits[digit] !== COMMA; digit++) bytes[end++] = digits[digit]!;

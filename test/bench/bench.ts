@@ -140,7 +140,7 @@ async function benchStudies(studies: WholeStudies): Promise<void> {
   }
   note('3,000,000 designs evaluated, 1 thread', 's', spreadOf(seconds(byOne)));
   note('3,000,000 designs evaluated, 2 threads', 's', spreadOf(seconds(byTwo)));
-  note('the same, evaluation with start and rows on disk', 'x', gain(byOne, byTwo));
+  note('two threads over one with a core for its helpers, evaluation', 'x', gain(byOne, byTwo));
   studies.remove(3_000_000);
 
   const memory = (ended: readonly Ended[]) => spreadOf(ended.map((run) => run.peakMemoryMB));

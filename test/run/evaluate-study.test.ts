@@ -110,7 +110,7 @@ describe('evaluateStudy', () => {
       },
     });
     expect(taken).toBe(1000);
-    expect(farthest).toBeLessThanOrEqual(2 * 6 + 1);
+    expect(farthest).toBeLessThanOrEqual(2 * 4 + 1);
   });
 
   it('waits with a plan that must be told rows before it goes on', async () => {

@@ -133,6 +133,18 @@ describe('createCsvText', () => {
     );
   });
 
+  it('writes numbers, flags and words beside each other, over more rows than are made at a time', () => {
+    const shown = tableColumns(study).filter(({ name }) =>
+      ['design', 'coil_metal', 'coil_turns', 'status', 'feasible', 'height_mm', 'on_front'].includes(name),
+    );
+    const expected = rows.map(({ values, quantities }, i) => {
+      const [metal, turns] = values as [number, number];
+      const height = 1000 * (quantities!.height as number);
+      return `${i},${['aluminium', 'copper'][metal]},${turns},lifts,true,${height},${i === 3}\n`;
+    });
+    expect(new TextDecoder().decode(createCsvText(shown).lines(table, 0, 700))).toBe(expected.join(''));
+  });
+
   it('has room for the longest numbers in every cell', () => {
     const [like] = tableColumns(study);
     const cell = (i: number) => -1.2345678901234567e-6 - i * 1e-12;
