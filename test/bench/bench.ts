@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
@@ -55,6 +56,8 @@ process.stdout.write(
 /** `kernel` or `queue`: that part alone, and nothing is kept; `all`: ten million designs, too. */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
 const isPart = asked === 'kernel' || asked === 'queue';
+if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
+  throw new Error('a queue needs redis-server, which is not here');
 
 if (asked !== 'queue') benchLaws();
 if (!isPart) await benchMessages();
