@@ -109,6 +109,7 @@ dialog h2{margin:0;padding:0}
 ul.beside{font-size:.875rem;padding-left:1.1rem;margin:.25rem 0}
 @media screen and (max-width:40rem){.beside{columns:1}.table-and-chart figure{max-width:100%}.table-and-chart figure svg{min-width:0;max-width:100%}}
 @page{size:A4;margin:15mm 14mm}
+@page card{size:A4;margin:10mm 14mm}
 @media print{
 html{font-size:9.5pt}
 body{font-size:9.5pt}
@@ -132,6 +133,7 @@ td{white-space:nowrap}
 tr{break-inside:avoid}
 tr.more{display:none}
 dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
+.bench-card{page:card}
 .bench-card h1{font-size:12pt;margin:0 0 2mm}
 .bench-card section{margin-top:1.5mm}
 .bench-card h2{font-size:8.5pt;margin:0}
@@ -142,7 +144,7 @@ dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
 .bench-card figcaption{font-size:7pt;margin:0}
 .bench-card th,.bench-card td{padding:.02rem .3rem}
 .bench-card figure{margin:0}
-.bench-card>figure svg{max-width:120mm;max-height:50mm}
+.bench-card>figure svg{max-width:105mm;max-height:45mm}
 ul.beside{font-size:6.8pt;line-height:1.2}
 .bench-card .small{font-size:7pt;line-height:1.2;margin:.5mm 0}
 pre{font-size:7.5pt}
