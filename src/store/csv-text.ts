@@ -92,7 +92,7 @@ export function createCsvText(columns: readonly TableColumn[]): CsvText {
         // in a grid a column often repeats, and making a number's text is what writing a table costs
         for (let k = starts[index]!; k < ends[index]!; k++) bytes[end++] = bytes[k]!;
       } else if (words[index] !== null || !Number.isFinite(value)) {
-        const texts = words[index]!;
+        const texts = words[index] ?? null;
         const text = texts === null ? csvNumber(value) : texts[value]!;
         for (let k = 0; k < text.length; k++) bytes[end++] = text.charCodeAt(k);
       } else {

@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { tableColumns } from '../../src/model/table-columns.ts';
+import { type TableColumn, tableColumns } from '../../src/model/table-columns.ts';
 import { createCsvText, csvField, csvNumber } from '../../src/store/csv-text.ts';
 import { markFront } from '../../src/store/front-rows.ts';
 import { batchOf, type Row, workshopStudy } from '../support/batches.ts';
@@ -93,6 +93,18 @@ describe('createCsvText', () => {
     );
   });
 
+  /** So many columns of numbers; `cell` counts row after row. */
+  function numberColumns(width: number, cell: (index: number) => number): TableColumn[] {
+    const [like] = tableColumns(study);
+    return Array.from({ length: width }, (_, index) => ({
+      ...like!,
+      kind: 'number',
+      fill: (_rows, from, to, into, at) => {
+        for (let i = from; i < to; i++) into[at + i - from] = cell(i * width + index);
+      },
+    }));
+  }
+
   it('writes each number as csvNumber does, whatever stands above and beside it', () => {
     const number = fc.oneof(
       fc.constantFrom(0, -0, 1, 0.1, 5e-324, 1.7976931348623157e308, -1.25e-300, 1e21),
@@ -105,18 +117,11 @@ describe('createCsvText', () => {
     const grid = fc
       .array(number, { minLength: 1, maxLength: 9 })
       .chain((values) => fc.array(fc.constantFrom(...values), { minLength: 1, maxLength: 600 }));
-    const [like] = tableColumns(study);
     fc.assert(
       fc.property(grid, fc.integer({ min: 1, max: 4 }), (cells, width) => {
         const count = Math.floor(cells.length / width);
         fc.pre(count > 0);
-        const columns = Array.from({ length: width }, (_, index) => ({
-          ...like!,
-          kind: 'number' as const,
-          fill: (_rows: unknown, from: number, to: number, into: Float64Array, at: number) => {
-            for (let i = from; i < to; i++) into[at + i - from] = cells[i * width + index]!;
-          },
-        }));
+        const columns = numberColumns(width, (i) => cells[i]!);
         const lines = Array.from(
           { length: count },
           (_, i) =>
@@ -146,15 +151,8 @@ describe('createCsvText', () => {
   });
 
   it('has room for the longest numbers in every cell', () => {
-    const [like] = tableColumns(study);
     const cell = (i: number) => -1.2345678901234567e-6 - i * 1e-12;
-    const columns = [0, 1, 2].map((index) => ({
-      ...like!,
-      kind: 'number' as const,
-      fill: (_rows: unknown, from: number, to: number, into: Float64Array, at: number) => {
-        for (let i = from; i < to; i++) into[at + i - from] = cell(3 * i + index);
-      },
-    }));
+    const columns = numberColumns(3, cell);
     const lines = Array.from({ length: 200 }, (_, i) =>
       [0, 1, 2].map((k) => String(cell(3 * i + k))).join(','),
     );
