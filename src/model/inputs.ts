@@ -346,6 +346,13 @@ const ENTRIES: readonly Entry[] = [
     ...positive,
     maximum: 1000,
   },
+  {
+    path: 'surroundings.operator_distance',
+    unit: UNITS.m,
+    meaning: 'distance of whoever operates the rig from the axis',
+    ...positive,
+    maximum: 1000,
+  },
   { path: 'drive.current', unit: UNITS.A, meaning: 'coil current, rms', ...positive, maximum: 1e6 },
   {
     path: 'drive.voltage',
@@ -440,6 +447,7 @@ export const SLOT = Object.freeze({
   seriesResistance: slotOf('supply.series_resistance'),
   surroundings: slotOf('surroundings.temperature'),
   visitorDistance: slotOf('surroundings.visitor_distance'),
+  operatorDistance: slotOf('surroundings.operator_distance'),
   /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
   driveVoltage: slotOf('drive.voltage'),

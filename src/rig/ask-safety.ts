@@ -1,6 +1,4 @@
-import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { type InsulationStress, insulationStress } from '../kernel/insulation.ts';
-import { VisitorField } from '../kernel/visitor-field.ts';
 import { enamelBreakdown } from '../model/enamel-breakdown.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -8,10 +6,8 @@ import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
 
 const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, toPlate: 0, margin: 0 };
-const field = new VisitorField();
-const sections: CoilWinding[] = [];
 
-/** Voltage across the winding's insulation, and the field where a visitor stands. */
+/** Voltage across the winding's insulation. */
 export function askSafety(rig: RigState): void {
   const { slots, results, coil } = rig;
   insulationStress(
@@ -27,13 +23,6 @@ export function askSafety(rig: RigState): void {
   results[Q.volts_per_turn] = stress.voltsPerTurn;
   results[Q.volts_between_layers] = stress.betweenLayers;
   results[Q.insulation_margin] = stress.margin;
-
-  const distance = slots[SLOT.visitorDistance]!;
-  if (Number.isNaN(distance)) return;
-  for (let w = 0; w < coil.count; w++) sections[w] = coil.windings[w]!.section;
-  field.ask(sections, coil.count, rig.layers, rig.layerCount, rig.omega, rig.gap, distance);
-  results[Q.field_visitor] = rig.current * field.beside;
-  results[Q.field_on_axis] = rig.current * field.onAxis;
 }
 
 /**

@@ -11,6 +11,8 @@ import { askCoilHeat } from './ask-coil-heat.ts';
 import { askPlateHeat } from './ask-plate-heat.ts';
 import { askSafety } from './ask-safety.ts';
 import { askSupply } from './ask-supply.ts';
+import { computeExposure } from './compute-exposure.ts';
+import { computeReleases } from './compute-releases.ts';
 import { DiscPlates } from './disc-plates.ts';
 import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
 import { HELD, Operation } from './operate.ts';
@@ -95,6 +97,8 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
     askSafety(rig);
+    computeExposure(rig);
+    computeReleases(rig);
     refuseInfinite(rig);
   }
 

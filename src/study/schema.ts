@@ -306,8 +306,9 @@ const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
+    operator_distance: measure('surroundings.operator_distance').optional(),
   },
-  'a mapping with temperature and visitor_distance',
+  'a mapping with temperature, visitor_distance and operator_distance',
   'the surroundings',
 );
 

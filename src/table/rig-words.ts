@@ -108,6 +108,7 @@ function roomWords({ slots }: DesignInputs): string {
   return listed([
     said(SLOT.surroundings, UNITS.degC),
     said(SLOT.visitorDistance, UNITS.m, 'visitors # from the axis'),
+    said(SLOT.operatorDistance, UNITS.m, 'operator # from the axis'),
   ]);
 }
 
