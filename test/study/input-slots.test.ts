@@ -30,7 +30,7 @@ const TYPICAL: Readonly<Record<string, number>> = {
 };
 const WHOLE: Readonly<Record<string, number>> = { turns: 100, strands: 1, layers: 10 };
 
-function valueOf({ path, slot, integer, unit }: InputSpec): number {
+function ownValue({ path, slot, integer, unit }: InputSpec): number {
   const last = path.split('.').slice(-1)[0]!;
   const lastTwo = path.split('.').slice(-2).join('.');
   if (last === 'sense') return slot % 2 === 0 ? 1 : -1;
@@ -43,8 +43,8 @@ function valueOf({ path, slot, integer, unit }: InputSpec): number {
 /** Plain numbers of a study are SI, but temperatures are in degC. */
 function written({ unit, ...input }: InputSpec): number {
   return unit.symbol === '°C'
-    ? Number((valueOf({ unit, ...input }) - 273.15).toFixed(6))
-    : valueOf({ unit, ...input });
+    ? Number((ownValue({ unit, ...input }) - 273.15).toFixed(6))
+    : ownValue({ unit, ...input });
 }
 
 type Tree = { [key: string]: Tree | number | string };
@@ -74,7 +74,7 @@ function studyOf(inputs: readonly InputSpec[], vary: Record<string, unknown>): s
     const { path } = input;
     const thickness = path.replace(/insulation\.thickness$/, 'insulation');
     // of an insulation a study gives the grade or the thickness: windings with an even number give the grade
-    if (path.endsWith('insulation.grade')) put(tree, path.replace(/\.grade$/, ''), `grade ${valueOf(input)}`);
+    if (path.endsWith('insulation.grade')) put(tree, path.replace(/\.grade$/, ''), `grade ${ownValue(input)}`);
     else if (path === 'standoff') put(tree, 'standoff.thickness', written(input));
     else put(tree, thickness, written(input));
   }
@@ -124,7 +124,7 @@ describe('every input, by a value of its own', () => {
     ]);
     const few = /(sense|grade)$/;
     for (const inputs of [single, several]) {
-      const values = inputs.filter(({ path }) => !few.test(path)).map(valueOf);
+      const values = inputs.filter(({ path }) => !few.test(path)).map(ownValue);
       expect(new Set(values).size).toBe(values.length);
     }
   });
@@ -137,7 +137,7 @@ describe('every input, by a value of its own', () => {
     expect([rig.windings, rig.plateLayers]).toEqual([windings, MAX_LAYERS]);
     for (const input of inputs) {
       if (input.path === 'standoff') continue;
-      expect(rig.slots[input.slot]! / valueOf(input), input.path).toBeCloseTo(1, 9);
+      expect(rig.slots[input.slot]! / ownValue(input), input.path).toBeCloseTo(1, 9);
     }
   });
 
@@ -146,7 +146,7 @@ describe('every input, by a value of its own', () => {
     ['its four windings', several, MAX_WINDINGS],
   ])('arrives in the rig: %s', (_, inputs, windings) => {
     const slots = new Float64Array(INPUTS.length).fill(Number.NaN);
-    for (const input of inputs) slots[input.slot] = valueOf(input);
+    for (const input of inputs) slots[input.slot] = ownValue(input);
     const value = (path: string) => slots[inputByPath(path)!.slot]!;
     const geometry = createGeometry(MAX_LAYERS, windings);
     geometry.fill(slots);
@@ -187,7 +187,7 @@ describe('every input, by a value of its own', () => {
       const given = OF_COIL.test(path) ? single : inputs;
       // without the lists of layers a short path means the only layer
       const spec = inputByPath(path)!;
-      const values = [valueOf(spec), valueOf(spec) + (spec.integer ? 1 : 0)];
+      const values = [ownValue(spec), ownValue(spec) + (spec.integer ? 1 : 0)];
       const celsius = spec.unit.symbol === '°C' ? values.map((value) => value - 273.15) : values;
       const layered = written.startsWith('plate.layers.') || !path.startsWith('plate.layers.');
       const rest = given.filter(
