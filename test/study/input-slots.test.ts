@@ -74,7 +74,8 @@ function studyOf(inputs: readonly InputSpec[], vary: Record<string, unknown>): s
     const { path } = input;
     const thickness = path.replace(/insulation\.thickness$/, 'insulation');
     // of an insulation a study gives the grade or the thickness: windings with an even number give the grade
-    if (path.endsWith('insulation.grade')) put(tree, path.replace(/\.grade$/, ''), `grade ${ownValue(input)}`);
+    if (path.endsWith('insulation.grade'))
+      put(tree, path.replace(/\.grade$/, ''), `grade ${ownValue(input)}`);
     else if (path === 'standoff') put(tree, 'standoff.thickness', written(input));
     else put(tree, thickness, written(input));
   }
