@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
+import { CAUTIONS_REMINDER } from '../../src/model/cautions/judge.ts';
 import type { TableRows } from '../../src/model/rows.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
