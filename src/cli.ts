@@ -1,9 +1,9 @@
 #!/usr/bin/env node
 import { hostname } from 'node:os';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { EXIT, type Io } from './commands/io.ts';
-import { version } from './commands/version.ts';
 import { UsageError } from './errors.ts';
+import { EXIT, type Io } from './session/io.ts';
+import { version } from './session/version.ts';
 
 /**
  * argv -> command -> exit code. The only place that touches the process: its streams, clock, signals and end.

@@ -2,16 +2,16 @@ import { UsageError } from '../errors.ts';
 import { queueAddress } from '../queue/address.ts';
 import type { Announcement } from '../queue/announcement.ts';
 import { type OpenStudy, runQueueWorker } from '../queue/queue-worker.ts';
-import { createPatience } from '../run/patience.ts';
 import { defaultThreads } from '../run/pool.ts';
+import { createPatience } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { origin } from '../session/origin.ts';
+import type { QueueChoice } from '../session/queue-workforce.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { sayChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 import { readStudy } from '../study/read-study.ts';
-import { EXIT, type Io } from './io.ts';
-import { origin } from './origin.ts';
-import type { QueueChoice } from './queue-workforce.ts';
 
 export interface WorkerOptions extends QueueChoice {
   /** Names this worker to whoever runs a study. */
