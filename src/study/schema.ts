@@ -10,7 +10,9 @@ import {
   inputByPath,
   MAX_LAYERS,
   MAX_WINDINGS,
+  METAL_KEYS,
   METAL_SLOTS,
+  type MetalNumber,
 } from '../model/inputs.ts';
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
@@ -77,9 +79,16 @@ function catalogueMetal(name: string): Outcome<MetalValue> {
       `one of ${METAL_NAMES.join(', ')}${didYouMean(name, METAL_NAMES)}`,
     );
   }
-  const keys = Object.keys(METAL_SLOTS) as (keyof typeof METAL_SLOTS)[];
-  return { ok: true, value: { label: name, numbers: keys.map((key) => metal[key].value) } };
+  return { ok: true, value: { label: name, numbers: inSlotOrder((key) => metal[key].value) } };
 }
+
+function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
+  const numbers: number[] = [];
+  for (const key of METAL_NUMBERS) numbers[METAL_SLOTS[key]] = numberOf(key);
+  return numbers;
+}
+
+const METAL_NUMBERS = Object.keys(METAL_KEYS) as MetalNumber[];
 
 const MAX_NAME = 80;
 
@@ -101,16 +110,11 @@ function metal(path: string) {
     .transform((written, context): MetalValue => {
       if (typeof written === 'string') return leaf(context, catalogueMetal(written.trim()), written);
       const label = cleanLine(written.name ?? 'custom').slice(0, MAX_NAME);
-      const absent = Number.NaN;
       return {
         label: label === '' ? 'custom' : label,
-        numbers: [
-          written.resistivity ?? absent,
-          written.temperature_coefficient ?? absent,
-          written.density ?? absent,
-          written.specific_heat ?? absent,
-          written.relative_permeability ?? 1,
-        ],
+        numbers: inSlotOrder(
+          (key) => written[METAL_KEYS[key]] ?? (key === 'relativePermeability' ? 1 : Number.NaN),
+        ),
       };
     })
     .meta({ description: `${METAL_WANTED}. Catalogue: ${METAL_NAMES.join(', ')}` });
@@ -320,8 +324,9 @@ const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
+    operator_distance: measure('surroundings.operator_distance').optional(),
   },
-  'a mapping with temperature and visitor_distance',
+  'a mapping with temperature, visitor_distance and operator_distance',
   'the surroundings',
 );
 
