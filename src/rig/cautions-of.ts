@@ -1,7 +1,16 @@
 import { implantLevel, occupationalLevel, publicLevel } from '../kernel/exposure.ts';
+import { HOTTEST_PLATE } from '../kernel/plate-heat.ts';
 import type { CautionValue, CautionValues } from '../model/cautions/caution-values.ts';
 import { type Judgement, judge, judgeNothing } from '../model/cautions/judge.ts';
-import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT, WINDING_SLOTS } from '../model/inputs.ts';
+import {
+  FLOATS,
+  ISOLATED,
+  LAYER_SLOTS,
+  LAYER_THICKNESS,
+  METAL_SLOTS,
+  SLOT,
+  WINDING_SLOTS,
+} from '../model/inputs.ts';
 import { meltsFromOf } from '../model/metals.ts';
 import { Q } from '../model/quantities.ts';
 import type { RigTemplate } from '../model/study.ts';
@@ -20,6 +29,8 @@ const ROUNDING = 1e-6;
 /** Peak V from which a charged part counts as live (IEC 60335-1, 8.1.4, seen quoted). */
 const LIVE = 42.4;
 
+const NO_RADIUS = 'no `plate.radius` given';
+
 type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
 
 /**
@@ -37,29 +48,31 @@ export function cautionsOf(layout: Layout, slots: Float64Array, results: Float64
     plateIsMagnetic: flag(isMagnetic(layout.plateLayers, slots)),
     plateFluxDensity: results[Q.plate_flux_density]!,
     packing: packingOf(layout.windings, slots) - ROUNDING,
-    plateOverCoilRadius: known(
-      slots[SLOT.plateRadius]! / results[Q.coil_outer_radius]!,
-      'no `plate.radius` given',
-    ),
+    plateOverCoilRadius: known(slots[SLOT.plateRadius]! / results[Q.coil_outer_radius]!, NO_RADIUS),
   });
 }
 
 function electricValues(slots: Float64Array, results: Float64Array) {
   const lineVoltage = slots[SLOT.lineVoltage]!;
   const noLineVoltage = 'no `line_voltage` given';
+  const isolated = slots[SLOT.isolated] === ISOLATED.true;
   const isMains = !Number.isNaN(lineVoltage) || MAINS.includes(slots[SLOT.frequency]!);
   const across = results[Q.capacitor_voltage]!;
   const hasCapacitor = !Number.isNaN(across);
   const compensator = results[Q.unity_capacitance]!;
   const outlet = results[Q.unity_capacitor_voltage]!;
   const compensates = compensator > 0;
-  const alive = largest(results[Q.voltage]!, results[Q.supply_voltage]!, across);
+  const toEarth = results[Q.voltage_to_earth]!;
+  const alive = largest(toEarth, results[Q.voltage]!, results[Q.supply_voltage]!, across);
   return {
-    touchVoltage: known(largest(alive, lineVoltage), noLineVoltage, Number.isNaN(lineVoltage) ? alive : null),
-    mainsFed: isMains ? 1 : { missing: noLineVoltage, atLeast: Number.NaN },
-    isolated: 0,
+    touchVoltage: known(alive, noLineVoltage, Number.isNaN(toEarth) ? alive : null),
+    mainsFed: isolated ? 0 : isMains ? 1 : { missing: noLineVoltage, atLeast: Number.NaN },
+    isolated: flag(isolated),
     loaded: flag(!Number.isNaN(slots[SLOT.loadWater]!)),
-    insulationMargin: known(results[Q.insulation_margin]!, whyNoMargin(slots)),
+    insulationMargin: known(
+      results[Q.insulation_margin]!,
+      Number.isNaN(toEarth) ? noLineVoltage : 'no `standoff.breakdown` given',
+    ),
     standoffInsulates: flag(!Number.isNaN(slots[SLOT.standoffBreakdown]!)),
     storedEnergy: results[Q.stored_energy]!,
     hasCapacitor: flag(hasCapacitor),
@@ -78,11 +91,6 @@ function electricValues(slots: Float64Array, results: Float64Array) {
   } satisfies Partial<CautionValues>;
 }
 
-function whyNoMargin(slots: Float64Array): string {
-  const isKnown = !Number.isNaN(slots[SLOT.standoffBreakdown]!);
-  return isKnown ? 'no `line_voltage` given' : 'no `standoff.breakdown` given';
-}
-
 function whyNoFuse(slots: Float64Array): string {
   return Number.isNaN(slots[SLOT.fuseRating]!) ? 'no `fuse` given' : 'no `line_voltage` given';
 }
@@ -92,25 +100,34 @@ function heatValues({ plateLayers, windings }: Layout, slots: Float64Array, resu
   // heat was computed and had no steady answer
   const runsAway = Number.isNaN(coil);
   const coilTemperature = runsAway ? Number.POSITIVE_INFINITY : coil;
-  const plate = results[Q.plate_temperature]!;
-  const noRadius = Number.isNaN(slots[SLOT.plateRadius]!)
-    ? 'no `plate.radius` given'
-    : 'no finite `plate.thickness` given';
+  const plateTemperature = plateTemperatureOf(slots, results);
   const loaded = !Number.isNaN(slots[SLOT.loadWater]!);
   return {
     coilTemperature,
     coilRunsAway: flag(runsAway),
     thermalClass: known(slots[SLOT.thermalClass]!, 'no `thermal_class` given'),
     coilMelts: known(coilMelts(windings, slots), 'no melting point known of the coil’s own metal'),
-    plateTemperature: known(plate, noRadius),
+    plateTemperature,
     plateMelts: known(plateMelts(plateLayers, slots), 'no melting point known of the plate’s own metal'),
     unloaded: flag(!loaded),
-    hottestPart: known(
-      Math.max(coilTemperature, plate),
-      noRadius,
-      Number.isNaN(plate) ? coilTemperature : null,
-    ),
+    hottestPart: hotter(coilTemperature, plateTemperature),
   } satisfies Partial<CautionValues>;
+}
+
+/** Of the plate alone; not known beyond what is followed, and where the plate has no size. */
+function plateTemperatureOf(slots: Float64Array, results: Float64Array): CautionValue {
+  const temperature = results[Q.plate_temperature]!;
+  if (!Number.isNaN(temperature)) return temperature;
+  if (Number.isNaN(slots[SLOT.plateRadius]!)) return { missing: NO_RADIUS, atLeast: Number.NaN };
+  if (Number.isNaN(results[Q.plate_time_to_60degC]!)) {
+    return { missing: 'no finite `plate.thickness` given', atLeast: Number.NaN };
+  }
+  return { missing: 'the plate gets hotter than is computed', atLeast: HOTTEST_PLATE };
+}
+
+function hotter(coil: number, plate: CautionValue): CautionValue {
+  if (typeof plate === 'number') return Math.max(coil, plate);
+  return { missing: plate.missing, atLeast: largest(coil, plate.atLeast) };
 }
 
 /** The lowest of the windings' metals; NaN where one is not known. */
@@ -145,7 +162,6 @@ function metalMelts(slots: Float64Array, at: number): number {
 function motionValues(slots: Float64Array, results: Float64Array) {
   const floats = slots[SLOT.floats] !== FLOATS.nothing;
   const lifts = floats && results[Q.height]! > 0;
-  const noRadius = 'no `plate.radius` given';
   return {
     floats: flag(floats),
     lifts: flag(lifts),
@@ -155,8 +171,8 @@ function motionValues(slots: Float64Array, results: Float64Array) {
     height: results[Q.height]!,
     fallEnergy: results[Q.fall_energy]!,
     switchOnLiftOverWeight: results[Q.switch_on_lift_over_weight]!,
-    panPeakLiftOverWeight: known(results[Q.pan_peak_lift_over_weight]!, noRadius),
-    panLiftOverWeight: known(results[Q.pan_lift_over_weight]!, noRadius),
+    panPeakLiftOverWeight: known(results[Q.pan_peak_lift_over_weight]!, NO_RADIUS),
+    panLiftOverWeight: known(results[Q.pan_lift_over_weight]!, NO_RADIUS),
     currentOverChatter: results[Q.current]! / results[Q.buzz_current]!,
     humLevel: known(results[Q.hum_level]!, 'the sound of a rig that does not float is not computed'),
   } satisfies Partial<CautionValues>;

@@ -3,6 +3,7 @@ import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import {
+  type BEYOND_SUPPLY,
   type EDGES,
   type FLOATS,
   type InputSpec,
@@ -182,6 +183,17 @@ const fuse = z
   )
   .meta({ description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}" });
 
+const isolated = z.boolean({ error: 'true or false' }).meta({
+  description:
+    'true where an isolating transformer stands between mains and coil (false is the default); see docs/supply.md',
+});
+const beyondSupply = z
+  .enum(['refused', 'allowed'] satisfies (keyof typeof BEYOND_SUPPLY)[], { error: 'refused or allowed' })
+  .meta({
+    description:
+      'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
+  });
+
 const standoffThickness = measure('standoff');
 const standoff = z
   .union(
@@ -301,6 +313,8 @@ const supply = strict(
     fuse: fuse.optional(),
     series_capacitance: measure('supply.series_capacitance').optional(),
     series_resistance: measure('supply.series_resistance').optional(),
+    isolated: isolated.optional(),
+    beyond: beyondSupply.optional(),
   },
   'the supply: a mapping with frequency and its limits',
   'the supply',
@@ -384,6 +398,7 @@ function choicesOf(path: string) {
   if (path === 'plate.edge') return list(edge);
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
+  if (path === 'supply.isolated') return list(isolated);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
 

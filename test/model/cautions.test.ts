@@ -84,7 +84,8 @@ describe('judging', () => {
       expect(of(id, { ...beyond, [value]: at }).verdict).toBe('clear');
       const why = { verdict: 'not judged', missing: 'no `it` given' };
       expect(of(id, { ...beyond, [value]: unknown() })).toMatchObject(why);
-      if (typeof threshold === 'string') expect(of(id, { ...beyond, [threshold]: unknown() })).toMatchObject(why);
+      if (typeof threshold === 'string')
+        expect(of(id, { ...beyond, [threshold]: unknown() })).toMatchObject(why);
       if (only === undefined) return;
       expect(of(id, { ...beyond, [only]: unknown() })).toMatchObject(why);
       expect(of(id, { ...beyond, [only]: 0 }).verdict).toBe('clear');

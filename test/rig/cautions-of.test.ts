@@ -98,12 +98,7 @@ const CASES: Record<string, [raises: Design, doesNot: Design, cannot: Design, mi
     { ...PAN, ...WATER, 'plate.radius': none },
     NO_RADIUS,
   ],
-  'thermal-class': [
-    {},
-    { 'drive.current': 3 },
-    { 'coil.thermal_class': none },
-    'no `thermal_class` given',
-  ],
+  'thermal-class': [{}, { 'drive.current': 3 }, { 'coil.thermal_class': none }, 'no `thermal_class` given'],
   fuse: [{ 'supply.fuse.rating': 10 }, {}, { 'supply.fuse.rating': none }, 'no `fuse` given'],
   unattended: [{}, { 'drive.current': 1 }, { 'drive.current': 1, 'plate.radius': none }, NO_RADIUS],
   'stop-button': [{}, { 'drive.current': 1 }, NO_ANSWER, NONE],
@@ -159,12 +154,7 @@ const CASES: Record<string, [raises: Design, doesNot: Design, cannot: Design, mi
     'the sound of a rig that does not float is not computed',
   ],
   saturation: [{ ...PAN, ...STEEL }, { ...PAN, ...STEEL, 'drive.current': 1 }, NO_ANSWER, NONE],
-  packing: [
-    { ...IN_SECTION, 'coil.turns': 480 },
-    { ...IN_SECTION, 'coil.turns': 430 },
-    NO_ANSWER,
-    NONE,
-  ],
+  packing: [{ ...IN_SECTION, 'coil.turns': 480 }, { ...IN_SECTION, 'coil.turns': 430 }, NO_ANSWER, NONE],
   'small-magnetic-plate': [
     { ...PAN, ...STEEL },
     { ...PAN, ...STEEL, 'plate.radius': 0.4 },
@@ -189,7 +179,9 @@ describe('the cautions of a design', () => {
 
   it('say what is missing of everything that they do not judge, and never compare with an empty value', () => {
     const rigs = [{}, PAN, { ...PAN, ...WATER }, WEAK, TUNED, NO_ANSWER, { 'drive.current': 60, floats: 2 }];
-    const leftOut = Object.keys(TABLE).filter((path) => /class|breakdown|radius$|line|fuse|distance/.test(path));
+    const leftOut = Object.keys(TABLE).filter((path) =>
+      /class|breakdown|radius$|line|fuse|distance/.test(path),
+    );
     for (const rig of rigs) {
       for (const path of ['', ...leftOut]) {
         for (const judgement of judgements(path === '' ? rig : { ...rig, [path]: none })) {
@@ -206,7 +198,12 @@ describe('the cautions of a design', () => {
   it('lose none in silence when an input is left out: what was raised stays raised or is not judged', () => {
     for (const rig of [{}, PAN, { ...PAN, ...WATER }, { 'surroundings.visitor_distance': 0.22 }]) {
       const before = judgements(rig).filter((each) => each.verdict === 'raised');
-      for (const path of ['plate.radius', 'coil.thermal_class', 'supply.line_voltage', 'supply.fuse.rating']) {
+      for (const path of [
+        'plate.radius',
+        'coil.thermal_class',
+        'supply.line_voltage',
+        'supply.fuse.rating',
+      ]) {
         const after = judgements({ ...rig, [path]: none });
         for (const { rule } of before) {
           const now = after.find((each) => each.rule.id === rule.id)!;
@@ -233,7 +230,9 @@ describe('the cautions of a design', () => {
 
   it('take a rig of another frequency for mains-fed when it has a line voltage', () => {
     expect(verdict('not-isolated', { 'supply.frequency': 400 }).verdict).toBe('raised');
-    expect(verdict('not-isolated', { 'supply.frequency': 60, 'supply.line_voltage': none }).verdict).toBe('raised');
+    expect(verdict('not-isolated', { 'supply.frequency': 60, 'supply.line_voltage': none }).verdict).toBe(
+      'raised',
+    );
   });
 
   it('count line and series capacitor as voltages that somebody may touch', () => {
