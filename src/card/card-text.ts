@@ -47,16 +47,17 @@ export function cardText(card: BenchCard, width: number): string {
 /** The worst hazard first; then what could not be judged. */
 function cautionList(cautions: readonly Judgement[], width: number): string {
   const groups = byHazard(raisedOf(cautions)).map(
-    ({ label, judgements }) => `  ${label}\n${items(judgements.map(cautionText), width)}`,
+    ({ label, judgements }) =>
+      `  ${label}\n${judgements.map((each) => item(`- ${cautionText(each)}`, width)).join('')}`,
   );
-  const unjudged = unjudgedOf(cautions).map(notJudgedWords);
+  const unjudged = unjudgedOf(cautions).map((each) => item(notJudgedWords(each), width));
   const reminder = wrap(CAUTIONS_REMINDER, width - 4).map((line) => `  ${line}\n`);
-  return [...groups, items(unjudged, width), ...reminder].join('');
+  return [...groups, ...unjudged, ...reminder].join('');
 }
 
-function items(entries: readonly string[], width: number): string {
-  return entries
-    .flatMap((entry) => wrap(`- ${entry}`, width - 4).map((line, i) => `${i === 0 ? '  ' : '    '}${line}\n`))
+function item(text: string, width: number): string {
+  return wrap(text, width - 4)
+    .map((line, i) => `${i === 0 ? '  ' : '    '}${line}\n`)
     .join('');
 }
 

@@ -1,5 +1,6 @@
 import {
   byHazard,
+  CAUTION_RULES,
   CAUTIONS_REMINDER,
   type Judgement,
   raisedOf,
@@ -33,15 +34,12 @@ export function frontCautions(study: Task, front: TableRows, { extremes, knee }:
 
 /** Each caution once, in the order of the registry, with the designs that raise it. */
 function collect(raised: readonly Judgement[][], front: TableRows, rows: readonly number[]) {
-  const byId = new Map<string, { rule: Judgement['rule']; designs: number[] }>();
-  for (const [i, own] of raised.entries()) {
-    for (const { rule } of own) {
-      const entry = byId.get(rule.id) ?? { rule, designs: [] };
-      entry.designs.push(front.designs[rows[i]!]!);
-      byId.set(rule.id, entry);
-    }
-  }
-  return [...byId.values()];
+  return CAUTION_RULES.flatMap((rule) => {
+    const designs = rows.flatMap((row, i) =>
+      raised[i]!.some((each) => each.rule.id === rule.id) ? [front.designs[row]!] : [],
+    );
+    return designs.length === 0 ? [] : [{ rule, designs }];
+  });
 }
 
 function judgements(study: Task, front: TableRows, row: number): Judgement[] {

@@ -26,8 +26,8 @@ function calm(): Record<CautionValueName, CautionValue> {
   for (const { only } of CAUTION_RULES) if (only !== undefined) values[only] = 1;
   for (const { threshold } of CAUTION_RULES) if (typeof threshold !== 'number') values[threshold] = 1e-3;
   for (const { value, raisedWhen } of CAUTION_RULES) if (raisedWhen === 'below') values[value] = 1e9;
-  // gates of one rule that are values of another
-  values.isolated = 0;
+  // a gate of one rule that is the value of another
+  values.floats = 0;
   return values;
 }
 

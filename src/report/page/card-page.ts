@@ -17,7 +17,7 @@ export function cardPage(input: CardInput, drawing: string | null, chart: string
   return pageFrame(
     `Bench card of design ${design}: ${study.title}`,
     [
-      html`<main class="bench-card"><header><p class="kind">Bench card of design ${design}</p><h1>${study.title}</h1></header>
+      html`<main class="bench-card"><header><p class="kind">Bench card of design ${design}</p><h1>${study.title}</h1>${overleaf(cautions)}</header>
 ${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
 ${wide === null ? null : sectionMarkup({ ...wide, rows: wide.rows.map(([topic, ...words]) => [topic!, ...words.map(typeset)]) })}
@@ -46,6 +46,13 @@ function tableMarkup({ heading, columns }: CardTable, chart: string | null): Mar
 `;
 }
 
+/** On paper the cautions stand on the back. */
+function overleaf(cautions: readonly Judgement[]): Markup {
+  const hazards = byHazard(raisedOf(cautions)).map(({ label }) => label);
+  const which = hazards.length === 0 ? '' : `: ${hazards.join(', ')}`;
+  return html`<p class="overleaf print-only"><b>Read the cautions overleaf before you switch on${which}.</b></p>`;
+}
+
 /** The worst hazard first; then what could not be judged. */
 function cautionsMarkup(cautions: readonly Judgement[]): Markup {
   const groups = byHazard(raisedOf(cautions));
@@ -53,7 +60,7 @@ function cautionsMarkup(cautions: readonly Judgement[]): Markup {
   return html`<section class="card-cautions"><h2>Cautions</h2><div class="beside">${groups.map(
     ({ label, judgements }) => html`<h3>${label}</h3><ul>${judgements.map(cautionMarkup)}</ul>
 `,
-  )}${unjudged.length === 0 ? null : html`<h3>not judged</h3><ul>${unjudged.map((each) => html`<li>${notJudgedWords(each)}</li>`)}</ul>`}</div><p class="small">${CAUTIONS_REMINDER}</p></section>
+  )}${unjudged.map((each) => html`<p class="unjudged">${notJudgedWords(each)}</p>`)}</div><p class="small">${CAUTIONS_REMINDER}</p></section>
 `;
 }
 

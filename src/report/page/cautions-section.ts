@@ -1,5 +1,6 @@
 import {
   byHazard,
+  CAUTION_RULES,
   CAUTIONS_REMINDER,
   type Judgement,
   raisedOf,
@@ -18,20 +19,21 @@ interface Entry {
 
 /** What to know before one of the chosen designs is switched on: a caution once, with the designs that raise it. */
 export function cautionsSection({ chosen, front }: ReportInput): Markup {
-  const raised = new Map<string, Entry>();
+  const shown = chosen.map(({ row, cautions }) => ({
+    design: front.designs[row]!,
+    raised: raisedOf(cautions),
+  }));
+  const entries = CAUTION_RULES.flatMap((rule): Entry[] => {
+    const judgements = shown.flatMap(({ design, raised }) =>
+      raised.filter((each) => each.rule.id === rule.id).map((judgement) => ({ design, judgement })),
+    );
+    return judgements.length === 0 ? [] : [{ rule, judgements }];
+  });
   const unjudged = new Map<string, Set<string>>();
-  for (const { row, cautions } of chosen) {
-    for (const judgement of raisedOf(cautions)) {
-      const { rule } = judgement;
-      const entry = raised.get(rule.id) ?? { rule, judgements: [] };
-      entry.judgements.push({ design: front.designs[row]!, judgement });
-      raised.set(rule.id, entry);
-    }
-    for (const { missing, topics } of unjudgedOf(cautions)) {
-      unjudged.set(missing, new Set([...(unjudged.get(missing) ?? []), ...topics]));
-    }
+  for (const { missing, topics } of chosen.flatMap(({ cautions }) => unjudgedOf(cautions))) {
+    unjudged.set(missing, new Set([...(unjudged.get(missing) ?? []), ...topics]));
   }
-  const groups = byHazard([...raised.values()]);
+  const groups = byHazard(entries);
   return section('cautions', 'Before you switch on', [
     html`<div class="cautions">${groups.map(
       ({ label, judgements }) => html`<h3 class="hazard">${capital(label)}</h3>${judgements.map(article)}`,
