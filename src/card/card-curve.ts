@@ -41,7 +41,7 @@ export function curveColumns({ curve, slots }: BenchCard): TextColumn[] {
 function stateColumn(curve: readonly DrivenPoint[]): TextColumn {
   const cells = curve.map(({ status, current, results }) => {
     if (STATUSES[status] === 'lifts') return 'floats';
-    return current > results[Q.buzz_current]! ? 'chatters' : STATUSES[status]!;
+    return current > results[Q.chatter_current]! ? 'chatters' : STATUSES[status]!;
   });
   return { label: '', unit: '', kind: 'text', cells };
 }

@@ -24,7 +24,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const hottest = sayTemperature(slots[SLOT.thermalClass]!);
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
-    ['chatter begins', [say('buzz_current')]],
+    ['chatter begins', [say('chatter_current')]],
     ['lift-off', [say('liftoff_current'), say('liftoff_voltage')]],
     [
       'at its drive',
@@ -44,7 +44,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         say('power_factor', 'power factor #'),
       ],
     ],
-    ['motion', [say('bounce_frequency', 'bounces at #'), say('vibration', 'hums by # each way')]],
+    ['motion', [say('natural_frequency', 'bounces at #'), say('vibration', 'hums by # each way')]],
     [
       'supply',
       [
@@ -71,7 +71,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     ],
     [
       'unity power factor',
-      [say('unity_capacitance', '# across the outlet'), say('unity_current', 'which then gives #')],
+      [
+        say('pf_correction_capacitance', '# across the outlet'),
+        say('pf_correction_current', 'which then gives #'),
+      ],
     ],
     [
       'coil heat',
