@@ -16,10 +16,9 @@ import { patchText } from '../study/patch-text.ts';
 import { compareJson } from './compare-json.ts';
 import { compareText } from './compare-text.ts';
 import { count } from './describe.ts';
-import { findDesign } from './find-design.ts';
+import { designOf, findStudy } from './find-design.ts';
 import { EXIT, type Io } from './io.ts';
 import { widthOf } from './listing.ts';
-import { loadStudy } from './load-study.ts';
 import { readStudyFile } from './read-study-file.ts';
 
 export interface CompareOptions {
@@ -94,12 +93,10 @@ async function builtDesign(
   points: readonly MeasuredPoint[],
   io: Io,
 ): Promise<BuiltDesign | null> {
-  if (design !== null) {
-    const found = await findDesign(place, design, io);
-    return found && { ...found, design };
-  }
-  const study = await loadStudy(place, true, io);
-  if (!study) return null;
+  const found = await findStudy(place, io);
+  if (!found) return null;
+  if (design !== null) return { ...(await designOf(found, design)), design };
+  const { study } = found;
   const { atMost } = createPlan(study);
   const leftOpen = study.vary.find(
     (varied) =>
@@ -115,7 +112,7 @@ async function builtDesign(
       `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): say with --design which was built`,
     );
   }
-  return findDesign(place, 0, io).then((found) => found && { ...found, design: 0 });
+  return { ...(await designOf(found, 0)), design: 0 };
 }
 
 /** Null when one cannot be read, which then stands on stderr. */
