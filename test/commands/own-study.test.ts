@@ -63,17 +63,6 @@ describe.each(READERS)('%s of a result', (_, read) => {
     await expect(read(place, testIo({ cwd: scratch }))).rejects.toThrow('line 19 is');
   });
 
-  it('is refused with any one bit of its study flipped', async () => {
-    const bytes = Buffer.from(STUDY);
-    // every seventh byte, so that every bit has its turn
-    for (let at = 0; at < bytes.length; at += 7) {
-      const flipped = Buffer.from(bytes);
-      flipped[at]! ^= 1 << (at & 7);
-      const place = edited(join(scratch, 'new'), flipped);
-      await expect(read(place, testIo({ cwd: scratch }))).rejects.toThrow('cannot be trusted: study.yaml');
-    }
-  });
-
   it('is refused where an older version kept no copy of its study, with both digests', async () => {
     await expect(read(edited(OLD, SWAPPED), testIo({ cwd: scratch }))).rejects.toThrow(
       /^edited cannot be trusted: study\.yaml is not the study that was run: its SHA-256 begins with [0-9a-f]{8}, that of the run's study with 62942270$/,
