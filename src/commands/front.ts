@@ -6,19 +6,19 @@ import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
+import { type FoundResult, findResult } from '../session/find-result.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { refront } from '../session/refront.ts';
 import type { PartName } from '../store/part-name.ts';
 import { covering, listParts } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
-import { count } from './describe.ts';
-import { type FoundResult, findResult } from './find-result.ts';
-import { EXIT, type Io } from './io.ts';
-import { widthOf } from './listing.ts';
-import { refront } from './refront.ts';
-import { saySpent } from './say-counts.ts';
-import { sayFindings } from './say-findings.ts';
+import { widthOf } from '../text/listing.ts';
+import { saySpent } from '../words/describe-counts.ts';
+import { sayFindings } from '../words/describe-findings.ts';
+import { count } from '../words/describe-plan.ts';
 
 /** An objective as given on the command line. */
 export interface AskedObjective {

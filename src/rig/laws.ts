@@ -7,10 +7,12 @@ import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../mode
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
-import { askCoilHeat } from './ask-coil-heat.ts';
-import { askPlateHeat } from './ask-plate-heat.ts';
-import { askSafety } from './ask-safety.ts';
-import { askSupply } from './ask-supply.ts';
+import { askCoilHeat } from './compute-coil-heat.ts';
+import { computeExposure } from './compute-exposure.ts';
+import { askPlateHeat } from './compute-plate-heat.ts';
+import { computeReleases } from './compute-releases.ts';
+import { askSafety } from './compute-safety.ts';
+import { askSupply } from './compute-supply.ts';
 import { DiscPlates } from './disc-plates.ts';
 import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
 import { HELD, Operation } from './operate.ts';
@@ -95,6 +97,8 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
     askSafety(rig);
+    computeExposure(rig);
+    computeReleases(rig);
     refuseInfinite(rig);
   }
 

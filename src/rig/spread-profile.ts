@@ -1,5 +1,5 @@
+import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
 import { linearShares } from '../math/linear-shares.ts';
-import { type Columns, createScratch, evaluateProgram } from '../math/program.ts';
 import { quantile } from '../math/quantile.ts';
 import type { Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';

@@ -11,10 +11,10 @@ import {
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type CompareOptions, compare } from '../../src/commands/compare.ts';
-import { loadStudy } from '../../src/commands/load-study.ts';
 import { inputByPath } from '../../src/model/inputs.ts';
 import { Q } from '../../src/model/quantities.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
+import { loadStudy } from '../../src/session/load-study.ts';
 import { BUILT, measuredCsv } from '../bench/measured-points.ts';
 import { scratchFolder } from '../support/cli.ts';
 import { ask, FOYER } from '../support/design.ts';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
 import { compare } from '../../src/commands/compare.ts';
-import { EXIT, type Io } from '../../src/commands/io.ts';
+import { EXIT, type Io } from '../../src/session/io.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';

@@ -3,8 +3,8 @@ import { SLOT } from '../../src/model/inputs.ts';
 import { column } from '../../src/model/rows.ts';
 import { UNITS } from '../../src/model/units.ts';
 import type { DesignSpread, ReportInput } from '../../src/report/report-input.ts';
-import { createSurvey } from '../../src/report/survey/survey.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
+import { createSurvey } from '../../src/survey/survey.ts';
 import { batchOf, type Row, workshopStudy } from './batches.ts';
 import { FOYER, slotsOf } from './design.ts';
 

@@ -1,9 +1,9 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit, UNITS } from '../../model/units.ts';
+import type { MainEffect } from '../../survey/main-effects.ts';
+import { shortText } from '../../text/clean-text.ts';
+import { headText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { MainEffect } from '../survey/main-effects.ts';
-import { shortText } from '../text/clean-text.ts';
-import { headText } from '../text/number-text.ts';
 import { domainOf, labelled, objectiveTitle } from './axis-title.ts';
 import { category } from './category.ts';
 import { INK } from './palette.ts';

@@ -1,8 +1,8 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit } from '../../model/units.ts';
+import type { GridCells } from '../../survey/grid-cells.ts';
+import type { MainEffect } from '../../survey/main-effects.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { GridCells } from '../survey/grid-cells.ts';
-import { effectSize } from '../survey/main-effects.ts';
 import { domainOf, labelled, objectiveTitle } from './axis-title.ts';
 import { category } from './category.ts';
 import { inputTitle } from './effects-chart.ts';
@@ -107,4 +107,15 @@ function cellAxis(field: 'row' | 'column', labels: readonly string[], title: str
       domain: false,
     },
   };
+}
+
+/** How far the mean moves from its lowest to its highest bin. */
+function effectSize({ means }: MainEffect): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const mean of means) {
+    if (mean < low) low = mean;
+    if (mean > high) high = mean;
+  }
+  return high >= low ? high - low : 0;
 }

@@ -1,6 +1,6 @@
+import { countText, numberText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { countText, numberText } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 /** Of a longer study, the first part is shown. */
