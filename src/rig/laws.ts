@@ -8,7 +8,9 @@ import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 import { askCoilHeat } from './compute-coil-heat.ts';
+import { computeExposure } from './compute-exposure.ts';
 import { askPlateHeat } from './compute-plate-heat.ts';
+import { computeReleases } from './compute-releases.ts';
 import { askSafety } from './compute-safety.ts';
 import { askSupply } from './compute-supply.ts';
 import { DiscPlates } from './disc-plates.ts';
@@ -95,6 +97,8 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
     askSafety(rig);
+    computeExposure(rig);
+    computeReleases(rig);
     refuseInfinite(rig);
   }
 

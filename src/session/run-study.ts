@@ -33,7 +33,7 @@ export interface RunSettings {
   readonly json: boolean;
   readonly csv: boolean;
   readonly allowHuge: boolean;
-  /** The servers that evaluate; null: this machine. */
+  /** The workers that evaluate; null: this machine. */
   readonly queue: QueueChoice | null;
   /** Do this share of the batches and leave the tables to a later run; null: do all. */
   readonly share: Share | null;
