@@ -89,7 +89,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'plate heat',
       [
         // both are those of the plate alone
-        say('plate_temperature', isLoaded ? 'end temperature # if boiled dry' : 'end temperature # if left on'),
+        say(
+          'plate_temperature',
+          isLoaded ? 'end temperature # if boiled dry' : 'end temperature # if left on',
+        ),
         !isLoaded && Number.isFinite(results[Q.plate_time_to_60degC]!)
           ? say('plate_time_to_60degC', '60 °C after #')
           : null,

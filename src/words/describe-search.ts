@@ -44,7 +44,8 @@ function describeGenetic(
   if (plan.kind !== 'genetic') return [];
   const what = objectives.length === 1 ? 'the best' : 'the hypervolume of the front';
   const lately = `over the last ${plan.patience} generations`;
-  if (end === 'exhausted') return [`Genetic search: no new design to be found after ${generations} generations.`];
+  if (end === 'exhausted')
+    return [`Genetic search: no new design to be found after ${generations} generations.`];
   if (end === 'settled') {
     const little = significant(100 * plan.tolerance);
     return [
