@@ -59,8 +59,8 @@ function electricValues(slots: Float64Array, results: Float64Array) {
   const isMains = !Number.isNaN(lineVoltage) || MAINS.includes(slots[SLOT.frequency]!);
   const across = results[Q.capacitor_voltage]!;
   const hasCapacitor = !Number.isNaN(across);
-  const compensator = results[Q.unity_capacitance]!;
-  const outlet = results[Q.unity_capacitor_voltage]!;
+  const compensator = results[Q.pf_correction_capacitance]!;
+  const outlet = results[Q.pf_correction_capacitor_voltage]!;
   const compensates = compensator > 0;
   const toEarth = results[Q.voltage_to_earth]!;
   const alive = largest(toEarth, results[Q.voltage]!, results[Q.supply_voltage]!, across);
@@ -173,7 +173,7 @@ function motionValues(slots: Float64Array, results: Float64Array) {
     switchOnLiftOverWeight: results[Q.switch_on_lift_over_weight]!,
     panPeakLiftOverWeight: known(results[Q.pan_peak_lift_over_weight]!, NO_RADIUS),
     panLiftOverWeight: known(results[Q.pan_lift_over_weight]!, NO_RADIUS),
-    currentOverChatter: results[Q.current]! / results[Q.buzz_current]!,
+    currentOverChatter: results[Q.current]! / results[Q.chatter_current]!,
     humLevel: known(results[Q.hum_level]!, 'the sound of a rig that does not float is not computed'),
   } satisfies Partial<CautionValues>;
 }

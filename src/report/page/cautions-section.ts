@@ -10,6 +10,7 @@ import { cautionBound, cautionValue, notJudgedWords } from '../../text/caution-w
 import { measureText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
 interface Entry {
@@ -34,7 +35,7 @@ export function cautionsSection({ chosen, front }: ReportInput): Markup {
     unjudged.set(missing, new Set([...(unjudged.get(missing) ?? []), ...topics]));
   }
   const groups = byHazard(entries);
-  return section('cautions', 'Before you switch on', [
+  return section('cautions', HEADINGS.cautions, [
     html`<div class="cautions">${groups.map(
       ({ label, judgements }) => html`<h3 class="hazard">${capital(label)}</h3>${judgements.map(article)}`,
     )}</div>
