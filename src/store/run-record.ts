@@ -20,7 +20,7 @@ export interface RunFacts {
   /** Version of Node, such as `v20.11.0`. */
   readonly node: string;
   readonly threads: number;
-  /** Null for a plan without chance. */
+  /** Null for a plan without probability. */
   readonly seed: number | null;
   /** ISO 8601. */
   readonly started: string;
@@ -35,9 +35,9 @@ export interface RunCounts {
 
 /** How a search went, beside its tables. */
 export type SearchRecord =
-  | { readonly kind: 'descend'; readonly starts: number; readonly ends: Readonly<Record<string, number>> }
+  | { readonly kind: 'nelder_mead'; readonly starts: number; readonly ends: Readonly<Record<string, number>> }
   | {
-      readonly kind: 'evolve';
+      readonly kind: 'genetic';
       readonly end: string;
       readonly generations: number;
       readonly growth: number | null;

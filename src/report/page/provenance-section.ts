@@ -15,7 +15,7 @@ export function provenanceSection({ study, survey, provenance }: ReportInput): M
     ['started', started],
     ['took', `${numberText(seconds)} s on ${countText(threads, 'thread')}`],
     ['plan', study.plan.kind],
-    ['seed', seed === null ? 'none: nothing is left to chance' : String(seed)],
+    ['seed', seed === null ? 'none: nothing is left to probability' : String(seed)],
     ['designs', survey.designs.toLocaleString('en')],
   ];
   const isCut = study.text.length > LONGEST_STUDY;
