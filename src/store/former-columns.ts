@@ -1,12 +1,13 @@
-/**
- * Columns of parts that bore another name in earlier results: today's name, and those before it. A quantity that is
- * renamed gets a line here, so that results of before keep its figures; one that means something else gets none.
- */
-export const FORMER_COLUMNS: Readonly<Record<string, readonly string[]>> = Object.freeze({
-  chatter_current: ['buzz_current'],
-  natural_frequency: ['bounce_frequency'],
-  pf_correction_capacitance: ['unity_capacitance'],
-  pf_correction_capacitor_voltage: ['unity_capacitor_voltage'],
-  pf_correction_voltage: ['unity_capacitor_voltage'],
-  pf_correction_current: ['unity_current'],
-});
+import { RENAMED } from '../model/renamed.ts';
+
+const FORMER = new Map([...RENAMED].map(([then, now]) => [now, then]));
+
+/** What a statistic puts to the name of its quantity: `height_p95`. */
+const STATISTIC = /_p\d+$/;
+
+/** Names under which the column of a quantity may stand in a part: today's, and that of an earlier version. */
+export function columnNamesOf(quantity: string): readonly string[] {
+  const statistic = STATISTIC.exec(quantity)?.[0] ?? '';
+  const then = FORMER.get(quantity.slice(0, quantity.length - statistic.length));
+  return then === undefined ? [quantity] : [quantity, then + statistic];
+}

@@ -1,7 +1,7 @@
 import { type Table, tableFromIPC } from '@uwdata/flechette';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { RowBatch } from '../model/rows.ts';
-import { FORMER_COLUMNS } from './former-columns.ts';
+import { columnNamesOf } from './former-columns.ts';
 import type { PartShape } from './part-bytes.ts';
 import { codesOfToday, PART_CODES, type PartCodes } from './part-codes.ts';
 
@@ -64,8 +64,7 @@ export function rowsByName(bytes: Uint8Array, shape: PartShape, codes: PartCodes
   const quantities = new Float64Array(QUANTITIES.length * count).fill(Number.NaN);
   const missing: number[] = [];
   for (const { name, index, words } of QUANTITIES) {
-    const names = [name, ...(Object.hasOwn(FORMER_COLUMNS, name) ? FORMER_COLUMNS[name]! : [])];
-    const then = names.find((each) => cells(each) !== null);
+    const then = columnNamesOf(name).find((each) => cells(each) !== null);
     if (then === undefined) {
       missing.push(index);
       continue;
@@ -79,8 +78,8 @@ export function rowsByName(bytes: Uint8Array, shape: PartShape, codes: PartCodes
   }
   const derived = new Float64Array(shape.derive.length * count).fill(Number.NaN);
   shape.derive.forEach(({ name }, i) => {
-    const found = cells(`derive.${name}`);
-    if (found !== null) derived.set(found, i * count);
+    const then = columnNamesOf(name).find((each) => cells(`derive.${each}`) !== null);
+    if (then !== undefined) derived.set(cells(`derive.${then}`)!, i * count);
   });
   const width = shape.vary.length;
   const values = new Float64Array(width * count);
