@@ -1,9 +1,12 @@
 import { type Table, tableFromIPC } from '@uwdata/flechette';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { RowBatch } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
 import { columnNamesOf } from './former-columns.ts';
-import type { PartShape } from './part-bytes.ts';
 import { codesOfToday, PART_CODES, type PartCodes } from './part-codes.ts';
+
+/** The columns that differ from study to study. */
+export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
 
 /** Rows of a part, and the quantities of today that it does not have. */
 export interface RowsByName {

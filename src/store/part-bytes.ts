@@ -3,8 +3,7 @@ import { type Column, columnFromArray, tableFromColumns, tableFromIPC, tableToIP
 import { QUANTITIES } from '../model/quantities.ts';
 import { joinBatches } from '../model/row-batches.ts';
 import type { RowBatch } from '../model/rows.ts';
-import type { Study } from '../model/study.ts';
-import { rowsByName } from './part-by-name.ts';
+import { type PartShape, rowsByName } from './part-by-name.ts';
 import { FORMAT_2_CODES, PART_CODES, readPartCodes } from './part-codes.ts';
 import type { PartName } from './part-name.ts';
 
@@ -43,8 +42,7 @@ export interface Part {
   readonly missing?: readonly number[];
 }
 
-/** The columns that differ from study to study. */
-export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
+export type { PartShape } from './part-by-name.ts';
 
 /** The first half of the SHA-256 of a part's bytes, hexadecimal. */
 export function checksum(bytes: Uint8Array): string {
