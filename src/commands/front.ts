@@ -148,7 +148,10 @@ function askedStudy(study: Study, options: FrontOptions, io: Io): Study | null {
   if (!sound) return null;
   return {
     ...study,
-    limits: [...(options.ownLimits ? study.limits : []), ...limits],
+    limits: [
+      ...(options.ownLimits ? study.limits : study.limits.filter(({ implied }) => implied)),
+      ...limits,
+    ],
     objectives: objectives.length > 0 ? objectives : study.objectives,
   };
 }

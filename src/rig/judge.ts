@@ -106,6 +106,7 @@ function verdict(
     const bit = 1 << Math.min(l, 31);
     for (let i = 0; i < count; i++) {
       if (!evaluated(i) || meets(limit.comparison, left[i]!, right[i]!)) continue;
+      if (limit.implied && Number.isNaN(left[i]!)) continue;
       unmet[i]! |= bit;
       violation[i]! += limitExcess(left[i]!, right[i]!);
     }

@@ -11,6 +11,7 @@ import { createPositions, type Positions, type Span } from './positions.ts';
 import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
+import { supplyLimits } from './supply-limit.ts';
 import { readTolerances, statisticsOf } from './tolerance.ts';
 import { readVary } from './vary.ts';
 import { readYaml } from './yaml-text.ts';
@@ -134,7 +135,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     rig: template,
     vary: varied,
     derive: expressions.derived,
-    limits,
+    limits: [...limits, ...supplyLimits(drive === SUPPLY_LIMIT, values)],
     objectives,
     plan: planOf(planShape),
     ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
