@@ -150,5 +150,6 @@ export const FRAME = Object.freeze({
     'lifts, rests (drive too weak), clamped, impossible (geometry or data rule it out), failed (no answer)',
   reason: 'why a design rests, is impossible or failed; empty otherwise',
   feasible: 'true when every limit is met',
-  on_front: 'true when no other feasible design is at least as good in every objective and better in one',
+  on_front:
+    'true when no other feasible design is at least as good in every objective and better in one; a design that rests only where none floats',
 });

@@ -114,6 +114,13 @@ function verdict(
   for (let i = 0; i < count; i++) {
     feasible[i] = evaluated(i) && unmet[i] === 0 ? 1 : 0;
     if (!evaluated(i)) violation[i] = Number.POSITIVE_INFINITY;
+    else if (status[i] === STATUS.rests) violation[i]! += RESTS;
   }
   return { feasible, unmet, violation };
 }
+
+/**
+ * What resting adds to how far limits are broken: next to nothing, so that of two designs that meet all limits a search
+ * prefers the one that floats.
+ */
+const RESTS = 1e-6;
