@@ -93,9 +93,9 @@ export function askSupply(rig: RigState): void {
     omega,
     unity,
   );
-  results[Q.unity_capacitance] = unity.parallel;
-  results[Q.unity_capacitor_voltage] = unity.parallelVoltage;
-  results[Q.unity_current] = unity.compensatedCurrent;
+  results[Q.pf_correction_capacitance] = unity.parallel;
+  results[Q.pf_correction_capacitor_voltage] = unity.parallelVoltage;
+  results[Q.pf_correction_current] = unity.compensatedCurrent;
 }
 
 /** What rests for want of current would need even more; a rig that is attracted or jumps keeps that reason. */

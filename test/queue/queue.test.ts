@@ -57,8 +57,8 @@ async function endAll(): Promise<void> {
 
 const PLANS = {
   grid: '',
-  descend: 'plan: {descend: {starts: 8, seed: 3, levels: 3}}\n',
-  evolve: 'plan: {evolve: {population: 60, generations: 20, seed: 3}}\n',
+  nelder_mead: 'plan: {nelder_mead: {starts: 8, seed: 3, levels: 3}}\n',
+  genetic: 'plan: {genetic: {population: 60, generations: 20, seed: 3}}\n',
 } as const;
 const undisturbed: Record<string, ReturnType<typeof tableDigests>> = {};
 
