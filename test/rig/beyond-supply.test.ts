@@ -76,7 +76,7 @@ describe('a drive beyond the supply', () => {
   it('within tolerances is counted by the chance of meeting all limits', () => {
     const near = study('max_current: 10 A', '{current: 10 A}', 'tolerance: {drive.current: 0.1 A}');
     const found = rows(near);
-    const at = near.derive.findIndex(({ name }) => name === 'chance_limits');
+    const at = near.derive.findIndex(({ name }) => name === 'probability_limits');
     expect(column(found, found.derived, at)[0]).toBeGreaterThan(0.4);
     expect(column(found, found.derived, at)[0]).toBeLessThan(0.6);
   });
