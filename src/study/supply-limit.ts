@@ -12,15 +12,11 @@ export function supplyLimits(atLimit: boolean, values: ValuesOf): Limit[] {
   const has = (slot: number): boolean => values(slot).every((value) => !Number.isNaN(value));
   if (atLimit || values(SLOT.beyondSupply).includes(BEYOND_SUPPLY.allowed)) return [];
   const onLine = values(SLOT.fuseSide).includes(FUSE_SIDES.line);
-  const names = [
-    ...(has(SLOT.maxVoltage) ? ['max_voltage'] : []),
-    ...(has(SLOT.maxCurrent) ? ['max_current'] : []),
-    ...(has(SLOT.fuseRating) && (!onLine || has(SLOT.lineVoltage)) ? ['fuse'] : []),
-  ];
-  if (names.length === 0) return [];
+  const judgesFuse = has(SLOT.fuseRating) && (!onLine || has(SLOT.lineVoltage));
+  if (!has(SLOT.maxVoltage) && !has(SLOT.maxCurrent) && !judgesFuse) return [];
   return [
     {
-      text: `supply_loading <= 1 (the supply's ${names.join(', ')})`,
+      text: 'supply_loading <= 1',
       comparison: '<=',
       left: [{ op: 'quantity', index: Q.supply_loading }],
       right: [{ op: 'constant', value: 1 }],
