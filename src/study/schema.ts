@@ -464,16 +464,16 @@ function share(description: string) {
 const MILLION = 1_000_000;
 const seed = () => whole(0, 2 ** 32 - 1, 'another seed, another search; default 1').optional();
 
-const PLAN_WANTED = 'one of {grid: {}}, {scatter: …}, {descend: …}, {evolve: …}';
+const PLAN_WANTED = 'one of {grid: {}}, {sobol: …}, {nelder_mead: …}, {genetic: …}';
 const plan = strict(
   {
     grid: strict({}, '{}', 'every combination').optional(),
-    scatter: strict(
+    sobol: strict(
       { points: whole(1, 50 * MILLION, 'how many designs'), seed: seed() },
       '{points, seed}',
       "designs spread evenly over all that varies (Sobol' points)",
     ).optional(),
-    descend: strict(
+    nelder_mead: strict(
       {
         starts: whole(1, 1000, 'descents of each run, each from another start; default 8').optional(),
         seed: seed(),
@@ -491,7 +491,7 @@ const plan = strict(
       '{starts, seed, levels, evaluations, tolerance, resolution}, or {}',
       'downhill from many starts: the first objective, for levels of the others',
     ).optional(),
-    evolve: strict(
+    genetic: strict(
       {
         population: whole(4, 10_000, 'designs of a generation; default 100').optional(),
         generations: whole(1, MILLION, 'at most so many generations; default 100').optional(),

@@ -71,8 +71,8 @@ async function endAll(): Promise<void> {
 
 const PLANS: Readonly<Record<string, string>> = {
   grid: '',
-  descend: 'plan: {descend: {starts: 8, seed: 3, levels: 3}}\n',
-  ...(nightly && { evolve: 'plan: {evolve: {population: 60, generations: 20, seed: 3}}\n' }),
+  nelder_mead: 'plan: {nelder_mead: {starts: 8, seed: 3, levels: 3}}\n',
+  ...(nightly && { genetic: 'plan: {genetic: {population: 60, generations: 20, seed: 3}}\n' }),
 };
 const undisturbed: Record<string, ReturnType<typeof tableDigests>> = {};
 

@@ -72,10 +72,10 @@ describe('a rig on its supply', () => {
     expect(rig.line_current).toBeCloseTo((rig.supply_voltage * 12) / 230, 9);
     // the capacitor carries the reactive current: P / V is left
     const active = rig.power + 12 ** 2 * 0.1;
-    expect(rig.unity_current).toBeCloseTo(active / rig.supply_voltage, 9);
-    expect(rig.unity_capacitor_voltage).toBeCloseTo(rig.supply_voltage, 9);
+    expect(rig.pf_correction_current).toBeCloseTo(active / rig.supply_voltage, 9);
+    expect(rig.pf_correction_capacitor_voltage).toBeCloseTo(rig.supply_voltage, 9);
     const reactive = Math.sqrt((rig.supply_voltage * 12) ** 2 - active ** 2);
-    expect(rig.unity_capacitance).toBeCloseTo(reactive / (omega * rig.supply_voltage ** 2), 12);
+    expect(rig.pf_correction_capacitance).toBeCloseTo(reactive / (omega * rig.supply_voltage ** 2), 12);
   });
 
   it('draws more when switched on at rest than when it floats', () => {
