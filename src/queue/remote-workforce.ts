@@ -113,6 +113,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   let events: QueueEvents | null = null;
   let timer: NodeJS.Timeout | null = null;
   let looking = false;
+  let pinging = false;
   let looks = 0;
   let started = false;
   /** One thread here. */
@@ -357,7 +358,17 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     return `${workers === 1 ? 'one worker is' : `${workers} workers are`} at the queue and no result comes back`;
   }
 
+  /** A connection notices that nothing comes any more only while an answer is due on it; a look may wait on another one. */
+  async function ping(): Promise<void> {
+    if (pinging || client === null) return;
+    pinging = true;
+    await client.ping().finally(() => {
+      pinging = false;
+    });
+  }
+
   function tick(): void {
+    unlessOver(ping);
     unlessOver(look);
     if (over()) return;
     if (started && out.size === 0) standstill.end();
