@@ -70,6 +70,21 @@ const REASONS_LIST = [
   { key: 'unsolved', text: 'no equilibrium found within the checked range of gaps', blame: null },
   { key: 'notFinite', text: 'a quantity came out infinite or undefined', blame: null },
   { key: 'threw', text: 'the evaluation broke off: please report this study', blame: null },
+  {
+    key: 'beyondVoltage',
+    text: 'the supply cannot give this drive: it takes more than max_voltage at the outlet',
+    blame: null,
+  },
+  {
+    key: 'beyondCurrent',
+    text: 'the supply cannot give this drive: it takes more than max_current from the outlet',
+    blame: null,
+  },
+  {
+    key: 'beyondFuse',
+    text: "the supply cannot give this drive: it takes more than the fuse's rating",
+    blame: null,
+  },
 ] as const satisfies readonly Reason[];
 
 export type ReasonKey = (typeof REASONS_LIST)[number]['key'];
