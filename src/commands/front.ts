@@ -4,6 +4,7 @@ import { compileLimit, compileObjective, inputsOf } from '../expression/compile.
 import type { Outcome } from '../expression/outcome.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
+import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { listParts } from '../store/parts.ts';
@@ -11,6 +12,7 @@ import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
+import { quantitiesOf } from '../study/requested.ts';
 import { count } from './describe.ts';
 import { findResult } from './find-result.ts';
 import { EXIT, type Io } from './io.ts';
@@ -136,6 +138,17 @@ function askedStudy(study: Study, options: FrontOptions, io: Io): Study | null {
         Math.max(0, text.indexOf(name)),
         name.length,
       );
+    }
+    const missing = programs(outcome.value)
+      .flatMap(quantitiesOf)
+      .map((index) => QUANTITIES[index]!)
+      .find(({ effort, index }) => effort > 0 && !study.requested?.includes(index));
+    if (missing !== undefined) {
+      const { name } = missing;
+      const found = `\`${name}\`, which is computed on request and was not requested in this study`;
+      const wanted =
+        'quantities that the result has; a study that names it under keep or derive, run anew, has it';
+      refuse(option, text, found, wanted, Math.max(0, text.indexOf(name)), name.length);
     }
     return [outcome.value];
   };

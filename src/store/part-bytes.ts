@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type Column, columnFromArray, tableFromColumns, tableFromIPC, tableToIPC } from '@uwdata/flechette';
-import { QUANTITIES } from '../model/quantities.ts';
+import { QUANTITIES, quantityColumns } from '../model/quantities.ts';
 import { joinBatches } from '../model/row-batches.ts';
 import type { RowBatch } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
@@ -8,7 +8,8 @@ import type { PartName } from './part-name.ts';
 
 /**
  * Rows as an Arrow IPC file and back: one column a varied input, verdict, quantity, derived quantity and objective,
- * all SI, NaN for an empty cell. It holds every quantity, also those that the study's tables leave out. The layout is
+ * all SI, NaN for an empty cell. It holds every quantity that was computed, also those that the
+ * study's tables leave out. The layout is
  * that of RESULT_FORMAT.
  *
  * What stands before and after the cells follows from the shape, the number of rows and the metadata alone. That frame
@@ -38,7 +39,7 @@ export interface Part {
 }
 
 /** The columns that differ from study to study. */
-export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
+export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'requested'>;
 
 /** The first half of the SHA-256 of a part's bytes, hexadecimal. */
 export function checksum(bytes: Uint8Array): string {
@@ -162,7 +163,7 @@ function lookInto(bytes: Uint8Array, offset: number, width: number, shape: PartS
     feasible: flags(),
     unmet: take(Uint32Array, count, 4),
     violation: numbers(1),
-    quantities: numbers(QUANTITIES.length),
+    quantities: numbers(quantityColumns(shape.requested)),
     derived: numbers(shape.derive.length),
     objectives: numbers(shape.objectives.length),
   };
@@ -222,11 +223,11 @@ function fits({ head, body, tail }: Frame, bytes: Uint8Array): boolean {
   );
 }
 
-function columnNames({ vary, derive, objectives }: PartShape): string[] {
+function columnNames({ vary, derive, objectives, requested }: PartShape): string[] {
   return [
     ...vary.map(({ name }) => `vary.${name}`),
     ...Object.keys(FRAME),
-    ...QUANTITIES.map(({ name }) => name),
+    ...QUANTITIES.slice(0, quantityColumns(requested)).map(({ name }) => name),
     ...derive.map(({ name }) => `derive.${name}`),
     ...objectives.map((_, i) => `objective.${i}`),
   ];

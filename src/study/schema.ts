@@ -184,14 +184,24 @@ const standoff = z
     [
       standoffThickness,
       strict(
-        { thickness: standoffThickness.optional(), breakdown: measure('standoff.breakdown').optional() },
-        'a length such as 2 mm, or {thickness, breakdown}',
+        {
+          thickness: standoffThickness.optional(),
+          breakdown: measure('standoff.breakdown').optional(),
+          restitution: measure('standoff.restitution').optional(),
+        },
+        'a length such as 2 mm, or {thickness, breakdown, restitution}',
         'a standoff',
       ),
     ],
-    { error: 'a length such as 2 mm, or {thickness, breakdown}' },
+    { error: 'a length such as 2 mm, or {thickness, breakdown, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown}' });
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
+
+const guides = strict(
+  { drag: measure('guides.drag').optional() },
+  'a mapping with drag, such as {drag: 0.2 N s/m}',
+  'what guides the floating part: posts, tethers, leads',
+);
 
 /** For every winding: they differ in their place only. */
 const winding = strict(
@@ -306,8 +316,9 @@ const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
+    headroom: measure('surroundings.headroom').optional(),
   },
-  'a mapping with temperature and visitor_distance',
+  'a mapping with temperature, visitor_distance and headroom',
   'the surroundings',
 );
 
@@ -317,6 +328,7 @@ const rig = strict(
     coil: coil.optional(),
     plate: plate.optional(),
     standoff: standoff.optional(),
+    guides: guides.optional(),
     supply: supply.optional(),
     surroundings: surroundings.optional(),
   },
