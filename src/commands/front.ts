@@ -7,11 +7,16 @@ import type { Limit, Objective, Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
-import { listParts } from '../store/parts.ts';
+import { type FoundResult, findResult } from '../session/find-result.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { refront } from '../session/refront.ts';
+import type { PartName } from '../store/part-name.ts';
+import { covering, listParts } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
+<<<<<<< HEAD
 import { quantitiesOf } from '../study/requested.ts';
 import { count } from './describe.ts';
 import { findResult } from './find-result.ts';
@@ -20,6 +25,12 @@ import { widthOf } from './listing.ts';
 import { refront } from './refront.ts';
 import { saySpent } from './say-counts.ts';
 import { sayFindings } from './say-findings.ts';
+=======
+import { widthOf } from '../text/listing.ts';
+import { saySpent } from '../words/describe-counts.ts';
+import { sayFindings } from '../words/describe-findings.ts';
+import { count } from '../words/describe-plan.ts';
+>>>>>>> main
 
 /** An objective as given on the command line. */
 export interface AskedObjective {
@@ -54,8 +65,8 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const found = await refront(
     {
       folder,
-      stamp: stampOf(record.hash, record.origin),
-      parts: await listParts(folder),
+      stamp: stampOf(record.hash, record.origin, record.format),
+      parts: await wholeParts(result),
       study,
       asked,
       threads: options.threads ?? defaultThreads(),
@@ -89,6 +100,13 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.stdout.write(`${JSON.stringify(report)}\n`);
   }
   return EXIT.done;
+}
+
+/** The parts of all rows of a finished result: of a few alone the front would be another one. */
+async function wholeParts({ folder, record }: FoundResult): Promise<readonly PartName[]> {
+  const parts = await listParts(folder);
+  const last = parts.at(-1);
+  return covering(folder, parts, 0, record.designs ?? (last ? last.first + last.count : 0));
 }
 
 function conditions({ limits, objectives }: Study): string {

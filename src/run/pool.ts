@@ -5,8 +5,8 @@ import { createFreeMemory } from '../model/shared-memory.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
 import type { DescentReply, Reply, Request, WorkerData } from './messages.ts';
-import { clearNurseriesAlone } from './own-nursery.ts';
-import type { Patience } from './patience.ts';
+import type { Patience } from './time-limit.ts';
+import { clearNurseriesAlone } from './young-generation.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
 export interface Pool {

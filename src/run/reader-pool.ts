@@ -1,5 +1,5 @@
 import { Piscina } from 'piscina';
-import { clearNurseriesAlone } from './own-nursery.ts';
+import { clearNurseriesAlone } from './young-generation.ts';
 
 /** Worker threads that read parts of a result and make something of them. */
 export interface ReaderPool<Request, Reply> {

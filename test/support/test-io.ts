@@ -1,5 +1,5 @@
 import { Writable } from 'node:stream';
-import type { Io, Output } from '../../src/commands/io.ts';
+import type { Io, Output } from '../../src/session/io.ts';
 
 export interface TestIo extends Io {
   /** What was written so far. */
