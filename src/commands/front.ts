@@ -16,21 +16,11 @@ import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
-<<<<<<< HEAD
 import { quantitiesOf } from '../study/requested.ts';
-import { count } from './describe.ts';
-import { findResult } from './find-result.ts';
-import { EXIT, type Io } from './io.ts';
-import { widthOf } from './listing.ts';
-import { refront } from './refront.ts';
-import { saySpent } from './say-counts.ts';
-import { sayFindings } from './say-findings.ts';
-=======
 import { widthOf } from '../text/listing.ts';
 import { saySpent } from '../words/describe-counts.ts';
 import { sayFindings } from '../words/describe-findings.ts';
 import { count } from '../words/describe-plan.ts';
->>>>>>> main
 
 /** An objective as given on the command line. */
 export interface AskedObjective {

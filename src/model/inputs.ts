@@ -371,15 +371,16 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1000,
   },
   {
-<<<<<<< HEAD
     path: 'surroundings.headroom',
     unit: UNITS.mm,
     meaning: 'free height above what floats at rest, up to a cover or a lamp',
-=======
+    ...positive,
+    maximum: 1000,
+  },
+  {
     path: 'surroundings.operator_distance',
     unit: UNITS.m,
     meaning: 'distance of whoever operates the rig from the axis',
->>>>>>> main
     ...positive,
     maximum: 1000,
   },
@@ -502,11 +503,8 @@ export const SLOT = Object.freeze({
   beyondSupply: slotOf('supply.beyond'),
   surroundings: slotOf('surroundings.temperature'),
   visitorDistance: slotOf('surroundings.visitor_distance'),
-<<<<<<< HEAD
   headroom: slotOf('surroundings.headroom'),
-=======
   operatorDistance: slotOf('surroundings.operator_distance'),
->>>>>>> main
   /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
   driveVoltage: slotOf('drive.voltage'),

@@ -123,7 +123,7 @@ const ROWS = [
 const ON_REQUEST = [
   [2, 'bounce_growth', UNITS.per_s, 'bounce growth', 'mechanics', 'rate at which a small vertical bounce grows by itself, with guides.drag, the same constraint and the delay of the currents; negative: it dies away'],
   [2, 'guide_damping', UNITS.N_s_per_m, 'guide damping', 'mechanics', 'drag that leads, posts or air must have in all so that a small bounce does not grow; 0 where it dies away without'],
-  [2, 'damped_bounce_frequency', UNITS.Hz, 'damped bounce frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
+  [2, 'damped_natural_frequency', UNITS.Hz, 'damped natural frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
 ] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
 export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];

@@ -102,12 +102,9 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
     askSafety(rig);
-<<<<<<< HEAD
-    if (requestedLaws.length > 0) askRequested(coupling);
-=======
     computeExposure(rig);
     computeReleases(rig);
->>>>>>> main
+    if (requestedLaws.length > 0) askRequested(coupling);
     refuseInfinite(rig);
   }
 

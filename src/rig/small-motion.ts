@@ -6,7 +6,7 @@ import type { RequestedLaw } from './requested-laws.ts';
 
 /** Whether a small bounce about the operating point grows or dies, with the drive's own constraint. */
 export const SMALL_MOTION: RequestedLaw = {
-  quantities: ['bounce_growth', 'guide_damping', 'damped_bounce_frequency'],
+  quantities: ['bounce_growth', 'guide_damping', 'damped_natural_frequency'],
   create() {
     const solver = new SmallMotionSolver();
     const moving: MovingRig = {
@@ -35,7 +35,7 @@ export const SMALL_MOTION: RequestedLaw = {
       const { growth, frequency, neededDrag } = solver.solve(moving, respond());
       results[Q.bounce_growth] = growth;
       results[Q.guide_damping] = neededDrag;
-      results[Q.damped_bounce_frequency] = frequency;
+      results[Q.damped_natural_frequency] = frequency;
     };
   },
 };

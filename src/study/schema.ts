@@ -334,15 +334,10 @@ const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
-<<<<<<< HEAD
+    operator_distance: measure('surroundings.operator_distance').optional(),
     headroom: measure('surroundings.headroom').optional(),
   },
-  'a mapping with temperature, visitor_distance and headroom',
-=======
-    operator_distance: measure('surroundings.operator_distance').optional(),
-  },
-  'a mapping with temperature, visitor_distance and operator_distance',
->>>>>>> main
+  'a mapping with temperature, visitor_distance, operator_distance and headroom',
   'the surroundings',
 );
 

@@ -55,6 +55,13 @@ export interface DiscPlate {
   readonly bytes: number;
 }
 
+/** Patterns of current over the radius, by their Hankel transforms at the k last asked for. */
+export interface RadialProfiles {
+  readonly count: number;
+  readonly hankel: Float64Array;
+  transform(k: number): void;
+}
+
 /** Currents of a disc with their resistances (`re`, its diagonal) and w times inductances (`im`), not yet factorised. */
 export interface DiscCircuits {
   readonly blocks: readonly DiscBlock[];
@@ -135,10 +142,10 @@ const FAINT = 18;
  * Splits the unknowns into what mixes: a single layer is symmetric about its mid-plane, so that profiles even and
  * odd in depth are two problems of half the size. Profiles that are fine in both directions are left out.
  */
-function makeBlocks(
+export function makeBlocks(
   spec: DiscSpec,
-  { smooth, axial }: DiscResolution,
-  radialBasis: RadialBasis,
+  { smooth, axial }: Pick<DiscResolution, 'smooth' | 'axial'>,
+  radialBasis: Pick<RadialProfiles, 'count'>,
   axialBasis: AxialBasis,
 ): DiscBlock[] {
   const parities = spec.layers.length === 1 && axialBasis.count > 1 ? 2 : 1;
@@ -168,10 +175,10 @@ function makeBlocks(
 }
 
 /** Writes R + jwM into the lower triangles of the blocks. */
-function couple(
+export function couple(
   blocks: readonly DiscBlock[],
   spec: DiscSpec,
-  radialBasis: RadialBasis,
+  radialBasis: RadialProfiles,
   axialBasis: AxialBasis,
   nodes: SpatialNodes,
 ): void {
@@ -212,7 +219,7 @@ function couple(
 export function exciteAll(
   blocks: readonly DiscBlock[],
   unknowns: number,
-  radialBasis: RadialBasis,
+  radialBasis: RadialProfiles,
   axialBasis: AxialBasis,
   nodes: SpatialNodes,
 ): Float64Array {
