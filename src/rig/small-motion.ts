@@ -2,7 +2,7 @@ import { type MovingRig, SmallMotionSolver } from '../kernel/small-motion.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
-import type { RequestedLaw } from './requested-laws.ts';
+import type { RequestedLaw } from './requested-law.ts';
 
 /** Whether a small bounce about the operating point grows or dies, with the drive's own constraint. */
 export const SMALL_MOTION: RequestedLaw = {
