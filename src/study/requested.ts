@@ -1,4 +1,5 @@
-import type { Derived, Limit, Objective, Program } from '../model/program.ts';
+import { quantitiesOf } from '../expression/compile.ts';
+import type { Derived, Limit, Objective } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 
 /** What of a study may name a quantity. */
@@ -16,14 +17,9 @@ export function requestedBy({ derive, limits, objectives, keep }: Naming): numbe
     ...limits.flatMap(({ left, right }) => [left, right]),
     ...objectives.map(({ program }) => program),
   ];
-  const named = new Set(programs.flatMap(quantitiesOf));
+  const named = new Set(programs.flatMap((program) => quantitiesOf(program, derive)));
   for (const { statistic } of derive) if (statistic?.kind === 'quantile') named.add(statistic.quantity);
   return QUANTITIES.filter(
     ({ index, name, effort }) => effort > 0 && (named.has(index) || keep?.includes(name)),
   ).map(({ index }) => index);
-}
-
-/** Indices of the quantities that a program names. */
-export function quantitiesOf(program: Program): number[] {
-  return program.flatMap((instruction) => (instruction.op === 'quantity' ? [instruction.index] : []));
 }
