@@ -16,6 +16,11 @@ export interface Quantity {
   readonly group: Group;
   /** Words by code, for a quantity whose number stands for a word; empty for numbers. */
   readonly words: readonly string[];
+  /**
+   * What it costs beside all that is always computed, roughly, as a multiple of that; 0: it is always computed. Anything
+   * else is computed on request: where a study names it, on cards and for a report's designs.
+   */
+  readonly effort: number;
 }
 
 export type Group =
@@ -68,6 +73,7 @@ const ROWS = [
   ['fuse_holds', UNITS.s, 'fuse holds', 'supply', 'how long the fuse carries this current at least, by its standard'],
   ['fuse_blows', UNITS.s, 'fuse blows', 'supply', 'how long it may take the fuse to blow at most, by its standard'],
   ['first_limit', UNITS.one, 'first limit', 'supply', 'limit of the supply that ends the rise of the drive, or that a fixed drive uses hardest: voltage, current, fuse or none', ['none', 'voltage', 'current', 'fuse']],
+  ['supply_loading', UNITS.one, 'supply loading', 'supply', 'largest of supply voltage over max_voltage, current over max_current and fuse current over fuse rating: above one the supply cannot give the drive'],
   ['switch_on_current', UNITS.A, 'switch-on current', 'supply', 'rms current when the operating supply voltage is applied at once to the resting rig'],
   ['switch_on_lift_over_weight', UNITS.one, 'switch-on lift over weight', 'supply', 'average lift over weight at switch-on'],
   ['pf_correction_capacitance', UNITS.uF, 'power-factor-correction capacitance', 'supply', "capacitor across the variable transformer's outlet that would bring its power factor to one at the operating point"],
@@ -114,22 +120,45 @@ const ROWS = [
   ['plate_model', UNITS.one, 'plate model', 'plate', 'which plate the row was computed with: wide (no edge) or disc (finite, edge resolved)', ['wide', 'disc']],
 ] as const satisfies readonly Row[];
 
-export type QuantityName = (typeof ROWS)[number][0];
+// biome-ignore format: a table reads better in rows
+const ON_REQUEST = [
+  [2, 'bounce_growth', UNITS.per_s, 'bounce growth', 'mechanics', 'rate at which a small vertical bounce grows by itself, with guides.drag, the same constraint and the delay of the currents; negative: it dies away'],
+  [2, 'guide_damping', UNITS.N_s_per_m, 'guide damping', 'mechanics', 'drag that leads, posts or air must have in all so that a small bounce does not grow; 0 where it dies away without'],
+  [2, 'damped_natural_frequency', UNITS.Hz, 'damped natural frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
+] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
+export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];
+
+/** Those on request come last: rows without them end before (see `quantityColumns`). */
 export const QUANTITIES: readonly Quantity[] = Object.freeze(
-  (ROWS as readonly Row[]).map(([name, unit, label, group, meaning, words = []], index) =>
-    Object.freeze({
-      name,
-      column: unit.suffix === '' ? name : `${name}_${unit.suffix}`,
-      index,
-      unit,
-      label,
-      group,
-      meaning,
-      words,
-    }),
+  [...ROWS.map((row) => [0, ...(row as Row)] as const), ...ON_REQUEST].map(
+    ([effort, name, unit, label, group, meaning, words = []]: readonly [number, ...Row], index) =>
+      Object.freeze({
+        name,
+        column: unit.suffix === '' ? name : `${name}_${unit.suffix}`,
+        index,
+        unit,
+        label,
+        group,
+        meaning,
+        words,
+        effort,
+      }),
   ),
 );
+
+/** Indices of all that are computed on request: what cards and the designs of a report ask for. */
+export const ALL_ON_REQUEST: readonly number[] = Object.freeze(
+  QUANTITIES.filter(({ effort }) => effort > 0).map(({ index }) => index),
+);
+
+/**
+ * Columns of quantities in rows for which these were requested (indices, ascending): all that are always computed, and on
+ * to the last one requested. Those between that were not requested are empty.
+ */
+export function quantityColumns(requested: readonly number[] = []): number {
+  return requested.length === 0 ? ROWS.length : requested[requested.length - 1]! + 1;
+}
 
 /** Index of each quantity, for the code that computes it. */
 export const Q = Object.freeze(
@@ -149,5 +178,6 @@ export const FRAME = Object.freeze({
     'lifts, rests (drive too weak), clamped, impossible (geometry or data rule it out), failed (no answer)',
   reason: 'why a design rests, is impossible or failed; empty otherwise',
   feasible: 'true when every limit is met',
-  on_front: 'true when no other feasible design is at least as good in every objective and better in one',
+  on_front:
+    'true when no other feasible design is at least as good in every objective and better in one; a design that rests only where none floats',
 });

@@ -1,4 +1,4 @@
-import type { FrontSoFar } from '../front/front-archive.ts';
+import type { FrontsSoFar } from '../front/resting-last.ts';
 import type { Task } from '../model/study.ts';
 import type { PartShape } from '../store/part-bytes.ts';
 import type { PartName } from '../store/part-name.ts';
@@ -27,7 +27,7 @@ export type RejudgeReply =
   | {
       readonly designs: number;
       readonly feasible: number;
-      readonly front: FrontSoFar;
+      readonly fronts: FrontsSoFar;
       readonly starts: readonly number[];
     }
   | { readonly damaged: string };
@@ -47,7 +47,12 @@ export async function* rejudge(rejudgement: Rejudgement): AsyncGenerator<Rejudge
   const workerData: RejudgeData = {
     folder,
     stamp,
-    shape: { vary: shape.vary, derive: shape.derive, objectives: shape.objectives },
+    shape: {
+      vary: shape.vary,
+      derive: shape.derive,
+      objectives: shape.objectives,
+      ...(shape.requested && { requested: shape.requested }),
+    },
     task: {
       rig: task.rig,
       vary: task.vary,
