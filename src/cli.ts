@@ -222,7 +222,10 @@ async function main(argv: readonly string[]): Promise<number> {
     .argument('<study or result>', 'a study file, or the folder of a result')
     .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
     .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
-    .option('--html', 'print an HTML page instead, one sheet of A4 with a drawing and the lift curve')
+    .option(
+      '--html',
+      'print an HTML page instead, both sides of a sheet of A4, with a drawing and the lift curve',
+    )
     .action(async (place: string, options: { design: number; json?: true; html?: true }) => {
       const { card } = await import('./commands/card.ts');
       const { design, json = false, html = false } = options;

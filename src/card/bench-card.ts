@@ -1,5 +1,5 @@
 import { roundSteps } from '../math/round-steps.ts';
-import type { Caution } from '../model/cautions.ts';
+import type { Judgement } from '../model/cautions/judge.ts';
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { REASONS, STATUSES, type Status } from '../model/status.ts';
@@ -34,7 +34,8 @@ export interface BenchCard {
   readonly limits: readonly LimitStanding[];
   /** Null for a study without tolerances, and for a design without an answer. */
   readonly spread: ToldSpread | null;
-  readonly cautions: readonly Caution[];
+  /** What every caution says of it. */
+  readonly cautions: readonly Judgement[];
 }
 
 /** Rows of the table of currents. */

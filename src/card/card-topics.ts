@@ -120,6 +120,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'field at a visitor',
       [say('field_visitor', '# beside the coil'), say('field_on_axis', '# as far above it')],
     ],
+    [
+      'field at the operator',
+      [say('field_operator', '# beside the coil'), say('field_on_axis_operator', '# as far above it')],
+    ],
   ];
   return spoken(topics);
 }

@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
-import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
+import { CAUTIONS_REMINDER } from '../../src/model/cautions/judge.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { loadStudy } from '../../src/session/load-study.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
