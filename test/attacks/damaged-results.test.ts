@@ -29,7 +29,7 @@ import { testIo } from '../support/test-io.ts';
  * Results whose files were flipped, torn, swapped or lost. Whatever is done to one, its rows are those that were
  * computed, or it is refused in one line: never another table.
  */
-const DAMAGES = nightly ? 3000 : 60;
+const DAMAGES = nightly ? 1500 : 60;
 /** By the command line itself, which takes a second each. */
 const COMMANDS = nightly ? 60 : 1;
 
@@ -38,6 +38,8 @@ const scratch = scratchFolder();
 const sound = join(scratch, 'sound');
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
+/** ms; the long form reads some thousand results. */
+const PATIENCE = nightly ? 1_800_000 : 60_000;
 /** Designs whose values a card would ask for. */
 const CARDS = nightly ? [0, 6, 13] : [6];
 /** Three designs a part. */
@@ -221,50 +223,58 @@ function damaged(seed: number): { readonly what: string; readonly folder: string
 }
 
 describe('a damaged result', () => {
-  it(`gives the rows that were computed or is refused in a line, ${DAMAGES} times`, async () => {
-    const truth = await readWhole(sound);
-    const designs = await Promise.all(CARDS.map((design) => findDesign(sound, design, testIo())));
-    const refusals = new Map<string, number>();
-    for (let seed = 0; seed < DAMAGES; seed++) {
-      const { what, folder } = damaged(seed);
-      const problem = (error: unknown) => {
-        expect(error, `${what} (seed ${seed})`).toBeInstanceOf(UsageError);
-        expect((error as Error).message).not.toMatch(/\p{Cc}/u);
-        return null;
-      };
-      const read = await readWhole(folder).catch(problem);
-      if (read === null) refusals.set(what, (refusals.get(what) ?? 0) + 1);
-      else expect({ what, seed, read }).toEqual({ what, seed, read: truth });
-      for (const [i, design] of CARDS.entries()) {
-        const found = await findDesign(folder, design, testIo()).catch(problem);
-        if (found !== null) {
-          expect([what, seed, found.study.text]).toEqual([what, seed, truth.text]);
-          expect(found.values).toEqual(designs[i]!.values);
+  it(
+    `gives the rows that were computed or is refused in a line, ${DAMAGES} times`,
+    async () => {
+      const truth = await readWhole(sound);
+      const designs = await Promise.all(CARDS.map((design) => findDesign(sound, design, testIo())));
+      const refusals = new Map<string, number>();
+      for (let seed = 0; seed < DAMAGES; seed++) {
+        const { what, folder } = damaged(seed);
+        const problem = (error: unknown) => {
+          expect(error, `${what} (seed ${seed})`).toBeInstanceOf(UsageError);
+          expect((error as Error).message).not.toMatch(/\p{Cc}/u);
+          return null;
+        };
+        const read = await readWhole(folder).catch(problem);
+        if (read === null) refusals.set(what, (refusals.get(what) ?? 0) + 1);
+        else expect({ what, seed, read }).toEqual({ what, seed, read: truth });
+        for (const [i, design] of CARDS.entries()) {
+          const found = await findDesign(folder, design, testIo()).catch(problem);
+          if (found !== null) {
+            expect([what, seed, found.study.text]).toEqual([what, seed, truth.text]);
+            expect(found.values).toEqual(designs[i]!.values);
+          }
         }
+        rmSync(folder, { recursive: true });
       }
-      rmSync(folder, { recursive: true });
-    }
-    // every kind was noticed at least once: the test would hold nothing if damage did no harm
-    expect([...refusals.keys()].sort()).toEqual(DAMAGE.map(([what]) => what).sort());
-  });
+      // every kind was noticed at least once: the test would hold nothing if damage did no harm
+      expect([...refusals.keys()].sort()).toEqual(DAMAGE.map(([what]) => what).sort());
+    },
+    PATIENCE,
+  );
 
-  it(`has no other front at the command line, ${COMMANDS} times`, async () => {
-    const front = (folder: string) => cli(['front', folder, '--json', '--threads', '1'], scratch);
-    const fileOf = (out: string) =>
-      readFileSync(join(scratch, JSON.parse(out.trimEnd().split('\n').at(-1)!).file), 'utf8');
-    const truth = await front('sound');
-    expect(truth.code).toBe(0);
-    for (let seed = 0; seed < COMMANDS; seed++) {
-      const { what, folder } = damaged(seed);
-      const { code, out, err } = await front(folder.slice(scratch.length + 1));
-      if (code === 0) expect([what, seed, fileOf(out)]).toEqual([what, seed, fileOf(truth.out)]);
-      else {
-        expect([what, seed, code]).toEqual([what, seed, 2]);
-        expect(err).not.toContain('unexpected');
-        expect(out).toBe('');
+  it(
+    `has no other front at the command line, ${COMMANDS} times`,
+    async () => {
+      const front = (folder: string) => cli(['front', folder, '--json', '--threads', '1'], scratch);
+      const fileOf = (out: string) =>
+        readFileSync(join(scratch, JSON.parse(out.trimEnd().split('\n').at(-1)!).file), 'utf8');
+      const truth = await front('sound');
+      expect(truth.code).toBe(0);
+      for (let seed = 0; seed < COMMANDS; seed++) {
+        const { what, folder } = damaged(seed);
+        const { code, out, err } = await front(folder.slice(scratch.length + 1));
+        if (code === 0) expect([what, seed, fileOf(out)]).toEqual([what, seed, fileOf(truth.out)]);
+        else {
+          expect([what, seed, code]).toEqual([what, seed, 2]);
+          expect(err).not.toContain('unexpected');
+          expect(out).toBe('');
+        }
+        expect(existsSync(join(scratch, 'sound'))).toBe(true);
+        rmSync(folder, { recursive: true });
       }
-      expect(existsSync(join(scratch, 'sound'))).toBe(true);
-      rmSync(folder, { recursive: true });
-    }
-  });
+    },
+    PATIENCE,
+  );
 });
