@@ -62,10 +62,11 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   );
   if (!written) return null;
   await writePlateHeat(folder, plateHeatOf(study, written.front));
+  const quality = frontRecord(study, written.front);
+  const search = saySearch(study, outcome, written.front, quality);
   const ended = io.now();
   const seconds = (ended - Date.parse(facts.started)) / 1000;
   if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
-  const quality = frontRecord(study, written.front);
   await finishResult(folder, study, facts, written.counts, {
     finished: new Date(ended).toISOString(),
     seconds,
@@ -73,7 +74,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
     front: quality,
   });
   // last, so that whatever is wrong with it leaves finished tables
-  const run = { study, front: written.front, survey, whyEmpty };
+  const run = { study, front: written.front, survey, whyEmpty, search };
   const reportFault = await makeReport(folder, run, facts, seconds);
   const { counts, front: rows } = written;
   return { counts, front: rows, outcome, quality, whyEmpty, seconds, csv, reportFault };

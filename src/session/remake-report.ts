@@ -4,11 +4,13 @@ import { createPatience } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { reopenResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
+import { saySearch } from '../words/describe-outcome.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
 import { frontRows } from './refront.ts';
 import type { ReportFault } from './report-fault.ts';
+import { frontRecord } from './search-record.ts';
 
 export interface ReportRequest {
   readonly folder: string;
@@ -37,7 +39,7 @@ export async function remakeReport(
       threads: 1,
       patience: createPatience(io.now),
     });
-    const { interrupted, front, survey, whyEmpty } = await evaluateAll(
+    const { interrupted, front, outcome, survey, whyEmpty } = await evaluateAll(
       study,
       parts,
       { workforce, share: null, progress },
@@ -45,7 +47,8 @@ export async function remakeReport(
     );
     if (interrupted) return null;
     const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, front);
-    const run = { study, front: rows, survey, whyEmpty };
+    const search = saySearch(study, outcome, rows, frontRecord(study, rows));
+    const run = { study, front: rows, survey, whyEmpty, search };
     return { fault: await makeReport(folder, run, facts, (io.now() - began) / 1000) };
   } finally {
     await close();

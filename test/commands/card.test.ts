@@ -20,7 +20,8 @@ const FOYER = join(PROJECT, 'studies/metal-and-turns.yaml');
 async function printed(place: string, design: number, columns = 80): Promise<string> {
   const io = testIo({ columns });
   expect(await card(place, { design, json: false, html: false }, io)).toBe(0);
-  expect(io.err()).toBe('');
+  // the result was made by the built program, this one runs from its sources: another digest, and a remark
+  expect(io.err().replace(/^eddylift: \S+ was made with [^\n]*\n/, '')).toBe('');
   return io.out();
 }
 
@@ -60,7 +61,8 @@ describe('card', () => {
   });
 
   it('goes from chatter up to the supply limit, and names the state of each current', async () => {
-    const rows = section(await printed(FLOAT, 59), /supply limit/).slice(4);
+    const lines = section(await printed(FLOAT, 59), /supply limit/);
+    const rows = lines.slice(lines.findIndex((line) => /^ +-+/.test(line)) + 1);
     expect(rows.length).toBeGreaterThanOrEqual(6);
     expect(rows[0]).toMatch(/rests/);
     expect(rows.at(-1)).toMatch(/floats/);
