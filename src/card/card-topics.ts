@@ -90,7 +90,9 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'coil heat',
       [
         say('current_density'),
-        say('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
+        say('coil_temperature', 'ends at a mean of # if left on') ?? 'never settles if left on',
+        say('coil_hot_spot', '# at the hottest place'),
+        say('coil_surface', '# at the face'),
         isTimed ? say('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
         Number.isFinite(results[Q.coil_cool_time]!) ? say('coil_cool_time', 'cools down in #') : null,
       ],
@@ -113,7 +115,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'load',
       [
         results[Q.load_heating_time] === Number.POSITIVE_INFINITY
-          ? `never gets to ${sayTemperature(slots[SLOT.loadTo]!)}`
+          ? say(
+              'load_power_needed',
+              `never gets to ${sayTemperature(slots[SLOT.loadTo]!)}: the plate would have to take more than #, it takes ${measure(results[Q.plate_loss]!, UNITS.W)}`,
+            )
           : say('load_heating_time', 'warm after #'),
         isClamped ? say('heating_efficiency', 'plate takes # of the power') : null,
         say('pan_lift_over_weight', 'lift # times its weight'),

@@ -7,9 +7,9 @@ import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../mode
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
-import { askCoilHeat } from './compute-coil-heat.ts';
 import { computeExposure } from './compute-exposure.ts';
-import { askPlateHeat } from './compute-plate-heat.ts';
+import { computeHeat } from './compute-heat.ts';
+import { computePan } from './compute-pan.ts';
 import { computeReleases } from './compute-releases.ts';
 import { askSafety } from './compute-safety.ts';
 import { askSupply } from './compute-supply.ts';
@@ -100,8 +100,8 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     if (!askDrive(slots, coupling, liftoff)) return;
     askOperatingPoint(coupling);
     askSupply(rig);
-    const plateTemperature = askPlateHeat(rig, geometry.plateMass);
-    askCoilHeat(rig, resistance, plateTemperature);
+    computeHeat(rig, resistance);
+    if (!rig.floats) computePan(rig, geometry.plateMass);
     askSafety(rig);
     computeExposure(rig);
     computeReleases(rig);

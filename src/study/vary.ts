@@ -9,6 +9,8 @@ import {
   type InputSpec,
   ISOLATED,
   inputByPath,
+  LOAD_COVERS,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import type { Choice, RigTemplate, Spacing, Varied } from '../model/study.ts';
 import { quote } from './clean.ts';
@@ -108,6 +110,8 @@ const CODED: Readonly<Record<string, { what: string; codes: Readonly<Record<stri
   'plate.edge': { what: 'edge of the plate', codes: EDGES },
   'supply.fuse.kind': { what: "the fuse's kind", codes: FUSE_KINDS },
   'supply.fuse.side': { what: "the fuse's side", codes: FUSE_SIDES },
+  'coil.winding': { what: 'how the wires are held', codes: WINDING_KINDS },
+  'plate.load.cover': { what: 'what covers the water', codes: LOAD_COVERS },
   'supply.isolated': { what: 'whether an isolating transformer stands before the coil', codes: ISOLATED },
 };
 
