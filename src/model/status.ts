@@ -66,6 +66,11 @@ const REASONS_LIST = [
   { key: 'notFinite', text: 'a quantity came out infinite or undefined', blame: null },
   { key: 'threw', text: 'the evaluation broke off: please report this study', blame: null },
   {
+    key: 'notConverged',
+    text: 'the search for the height at this drive did not converge: give the drive as a current, or another standoff',
+    blame: null,
+  },
+  {
     key: 'beyondVoltage',
     text: 'the supply cannot give this drive: it takes more than max_voltage at the outlet',
     blame: null,

@@ -79,6 +79,11 @@ export class Operation {
     if (this.settled(rig, liftoff)) return true;
     const outcome = drive.raise(Math.min(reach, limitOf(rig)), plain);
     if (outcome === OUTCOME.beyond) return this.floating(rig, Number.NaN);
+    if (outcome === OUTCOME.unsettled) {
+      rig.status = STATUS.failed;
+      rig.reason = REASON.notConverged;
+      return false;
+    }
     rig.current = drive.current;
     if (outcome === OUTCOME.jumps) {
       rig.status = STATUS.rests;
