@@ -38,7 +38,7 @@ export function fallingRoot(
     fall = fLow - fx;
     const perPower = Math.log(riseBefore / rise) / Math.log(fallBefore / fall);
     let next = low + rise * Math.exp(Math.log(fLow / fall) * perPower);
-    if (Math.abs(next - x) <= tolerance) return next;
+    if (fallBefore > 0 && Math.abs(next - x) <= tolerance) return next;
     if (!(next > left && next < right) || iteration >= SECANTS) {
       next = (left + right) / 2;
       // no double lies between: the bracket is as narrow as can be

@@ -96,7 +96,7 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     askSupply(rig);
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
-    askSafety(rig);
+    askSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
     refuseInfinite(rig);
