@@ -53,6 +53,11 @@ const REASONS_LIST = [
     blame: 'plate.inner_radius',
   },
   {
+    key: 'oblong',
+    text: 'the plate is longer than one and a half times its width: no disc lifts alike',
+    blame: 'plate.sides.0',
+  },
+  {
     key: 'edgeUnresolved',
     text: 'the edge of this plate would take a finer mesh than is allowed',
     blame: null,

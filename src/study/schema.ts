@@ -200,14 +200,24 @@ const standoff = z
     [
       standoffThickness,
       strict(
-        { thickness: standoffThickness.optional(), breakdown: measure('standoff.breakdown').optional() },
-        'a length such as 2 mm, or {thickness, breakdown}',
+        {
+          thickness: standoffThickness.optional(),
+          breakdown: measure('standoff.breakdown').optional(),
+          restitution: measure('standoff.restitution').optional(),
+        },
+        'a length such as 2 mm, or {thickness, breakdown, restitution}',
         'a standoff',
       ),
     ],
-    { error: 'a length such as 2 mm, or {thickness, breakdown}' },
+    { error: 'a length such as 2 mm, or {thickness, breakdown, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown}' });
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
+
+const guides = strict(
+  { drag: measure('guides.drag').optional() },
+  'a mapping with drag, such as {drag: 0.2 N s/m}',
+  'what guides the floating part: posts, tethers, leads',
+);
 
 /** For every winding: they differ in their place only. */
 const winding = strict(
@@ -275,6 +285,8 @@ const layer = strict(
   'one layer of the plate',
 );
 
+const TWO_SIDES = 'two lengths such as [400 mm, 300 mm]';
+
 const plate = strict(
   {
     metal: plateMetal.optional(),
@@ -286,6 +298,12 @@ const plate = strict(
       .meta({ description: `layers, coil side first; the last may be '${THICK}'` })
       .optional(),
     radius: measure('plate.radius').optional(),
+    square: measure('plate.square').optional(),
+    sides: z
+      .array(measure('plate.sides.0'), { error: TWO_SIDES })
+      .length(2, { error: TWO_SIDES })
+      .meta({ description: 'both sides of a rectangular plate' })
+      .optional(),
     inner_radius: measure('plate.inner_radius').optional(),
     edge: edge.optional(),
     extra_mass: measure('plate.extra_mass').optional(),
@@ -325,8 +343,9 @@ const surroundings = strict(
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
     operator_distance: measure('surroundings.operator_distance').optional(),
+    headroom: measure('surroundings.headroom').optional(),
   },
-  'a mapping with temperature, visitor_distance and operator_distance',
+  'a mapping with temperature, visitor_distance, operator_distance and headroom',
   'the surroundings',
 );
 
@@ -336,6 +355,7 @@ const rig = strict(
     coil: coil.optional(),
     plate: plate.optional(),
     standoff: standoff.optional(),
+    guides: guides.optional(),
     supply: supply.optional(),
     surroundings: surroundings.optional(),
   },

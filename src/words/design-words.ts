@@ -23,6 +23,9 @@ const PHRASES: Readonly<Record<string, string>> = {
   coil_strands: '# in hand',
   coil_inner_radius: 'inner radius #',
   plate_thickness: '# plate',
+  plate_square: '# square plate',
+  plate_sides_0: 'one side of the plate #',
+  plate_sides_1: 'other side of the plate #',
   standoff: '# standoff',
   floats: '# floats',
 };
