@@ -96,7 +96,7 @@ const OWNED_GLOBALS: readonly { what: string; pattern: RegExp; owners: readonly 
     pattern: /\bDate\.now\b|\bnew Date\(\s*\)|\bperformance\.|\bprocess\.(hrtime|uptime)\b/,
     owners: ['src/cli.ts'],
   },
-  { what: 'chance', pattern: /\bMath\.random\b|\brandomUUID\b|\bgetRandomValues\b/, owners: [] },
+  { what: 'probability', pattern: /\bMath\.random\b|\brandomUUID\b|\bgetRandomValues\b/, owners: [] },
   { what: 'running text as code', pattern: /\beval\(|\bnew Function\b/, owners: [] },
 ];
 

@@ -73,7 +73,7 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
 
 /** Round currents, from where a floating rig begins to chatter; the drive's own current among them. */
 function currentsUpTo(top: number, point: DrivenPoint, slots: Float64Array): number[] {
-  const buzz = slots[SLOT.floats] === FLOATS.nothing ? 0 : point.results[Q.buzz_current]!;
+  const buzz = slots[SLOT.floats] === FLOATS.nothing ? 0 : point.results[Q.chatter_current]!;
   const steps = roundSteps(buzz < top ? buzz : 0, top, MOST_ROWS);
   const { current } = point;
   const known = steps.some((step) => Math.abs(step - current) < SAME * current);

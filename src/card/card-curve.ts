@@ -13,7 +13,7 @@ export function curveTitle({ end, point, slots }: BenchCard): string {
   const winding = Math.round(toUnit(slots[SLOT.coilTemperature]!, UNITS.degC));
   const until =
     end === 'supply limit' ? 'to the supply limit' : `beyond its drive of ${measure(point.current, UNITS.A)}`;
-  return `Raising the drive ${until} (losses with the coil at ${winding} °C)`;
+  return `Raising the drive ${until} (electrical figures for a winding at ${winding} °C)`;
 }
 
 /** A row a current; a column that is empty throughout is left out. */
@@ -41,7 +41,7 @@ export function curveColumns({ curve, slots }: BenchCard): TextColumn[] {
 function stateColumn(curve: readonly DrivenPoint[]): TextColumn {
   const cells = curve.map(({ status, current, results }) => {
     if (STATUSES[status] === 'lifts') return 'floats';
-    return current > results[Q.buzz_current]! ? 'chatters' : STATUSES[status]!;
+    return current > results[Q.chatter_current]! ? 'chatters' : STATUSES[status]!;
   });
   return { label: '', unit: '', kind: 'text', cells };
 }

@@ -56,12 +56,12 @@ export function cardJson(card: BenchCard): unknown {
   };
 }
 
-/** Chances from 0 to 1; of each quantity its quantiles and the share of its variance that each tolerance makes. */
+/** Probabilities from 0 to 1; of each quantity its quantiles and the share of its variance that each tolerance makes. */
 function spreadOf({ watched, profile }: ToldSpread, tolerance: readonly Tolerance[]): unknown {
   return {
     rigs: profile.rigs,
-    chance_lifts: profile.chanceLifts,
-    chance_limits: cell(profile.chanceLimits),
+    probability_lifts: profile.probabilityLifts,
+    probability_limits: cell(profile.probabilityLimits),
     quantities: Object.fromEntries(
       watched.map(({ column, unit }, i) => {
         const spread = profile.quantities[i]!;

@@ -24,7 +24,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const hottest = sayTemperature(slots[SLOT.thermalClass]!);
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
-    ['chatter begins', [say('buzz_current')]],
+    ['chatter begins', [say('chatter_current')]],
     ['lift-off', [say('liftoff_current'), say('liftoff_voltage')]],
     [
       'at its drive',
@@ -44,7 +44,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         say('power_factor', 'power factor #'),
       ],
     ],
-    ['motion', [say('bounce_frequency', 'bounces at #'), say('vibration', 'hums by # each way')]],
+    ['motion', [say('natural_frequency', 'natural frequency #'), say('vibration', 'vibration amplitude #')]],
     [
       'supply',
       [
@@ -57,7 +57,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     [
       'fuse',
       [
-        say('fuse_margin', 'rated # times its current'),
+        results[Q.fuse_margin]! > 0 ? `loaded to ${significant(100 / results[Q.fuse_margin]!)} %` : null,
         say('fuse_holds', results[Q.fuse_holds] === Number.POSITIVE_INFINITY ? 'holds' : 'holds # at least'),
         Number.isFinite(results[Q.fuse_blows]!) ? say('fuse_blows', 'blows within #') : null,
       ],
@@ -70,14 +70,17 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         : [say('switch_on_current'), say('switch_on_lift_over_weight', 'lifts # times the weight')],
     ],
     [
-      'unity power factor',
-      [say('unity_capacitance', '# across the outlet'), say('unity_current', 'which then gives #')],
+      'compensating capacitor',
+      [
+        say('pf_correction_capacitance', '# across the outlet'),
+        say('pf_correction_current', 'which then gives #'),
+      ],
     ],
     [
       'coil heat',
       [
         say('current_density'),
-        say('coil_temperature', '# if held on') ?? 'never settles if held on',
+        say('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
         isTimed ? say('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
         say('coil_cool_time', 'cools down in #'),
       ],
@@ -86,7 +89,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'plate heat',
       [
         // both are those of the plate alone
-        say('plate_temperature', isLoaded ? '# if boiled dry' : '# if held on'),
+        say(
+          'plate_temperature',
+          isLoaded ? 'end temperature # if boiled dry' : 'end temperature # if left on',
+        ),
         !isLoaded && Number.isFinite(results[Q.plate_time_to_60degC]!)
           ? say('plate_time_to_60degC', '60 °C after #')
           : null,
@@ -107,7 +113,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       [
         say('volts_per_turn', '# a turn'),
         say('volts_between_layers', '# between layers'),
-        say('insulation_margin', 'breaks down at # times the peak to the plate'),
+        say('insulation_margin', 'safety factor # between winding and plate'),
       ],
     ],
     [

@@ -11,9 +11,8 @@ import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { createPredictor } from '../rig/predict.ts';
-import { findDesign } from '../session/find-design.ts';
+import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import { loadStudy } from '../session/load-study.ts';
 import { readStudyFile } from '../session/read-study-file.ts';
 import { version } from '../session/version.ts';
 import { writePatch } from '../store/write-patch.ts';
@@ -95,12 +94,10 @@ async function builtDesign(
   points: readonly MeasuredPoint[],
   io: Io,
 ): Promise<BuiltDesign | null> {
-  if (design !== null) {
-    const found = await findDesign(place, design, io);
-    return found && { ...found, design };
-  }
-  const study = await loadStudy(place, true, io);
-  if (!study) return null;
+  const found = await findStudy(place, io);
+  if (!found) return null;
+  if (design !== null) return { ...(await designOf(found, design)), design };
+  const { study } = found;
   const { atMost } = createPlan(study);
   const leftOpen = study.vary.find(
     (varied) =>
@@ -116,7 +113,7 @@ async function builtDesign(
       `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): say with --design which was built`,
     );
   }
-  return findDesign(place, 0, io).then((found) => found && { ...found, design: 0 });
+  return { ...(await designOf(found, 0)), design: 0 };
 }
 
 /** Null when one cannot be read, which then stands on stderr. */

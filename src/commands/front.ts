@@ -6,10 +6,11 @@ import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
-import { findResult } from '../session/find-result.ts';
+import { type FoundResult, findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { refront } from '../session/refront.ts';
-import { listParts } from '../store/parts.ts';
+import type { PartName } from '../store/part-name.ts';
+import { covering, listParts } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
@@ -52,8 +53,8 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const found = await refront(
     {
       folder,
-      stamp: stampOf(record.hash, record.origin),
-      parts: await listParts(folder),
+      stamp: stampOf(record.hash, record.origin, record.format),
+      parts: await wholeParts(result),
       study,
       asked,
       threads: options.threads ?? defaultThreads(),
@@ -67,7 +68,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
 
   const { designs, feasible } = found;
   io.stdout.write(
-    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the front.\n`,
+    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
   if (found.front.count > 0)
     io.stdout.write(`\n${sayFindings(asked, found.front, widthOf(io.stdout), file)}\n`);
@@ -87,6 +88,13 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.stdout.write(`${JSON.stringify(report)}\n`);
   }
   return EXIT.done;
+}
+
+/** The parts of all rows of a finished result: of a few alone the front would be another one. */
+async function wholeParts({ folder, record }: FoundResult): Promise<readonly PartName[]> {
+  const parts = await listParts(folder);
+  const last = parts.at(-1);
+  return covering(folder, parts, 0, record.designs ?? (last ? last.first + last.count : 0));
 }
 
 function conditions({ limits, objectives }: Study): string {

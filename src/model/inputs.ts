@@ -334,6 +334,16 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1e6,
   },
   {
+    path: 'supply.isolated',
+    unit: UNITS.one,
+    meaning: 'an isolating transformer stands between mains and coil: 0 no, 1 yes',
+  },
+  {
+    path: 'supply.beyond',
+    unit: UNITS.one,
+    meaning: "drives beyond the supply's limits: 0 refused, 1 allowed",
+  },
+  {
     path: 'surroundings.temperature',
     unit: UNITS.degC,
     meaning: 'temperature of air and room',
@@ -343,6 +353,13 @@ const ENTRIES: readonly Entry[] = [
     path: 'surroundings.visitor_distance',
     unit: UNITS.m,
     meaning: 'distance of the nearest visitor from the axis',
+    ...positive,
+    maximum: 1000,
+  },
+  {
+    path: 'surroundings.operator_distance',
+    unit: UNITS.m,
+    meaning: 'distance of whoever operates the rig from the axis',
     ...positive,
     maximum: 1000,
   },
@@ -459,8 +476,11 @@ export const SLOT = Object.freeze({
   fuseSide: slotOf('supply.fuse.side'),
   seriesCapacitance: slotOf('supply.series_capacitance'),
   seriesResistance: slotOf('supply.series_resistance'),
+  isolated: slotOf('supply.isolated'),
+  beyondSupply: slotOf('supply.beyond'),
   surroundings: slotOf('surroundings.temperature'),
   visitorDistance: slotOf('surroundings.visitor_distance'),
+  operatorDistance: slotOf('surroundings.operator_distance'),
   /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
   driveVoltage: slotOf('drive.voltage'),
@@ -488,3 +508,6 @@ export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
 export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });
+/** By the text of the two booleans that YAML has. */
+export const ISOLATED = Object.freeze({ false: 0, true: 1 });
+export const BEYOND_SUPPLY = Object.freeze({ refused: 0, allowed: 1 });

@@ -1,22 +1,30 @@
-import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { type InsulationStress, insulationStress } from '../kernel/insulation.ts';
-import { VisitorField } from '../kernel/visitor-field.ts';
+import { type EarthedCircuit, voltageToEarth } from '../kernel/voltage-to-earth.ts';
 import { enamelBreakdown } from '../model/enamel-breakdown.ts';
-import { SLOT } from '../model/inputs.ts';
+import { ISOLATED, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
 
-const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, toPlate: 0, margin: 0 };
-const field = new VisitorField();
-const sections: CoilWinding[] = [];
+const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, margin: 0 };
+const circuit: EarthedCircuit = {
+  current: 0,
+  coilResistance: 0,
+  coilReactance: 0,
+  seriesResistance: 0,
+  seriesReactance: 0,
+  lineVoltage: Number.NaN,
+  isolated: false,
+};
 
-/** Voltage across the winding's insulation, and the field where a visitor stands. */
+/** Voltage across the winding's insulation. */
 export function askSafety(rig: RigState): void {
   const { slots, results, coil } = rig;
+  const toEarth = computeVoltageToEarth(rig);
+  results[Q.voltage_to_earth] = toEarth;
   insulationStress(
     results[Q.voltage]!,
-    highestToEarth(results),
+    toEarth,
     coil.turns,
     coil.count > 1 ? Number.NaN : coil.windings[0]!.input.layers,
     weakestFilm(coil),
@@ -27,23 +35,29 @@ export function askSafety(rig: RigState): void {
   results[Q.volts_per_turn] = stress.voltsPerTurn;
   results[Q.volts_between_layers] = stress.betweenLayers;
   results[Q.insulation_margin] = stress.margin;
-
-  const distance = slots[SLOT.visitorDistance]!;
-  if (Number.isNaN(distance)) return;
-  for (let w = 0; w < coil.count; w++) sections[w] = coil.windings[w]!.section;
-  field.ask(sections, coil.count, rig.layers, rig.layerCount, rig.omega, rig.gap, distance);
-  results[Q.field_visitor] = rig.current * field.beside;
-  results[Q.field_on_axis] = rig.current * field.onAxis;
 }
 
-/**
- * V rms that an end of the coil may have to earth, besides the coil's own voltage: a plug may be turned, so that the
- * capacitor stands in either lead, and the coil's end at the supply's or at the capacitor's voltage.
- */
-function highestToEarth(results: Float64Array): number {
-  const supply = results[Q.supply_voltage]!;
-  const capacitor = results[Q.capacitor_voltage]!;
-  return Number.isNaN(capacitor) ? supply : Math.max(supply, capacitor);
+function computeVoltageToEarth({
+  slots,
+  current,
+  omega,
+  resistance,
+  plateResistance,
+  reactance,
+}: RigState): number {
+  const capacitance = slots[SLOT.seriesCapacitance]!;
+  circuit.current = current;
+  circuit.coilResistance = resistance + plateResistance;
+  circuit.coilReactance = reactance;
+  circuit.seriesResistance = orZero(slots[SLOT.seriesResistance]!);
+  circuit.seriesReactance = Number.isNaN(capacitance) ? 0 : -1 / (omega * capacitance);
+  circuit.lineVoltage = slots[SLOT.lineVoltage]!;
+  circuit.isolated = slots[SLOT.isolated] === ISOLATED.true;
+  return voltageToEarth(circuit);
+}
+
+function orZero(resistance: number): number {
+  return Number.isNaN(resistance) ? 0 : resistance;
 }
 
 /** Breakdown of one enamel film of the weakest winding, peak V; NaN where one is not known. */

@@ -86,7 +86,7 @@ export function askSupply(rig: RigState): void {
     omega,
     unity,
   );
-  results[Q.unity_capacitance] = unity.parallel;
-  results[Q.unity_capacitor_voltage] = unity.parallelVoltage;
-  results[Q.unity_current] = unity.compensatedCurrent;
+  results[Q.pf_correction_capacitance] = unity.parallel;
+  results[Q.pf_correction_capacitor_voltage] = unity.parallelVoltage;
+  results[Q.pf_correction_current] = unity.compensatedCurrent;
 }

@@ -68,7 +68,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   await writeReport(folder, await buildReport(report));
   const ended = io.now();
   const seconds = (ended - began) / 1000;
-  if (outcome?.kind === 'descend') await writeDescents(folder, study, outcome.starts);
+  if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
   const quality = frontRecord(study, written.front);
   await finishResult(folder, study, facts, written.counts, {
     finished: new Date(ended).toISOString(),

@@ -44,7 +44,7 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
   const archive = createFrontArchive(senses);
   const survey = createSurvey(study, () => createFrontArchive(senses));
   const emptiness = explainEmptyFront(study);
-  const firstSeen = study.plan.kind === 'descend' ? createFirstSeen() : null;
+  const firstSeen = study.plan.kind === 'nelder_mead' ? createFirstSeen() : null;
   const { workforce, share } = effort;
   const writer = createPartWriter(parts, io.now, ({ rows }) => workforce.giveBack(rows));
   const progress = effort.progress(Math.ceil((plan.total ?? plan.atMost) / (share?.of ?? 1)));

@@ -1,14 +1,14 @@
 import { stat } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import { covering, listParts, readRows } from '../store/parts.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
-import { inspectFolder, stampOf } from '../store/result-folder.ts';
-import type { FoundRecord } from '../store/run-record.ts';
+import { type FolderState, inspectFolder, stampOf } from '../store/result-folder.ts';
 import { count } from '../words/describe-plan.ts';
+import { type FoundResult, findResult } from './find-result.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 
@@ -18,29 +18,56 @@ export interface FoundDesign {
   readonly values: Float64Array;
 }
 
+/** A study, and the result that it was read from, null where it was read from a study file. */
+export interface FoundStudy {
+  readonly study: Study;
+  readonly result: FoundResult | null;
+}
+
 /**
- * A design of a study file, or of the study in a result folder; null when the study has problems, which then stand on
- * stderr. Throws UsageError, in one line, when the place cannot be used or there is no such design.
+ * The study of a study file or of a result folder; null when it has problems, which then stand on stderr. Throws
+ * UsageError, in one line, when the place cannot be used.
  */
-export async function findDesign(place: string, design: number, io: Io): Promise<FoundDesign | null> {
+export async function findStudy(place: string, io: Io): Promise<FoundStudy | null> {
+  const kind = await kindOf(place, io);
+  if (kind === 'result') {
+    const result = await findResult(place, io);
+    return result && { study: result.study, result };
+  }
+  if (kind !== 'file') {
+    throw new UsageError(`${place} is a folder but no result: it has no ${RESULT_FILES.run} of a run`);
+  }
+  // the study of a result is trusted no further where it is named by itself
+  const folder = dirname(place);
+  const isOwn = basename(place) === RESULT_FILES.study && (await kindOf(folder, io)) === 'result';
+  if (isOwn) await findResult(folder, io);
+  const study = await loadStudy(place, true, io);
+  return study && { study, result: null };
+}
+
+async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'file'> {
   const path = resolve(io.cwd, place);
   const isFolder = await stat(path).then(
     (found) => found.isDirectory(),
     // whoever reads the study says what is wrong with the path
     () => false,
   );
-  const record = isFolder ? await recordOf(place, path) : null;
-  const study = await loadStudy(isFolder ? join(place, RESULT_FILES.study) : place, true, io);
-  if (!study) return null;
-  // every row of a grid or a scatter follows from the plan; those of a search stand in the parts alone
-  const values = valuesInPlan(study, design) ?? (await valuesInParts(path, study, record, design));
-  return { study, values };
+  return isFolder ? (await inspectFolder(path, 'read the result in')).kind : 'file';
 }
 
-async function recordOf(place: string, path: string): Promise<Omit<FoundRecord, 'format'>> {
-  const state = await inspectFolder(path, 'read the result in');
-  if (state.kind === 'result') return state;
-  throw new UsageError(`${place} is a folder but no result: it has no ${RESULT_FILES.run} of a run`);
+/**
+ * A design of a study file, or of the study in a result folder; null when the study has problems, which then stand on
+ * stderr. Throws UsageError, in one line, when the place cannot be used or there is no such design.
+ */
+export async function findDesign(place: string, design: number, io: Io): Promise<FoundDesign | null> {
+  const found = await findStudy(place, io);
+  return found && designOf(found, design);
+}
+
+export async function designOf({ study, result }: FoundStudy, design: number): Promise<FoundDesign> {
+  // every row of a grid or a scatter follows from the plan; those of a search stand in the parts alone
+  const values = valuesInPlan(study, design) ?? (await valuesInParts(study, result, design));
+  return { study, values };
 }
 
 /** Null for a plan that finds its designs while it runs. */
@@ -57,20 +84,20 @@ function valuesInPlan(study: Study, design: number): Float64Array | null {
 }
 
 async function valuesInParts(
-  folder: string,
   study: Study,
-  record: Omit<FoundRecord, 'format'> | null,
+  result: FoundResult | null,
   design: number,
 ): Promise<Float64Array> {
-  if (!record?.origin) {
+  if (!result?.record.origin) {
     throw new UsageError(
       `the designs of a search (plan: ${study.plan.kind}) are found while it runs: name its result folder`,
     );
   }
+  const { folder, record } = result;
   const parts = await listParts(folder);
   const last = parts.at(-1);
-  refuseBeyond(last ? last.first + last.count : 0, design);
-  const stamp = stampOf(study.hash, record.origin);
+  refuseBeyond(record.designs ?? (last ? last.first + last.count : 0), design);
+  const stamp = stampOf(record.hash, result.record.origin, record.format);
   const rows = await readRows(
     folder,
     covering(folder, parts, design, 1),

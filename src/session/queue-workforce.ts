@@ -12,7 +12,7 @@ export interface QueueChoice {
   readonly password: string | null;
 }
 
-/** Servers at a queue as the workforce of a study. Throws UsageError for an address that is none. */
+/** Workers at a queue as the workforce of a study. Throws UsageError for an address that is none. */
 export async function queueWorkforce(
   { address, password }: QueueChoice,
   study: Study,

@@ -52,7 +52,7 @@ export async function refront(request: Refront, signal: AbortSignal): Promise<Ot
     if (signal.aborted) return null;
     throw error;
   }
-  const startRows = study.plan.kind === 'descend' ? Float64Array.from(starts) : null;
+  const startRows = study.plan.kind === 'nelder_mead' ? Float64Array.from(starts) : null;
   return { designs, feasible, front: await wholeRows(request, archive.front()), startRows };
 }
 
@@ -63,7 +63,7 @@ async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRo
   const format = createPartFormat(study, stamp);
   const rooms: Room[] = [];
   const found: TableRows[] = [];
-  const seen = study.plan.kind === 'descend' ? new Set<string>() : null;
+  const seen = study.plan.kind === 'nelder_mead' ? new Set<string>() : null;
   for (let at = 0; at < ids.length; ) {
     const [part] = covering(folder, parts, ids[at]!, 1);
     const rows = await readRows(folder, [part!], format, part!.first, part!.count, rooms);

@@ -33,7 +33,7 @@ export interface RunSettings {
   readonly json: boolean;
   readonly csv: boolean;
   readonly allowHuge: boolean;
-  /** The servers that evaluate; null: this machine. */
+  /** The workers that evaluate; null: this machine. */
   readonly queue: QueueChoice | null;
   /** Do this share of the batches and leave the tables to a later run; null: do all. */
   readonly share: Share | null;
@@ -142,7 +142,7 @@ function factsOf({ plan }: Study, threads: number, began: number): RunFacts {
     origin: origin(),
     node: process.version,
     threads,
-    // a grid leaves nothing to chance
+    // a grid draws nothing at random
     seed: plan.kind === 'grid' ? null : plan.seed,
     started: new Date(began).toISOString(),
   };
@@ -220,7 +220,7 @@ function sayKept(error: unknown): unknown {
 
 /** Throws UsageError for a search: what it does next hangs on all that it has found. */
 export function refuseSearch(file: string, { plan }: Study): void {
-  if (plan.kind === 'grid' || plan.kind === 'scatter') return;
+  if (plan.kind === 'grid' || plan.kind === 'sobol') return;
   throw new UsageError(
     `${file}: a search (plan: ${plan.kind}) cannot be shared out beforehand; --queue runs it on several machines`,
   );

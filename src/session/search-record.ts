@@ -8,15 +8,15 @@ import type { FrontRecord, SearchRecord } from '../store/run-record.ts';
 
 /** What the run record says of a search. */
 export function searchRecord(outcome: SearchOutcome | null): SearchRecord | null {
-  if (outcome?.kind !== 'descend') return outcome;
+  if (outcome?.kind !== 'nelder_mead') return outcome;
   const ends: Record<string, number> = {};
   for (const { end } of outcome.starts) ends[end] = (ends[end] ?? 0) + 1;
-  return { kind: 'descend', starts: outcome.starts.length, ends };
+  return { kind: 'nelder_mead', starts: outcome.starts.length, ends };
 }
 
 /** Of a study that descends, the id of the first row of each start. */
 export function startRowsOf(outcome: SearchOutcome | null): Float64Array | null {
-  return outcome?.kind === 'descend' ? Float64Array.from(outcome.starts, ({ from }) => from.id) : null;
+  return outcome?.kind === 'nelder_mead' ? Float64Array.from(outcome.starts, ({ from }) => from.id) : null;
 }
 
 /** What the run record says of the front; null where it has no design. */

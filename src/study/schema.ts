@@ -3,6 +3,7 @@ import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import {
+  type BEYOND_SUPPLY,
   type EDGES,
   type FLOATS,
   type InputSpec,
@@ -182,6 +183,17 @@ const fuse = z
   )
   .meta({ description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}" });
 
+const isolated = z.boolean({ error: 'true or false' }).meta({
+  description:
+    'true where an isolating transformer stands between mains and coil (false is the default); see docs/supply.md',
+});
+const beyondSupply = z
+  .enum(['refused', 'allowed'] satisfies (keyof typeof BEYOND_SUPPLY)[], { error: 'refused or allowed' })
+  .meta({
+    description:
+      'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
+  });
+
 const standoffThickness = measure('standoff');
 const standoff = z
   .union(
@@ -301,6 +313,8 @@ const supply = strict(
     fuse: fuse.optional(),
     series_capacitance: measure('supply.series_capacitance').optional(),
     series_resistance: measure('supply.series_resistance').optional(),
+    isolated: isolated.optional(),
+    beyond: beyondSupply.optional(),
   },
   'the supply: a mapping with frequency and its limits',
   'the supply',
@@ -310,8 +324,9 @@ const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
+    operator_distance: measure('surroundings.operator_distance').optional(),
   },
-  'a mapping with temperature and visitor_distance',
+  'a mapping with temperature, visitor_distance and operator_distance',
   'the surroundings',
 );
 
@@ -383,6 +398,7 @@ function choicesOf(path: string) {
   if (path === 'plate.edge') return list(edge);
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
+  if (path === 'supply.isolated') return list(isolated);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
 
@@ -448,16 +464,16 @@ function share(description: string) {
 const MILLION = 1_000_000;
 const seed = () => whole(0, 2 ** 32 - 1, 'another seed, another search; default 1').optional();
 
-const PLAN_WANTED = 'one of {grid: {}}, {scatter: …}, {descend: …}, {evolve: …}';
+const PLAN_WANTED = 'one of {grid: {}}, {sobol: …}, {nelder_mead: …}, {genetic: …}';
 const plan = strict(
   {
     grid: strict({}, '{}', 'every combination').optional(),
-    scatter: strict(
+    sobol: strict(
       { points: whole(1, 50 * MILLION, 'how many designs'), seed: seed() },
       '{points, seed}',
       "designs spread evenly over all that varies (Sobol' points)",
     ).optional(),
-    descend: strict(
+    nelder_mead: strict(
       {
         starts: whole(1, 1000, 'descents of each run, each from another start; default 8').optional(),
         seed: seed(),
@@ -475,7 +491,7 @@ const plan = strict(
       '{starts, seed, levels, evaluations, tolerance, resolution}, or {}',
       'downhill from many starts: the first objective, for levels of the others',
     ).optional(),
-    evolve: strict(
+    genetic: strict(
       {
         population: whole(4, 10_000, 'designs of a generation; default 100').optional(),
         generations: whole(1, MILLION, 'at most so many generations; default 100').optional(),

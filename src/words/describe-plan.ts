@@ -62,12 +62,12 @@ export function sayPlan(plan: PlanSettings): string {
   switch (plan.kind) {
     case 'grid':
       return 'grid: every combination';
-    case 'scatter':
-      return `scatter: ${count(plan.points, 'point')}, seed ${plan.seed}`;
-    case 'descend':
-      return `descend: ${count(plan.starts, 'start')} a run, ${count(plan.levels, 'level')}, seed ${plan.seed}`;
-    case 'evolve':
-      return `evolve: ${count(plan.generations, 'generation')} of ${plan.population}, seed ${plan.seed}`;
+    case 'sobol':
+      return `Sobol' sequence: ${count(plan.points, 'point')}, seed ${plan.seed}`;
+    case 'nelder_mead':
+      return `Nelder-Mead: ${count(plan.starts, 'start')} a run, ${count(plan.levels, 'level')}, seed ${plan.seed}`;
+    case 'genetic':
+      return `genetic search: ${count(plan.generations, 'generation')} of ${plan.population}, seed ${plan.seed}`;
   }
 }
 

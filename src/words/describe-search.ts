@@ -8,7 +8,9 @@ const SAME = 1e-3;
 
 /** How a search went and how far its answer can be trusted, a line each. */
 export function describeSearch(study: Pick<Study, 'objectives' | 'plan'>, outcome: SearchOutcome): string[] {
-  return outcome.kind === 'descend' ? sayDescents(study, outcome.starts) : sayEvolution(study, outcome);
+  return outcome.kind === 'nelder_mead'
+    ? sayDescents(study, outcome.starts)
+    : describeGenetic(study, outcome);
 }
 
 function sayDescents({ objectives }: Pick<Study, 'objectives'>, starts: readonly StartRecord[]): string[] {
@@ -18,7 +20,7 @@ function sayDescents({ objectives }: Pick<Study, 'objectives'>, starts: readonly
   const infeasible = starts.filter(({ feasible }) => !feasible).length;
   const missed = infeasible > 0 ? `; ${infeasible} found no feasible design` : '';
   const lines = [
-    `Descents: of ${starts.length} starts ${ends('settled')} went on until nothing improved${spent}${broken}${missed}.`,
+    `Nelder-Mead: of ${starts.length} starts ${ends('settled')} went on until nothing improved${spent}${broken}${missed}.`,
   ];
   for (const [o, objective] of objectives.entries()) {
     const run = starts.filter((one) => one.objective === o && one.caps.every((cap) => cap === Infinity));
@@ -35,25 +37,26 @@ function sayDescents({ objectives }: Pick<Study, 'objectives'>, starts: readonly
   return lines;
 }
 
-function sayEvolution(
+function describeGenetic(
   { plan, objectives }: Pick<Study, 'objectives' | 'plan'>,
-  { end, generations, growth }: SearchOutcome & { kind: 'evolve' },
+  { end, generations, growth }: SearchOutcome & { kind: 'genetic' },
 ): string[] {
-  if (plan.kind !== 'evolve') return [];
+  if (plan.kind !== 'genetic') return [];
   const what = objectives.length === 1 ? 'the best' : 'the hypervolume of the front';
   const lately = `over the last ${plan.patience} generations`;
-  if (end === 'exhausted') return [`Evolution: no new design to be found after ${generations} generations.`];
+  if (end === 'exhausted')
+    return [`Genetic search: no new design to be found after ${generations} generations.`];
   if (end === 'settled') {
     const little = significant(100 * plan.tolerance);
     return [
-      `Evolution: settled after ${generations} generations; ${what} grew by less than ${little} % ${lately}.`,
+      `Genetic search: settled after ${generations} generations; ${what} grew by less than ${little} % ${lately}.`,
     ];
   }
   const told =
     growth < 1
       ? `; ${what} still grew by ${significant(100 * growth)} % ${lately}: more may find better`
       : '';
-  return [`Evolution: all ${generations} generations done${told}.`];
+  return [`Genetic search: all ${generations} generations done${told}.`];
 }
 
 /** Shares of a range within which a design is at its end. */

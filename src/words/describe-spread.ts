@@ -1,7 +1,7 @@
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import type { Study } from '../model/study.ts';
 import { createSpreadProfiler, type SpreadProfile, varies } from '../rig/spread-profile.ts';
-import { chanceWords, sharesNote, spreadWords, toleranceName, toleranceSize } from './spread-words.ts';
+import { probabilityWords, sharesNote, spreadWords, toleranceName, toleranceSize } from './spread-words.ts';
 import { type Watched, watchedOf } from './watched.ts';
 
 /** How a design turns out within its study's tolerances, in numbers and words. */
@@ -10,7 +10,7 @@ export interface ToldSpread {
   readonly profile: SpreadProfile;
   /** `standoff ± 0.16 mm, ...` */
   readonly allowed: string;
-  /** A line a topic: the chances, each quantity that varies. */
+  /** A line a topic: the probabilities, each quantity that varies. */
   readonly rows: readonly (readonly [topic: string, words: string])[];
   /** How to read them; null where there is nothing to read. */
   readonly note: string | null;
@@ -30,7 +30,7 @@ export function createSpreadTeller(study: Study): (slots: Float64Array) => ToldS
     const floats = slots[SLOT.floats] !== FLOATS.nothing;
     const names = allowedFor(study);
     const allowed = tolerance.map((each, t) => `${names[t]} ${toleranceSize(each)}`).join(', ');
-    const chances = chanceWords(profile, floats);
+    const probabilities = probabilityWords(profile, floats);
     const quantities = watched.flatMap((each, i) => {
       const spread = profile.quantities[i]!;
       return varies(spread) ? [[each.label, spreadWords(each, spread, tolerance)] as const] : [];
@@ -39,7 +39,7 @@ export function createSpreadTeller(study: Study): (slots: Float64Array) => ToldS
       watched,
       profile,
       allowed,
-      rows: [...(chances === '' ? [] : [['chance', chances] as const]), ...quantities],
+      rows: [...(probabilities === '' ? [] : [['probability', probabilities] as const]), ...quantities],
       note: sharesNote(profile),
     };
   };

@@ -1,4 +1,12 @@
-import { FLOATS, FUSE_KINDS, FUSE_SIDES, LAYER_SLOTS, LAYER_THICKNESS, SLOT } from '../model/inputs.ts';
+import {
+  FLOATS,
+  FUSE_KINDS,
+  FUSE_SIDES,
+  ISOLATED,
+  LAYER_SLOTS,
+  LAYER_THICKNESS,
+  SLOT,
+} from '../model/inputs.ts';
 import type { Study } from '../model/study.ts';
 import { toUnit, UNITS, type Unit } from '../model/units.ts';
 import { measure, significant } from '../text/significant.ts';
@@ -96,6 +104,7 @@ function supplyWords({ slots }: DesignInputs): string {
   return listed([
     said(SLOT.frequency, UNITS.Hz),
     said(SLOT.lineVoltage, UNITS.V, '# line'),
+    slots[SLOT.isolated] === ISOLATED.true ? 'isolating transformer' : null,
     limits.length === 0 ? null : `at most ${limits.join(' and ')} to the coil`,
     said(SLOT.fuseRating, UNITS.A, `fuse # ${kind} on the ${side}'s side`),
     said(SLOT.seriesCapacitance, UNITS.uF, '# in series'),
@@ -108,6 +117,7 @@ function roomWords({ slots }: DesignInputs): string {
   return listed([
     said(SLOT.surroundings, UNITS.degC),
     said(SLOT.visitorDistance, UNITS.m, 'visitors # from the axis'),
+    said(SLOT.operatorDistance, UNITS.m, 'operator # from the axis'),
   ]);
 }
 

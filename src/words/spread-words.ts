@@ -91,24 +91,29 @@ function shareWords(share: number): string {
   return plain?.[1] ?? `${Math.round(100 * share)} %`;
 }
 
-/** `97 % of them meet all limits`, `all of them lift off`: what comes of the chances. */
-export function chanceWords({ rigs, chanceLimits, chanceLifts }: SpreadProfile, floats: boolean): string {
-  const say = (chance: number) =>
-    chance === 1
+/** `97 % of them meet all limits`, `all of them lift off`: what comes of the probabilities. */
+export function probabilityWords(
+  { rigs, probabilityLimits, probabilityLifts }: SpreadProfile,
+  floats: boolean,
+): string {
+  const say = (probability: number) =>
+    probability === 1
       ? `all ${rigs} such rigs`
-      : chance === 0
+      : probability === 0
         ? `none of ${rigs} such rigs`
-        : `${Math.round(chance * rigs)} of ${rigs} such rigs (${percentText(chance)})`;
+        : `${Math.round(probability * rigs)} of ${rigs} such rigs (${percentText(probability)})`;
   const parts = [
-    ...(Number.isNaN(chanceLimits) ? [] : [`${say(chanceLimits)} meet all limits`]),
-    ...(floats && (Number.isNaN(chanceLimits) || chanceLifts < 1) ? [`${say(chanceLifts)} lift off`] : []),
+    ...(Number.isNaN(probabilityLimits) ? [] : [`${say(probabilityLimits)} meet all limits`]),
+    ...(floats && (Number.isNaN(probabilityLimits) || probabilityLifts < 1)
+      ? [`${say(probabilityLifts)} lift off`]
+      : []),
   ];
   return parts.join('; ');
 }
 
 /** Rounded so that neither near certainty nor a rare case reads as 0 or 100 %. */
-function percentText(chance: number): string {
-  const percent = 100 * chance;
+function percentText(probability: number): string {
+  const percent = 100 * probability;
   return `${percent > 99 || percent < 1 ? percent.toFixed(1) : percent.toFixed(0)} %`;
 }
 

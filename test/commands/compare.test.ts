@@ -80,7 +80,7 @@ describe('the design after the bench', () => {
   it('meets its limits with 95 % confidence, and so does the rig that the bench had in truth', async () => {
     const study = (await loadStudy(join(BENCH, 'next-design.yaml'), false, testIo()))!;
     const evaluate = createEvaluator(study);
-    const statistic = study.derive.findIndex(({ name }) => name === 'chance_limits');
+    const statistic = study.derive.findIndex(({ name }) => name === 'probability_limits');
     // designs 17 and 22 are the front
     for (const [turns, layers] of [
       [460, 8],

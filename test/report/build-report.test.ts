@@ -118,11 +118,11 @@ describe('a report of a calibrated study with tolerances', () => {
   });
   const words = () => report.html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
 
-  it('shows how each chosen design spreads, its chance, and what makes the spread', () => {
+  it('shows how each chosen design spreads, its probability, and what makes the spread', () => {
     expect(report.figures.map(({ name }) => name)).toEqual(
       expect.arrayContaining(['spread.svg', 'shares.svg']),
     );
-    expect(words()).toContain('No rig is quite as drawn');
+    expect(words()).toContain('Tolerances');
     expect(words().match(/of 256 such rigs \([\d.]+ %\) meet all limits/g)).toHaveLength(input.chosen.length);
     expect(words()).toContain('two thirds of it from the drive&#39;s current');
     const [spread, shares] = ['spread.svg', 'shares.svg'].map(

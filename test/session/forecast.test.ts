@@ -17,7 +17,7 @@ const grid = disturbedStudy('Grid');
 writeFileSync(join(folder, 'grid.yaml'), grid);
 writeFileSync(
   join(folder, 'search.yaml'),
-  `${disturbedStudy('Search')}plan: {evolve: {population: 20, generations: 10, seed: 1}}\n`,
+  `${disturbedStudy('Search')}plan: {genetic: {population: 20, generations: 10, seed: 1}}\n`,
 );
 writeFileSync(join(folder, 'typo.yaml'), 'study: Typo\n');
 

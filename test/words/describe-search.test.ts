@@ -6,7 +6,7 @@ import { workshopStudy } from '../support/batches.ts';
 import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
 const evolve = {
-  kind: 'evolve',
+  kind: 'genetic',
   population: 10,
   generations: 50,
   seed: 1,
@@ -31,8 +31,8 @@ describe('a search in words', () => {
       // held to a level: no word on the best
       start(0, 0.02, { caps: [Number.POSITIVE_INFINITY, 3] }),
     ];
-    expect(describeSearch(workshopStudy(), { kind: 'descend', starts })).toEqual([
-      'Descents: of 5 starts 4 went on until nothing improved, 1 used up their evaluations; 1 found no feasible design.',
+    expect(describeSearch(workshopStudy(), { kind: 'nelder_mead', starts })).toEqual([
+      'Nelder-Mead: of 5 starts 4 went on until nothing improved, 1 used up their evaluations; 1 found no feasible design.',
       'floats highest: 12.3 mm, found by 2 of 3 starts.',
       'lightest: none of 1 starts found a feasible design.',
     ]);
@@ -41,15 +41,15 @@ describe('a search in words', () => {
   it('says why an evolution ended, and when it might have gone on', () => {
     const study = workshopStudy({ plan: evolve });
     const words = (end: 'generations' | 'settled' | 'exhausted', growth: number) =>
-      describeSearch(study, { kind: 'evolve', end, generations: 50, growth })[0];
+      describeSearch(study, { kind: 'genetic', end, generations: 50, growth })[0];
     expect(words('settled', 1e-4)).toBe(
-      'Evolution: settled after 50 generations; the hypervolume of the front grew by less than 0.1 % over the last 20 generations.',
+      'Genetic search: settled after 50 generations; the hypervolume of the front grew by less than 0.1 % over the last 20 generations.',
     );
     expect(words('generations', 0.0123)).toBe(
-      'Evolution: all 50 generations done; the hypervolume of the front still grew by 1.23 % over the last 20 generations: more may find better.',
+      'Genetic search: all 50 generations done; the hypervolume of the front still grew by 1.23 % over the last 20 generations: more may find better.',
     );
-    expect(words('generations', 1)).toBe('Evolution: all 50 generations done.');
-    expect(words('exhausted', 0.2)).toBe('Evolution: no new design to be found after 50 generations.');
+    expect(words('generations', 1)).toBe('Genetic search: all 50 generations done.');
+    expect(words('exhausted', 0.2)).toBe('Genetic search: no new design to be found after 50 generations.');
   });
 });
 

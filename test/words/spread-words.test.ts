@@ -4,7 +4,7 @@ import type { Tolerance } from '../../src/model/study.ts';
 import { UNITS } from '../../src/model/units.ts';
 import type { QuantitySpread } from '../../src/rig/spread-profile.ts';
 import {
-  chanceWords,
+  probabilityWords,
   rounder,
   sharesNote,
   spreadWords,
@@ -78,19 +78,19 @@ describe('the words around it', () => {
   });
 
   it('counts the rigs that meet the limits, and does not round near certainty to certainty', () => {
-    const chance = (chanceLimits: number, chanceLifts: number) =>
-      chanceWords({ rigs: 256, chanceLimits, chanceLifts, quantities: [] }, true);
-    expect(chance(255 / 256, 1)).toBe('255 of 256 such rigs (99.6 %) meet all limits');
-    expect(chance(1, 1)).toBe('all 256 such rigs meet all limits');
-    expect(chance(0, 0.5)).toBe(
+    const probability = (probabilityLimits: number, probabilityLifts: number) =>
+      probabilityWords({ rigs: 256, probabilityLimits, probabilityLifts, quantities: [] }, true);
+    expect(probability(255 / 256, 1)).toBe('255 of 256 such rigs (99.6 %) meet all limits');
+    expect(probability(1, 1)).toBe('all 256 such rigs meet all limits');
+    expect(probability(0, 0.5)).toBe(
       'none of 256 such rigs meet all limits; 128 of 256 such rigs (50 %) lift off',
     );
-    expect(chance(Number.NaN, 1)).toBe('all 256 such rigs lift off');
+    expect(probability(Number.NaN, 1)).toBe('all 256 such rigs lift off');
   });
 
   it('notes the least that slopes explain of what is told', () => {
     const quantities = [spread([0.9, 0.05, 0.03]), spread([0.3, 0, 0])];
-    const profile = { rigs: 256, chanceLimits: 1, chanceLifts: 1, quantities };
+    const profile = { rigs: 256, probabilityLimits: 1, probabilityLifts: 1, quantities };
     expect(sharesNote(profile)).toMatch(/explain 98 % of it or more/);
     expect(sharesNote({ ...profile, quantities: quantities.slice(1) })).toBeNull();
   });

@@ -37,7 +37,7 @@ describe('watchedOf', () => {
   it('goes on with objectives and with what limits name, each once, a statistic for its quantity', () => {
     expect(
       labels(
-        '[current_density <= 5 A/mm^2, chance(limits) >= 0.9, p95(power) <= 600 W, margin >= 1 mm]',
+        '[current_density <= 5 A/mm^2, probability(limits) >= 0.9, p95(power) <= 600 W, margin >= 1 mm]',
         '[{maximise: height / current}, {minimise: p95(coil_mass)}]',
       ).slice(4),
     ).toEqual(['height / current', 'coil mass', 'current density', 'power']);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { EvolvePlan } from '../../src/model/study.ts';
-import { createEvolve } from '../../src/plan/evolve.ts';
+import type { GeneticPlan } from '../../src/model/study.ts';
+import { createGenetic } from '../../src/plan/genetic.ts';
 import { createSpace, designKey } from '../../src/plan/space.ts';
 import {
   BNH,
@@ -18,9 +18,13 @@ import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
 const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
 
-function evolve(problem: Problem, changes: Partial<EvolvePlan> = {}) {
+function evolve(problem: Problem, changes: Partial<GeneticPlan> = {}) {
   const settings = { population: 40, generations: 20, seed: 1, patience: 1000, tolerance: 1e-3 };
-  return createEvolve(createSpace(problem.vary), problem.senses, { kind: 'evolve', ...settings, ...changes });
+  return createGenetic(createSpace(problem.vary), problem.senses, {
+    kind: 'genetic',
+    ...settings,
+    ...changes,
+  });
 }
 
 /** A little of everything: the least of a bowl that each metal has elsewhere, against a price. */
@@ -38,7 +42,7 @@ const MIXED = problemOf(
   ([, wire, turns]) => [[turns! * wire!, '>=', 40]],
 );
 
-describe('evolve', () => {
+describe('genetic', () => {
   it('hands out the same designs however many batches are in flight and whenever rows come back', () => {
     const designs = (ahead: number) => runPlan(evolve(MIXED), MIXED, ahead).map(({ design }) => [...design]);
     expect(designs(8)).toEqual(designs(1));
@@ -76,7 +80,7 @@ describe('evolve', () => {
     const plan = evolve(BNH, { generations: 500, patience: 5, tolerance: 0.01 });
     const all = runPlan(plan, BNH);
     expect(all.length).toBeLessThan(500 * 40);
-    expect(plan.outcome).toMatchObject({ kind: 'evolve', end: 'settled' });
+    expect(plan.outcome).toMatchObject({ kind: 'genetic', end: 'settled' });
     const { growth } = plan.outcome as { growth: number };
     expect(growth).toBeLessThan(0.01);
   });
@@ -114,7 +118,7 @@ describe('evolve', () => {
 /**
  * After a stated budget, the median over ten seeds of the hypervolume, as a share of that of the true front, and of the
  * mean distance from the true front to what was found, as a share of its extent. Bounds are what this search reaches
- * less a margin for its chance: the hypervolume's loss half as large again, the distance half as large again.
+ * less a margin for its randomness: the hypervolume's loss half as large again, the distance half as large again.
  */
 const CHECKS: readonly [string, FrontProblem, number, number | null, number, number][] = [
   // name, problem, generations of 100, exact hypervolume (by integration; null: of the dense front), bounds

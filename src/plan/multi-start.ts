@@ -1,27 +1,27 @@
-import { mostDesigns, SCATTERED_PER_START } from '../model/search-size.ts';
-import type { DescendPlan } from '../model/study.ts';
+import { mostDesigns, SOBOL_PER_START } from '../model/search-size.ts';
+import type { NelderMeadPlan } from '../model/study.ts';
 import { type Candidate, candidates, type Senses } from './candidate.ts';
 import { chooseStarts } from './choose-starts.ts';
 import { isBetter, standingOf } from './descent.ts';
 import type { Descent, Plan, SearchOutcome, StartRecord } from './plan.ts';
-import { createScatter } from './scatter.ts';
+import { createSobolPlan } from './sobol.ts';
 import type { Space } from './space.ts';
 
-type Stage = 'scatter' | 'each objective' | 'levels' | 'over';
+type Stage = 'sobol' | 'each objective' | 'levels' | 'over';
 
 /**
- * Descents from many starts. First a scatter; then each objective alone, from the best of the scatter; with two or
+ * Nelder-Mead descents from many starts. First Sobol' points; then each objective alone, from the best of these points; with two or
  * more, then the first objective with caps on the others, one run for every combination of their levels, from the
  * best designs known for it. The levels of an objective divide evenly what lies between its own best and the worst
  * that it has at the best of another. A run is as many descents as there are starts, independent of one another.
  */
-export function createDescend(space: Space, senses: Senses, settings: DescendPlan): Plan {
+export function createMultiStart(space: Space, senses: Senses, settings: NelderMeadPlan): Plan {
   const { starts, seed, levels } = settings;
-  const scatter = createScatter(space, { points: starts * SCATTERED_PER_START, seed });
+  const points = createSobolPlan(space, { points: starts * SOBOL_PER_START, seed });
   const known: Candidate[] = [];
   const records: StartRecord[] = [];
   const free = senses.map(() => Number.POSITIVE_INFINITY);
-  let stage: Stage = 'scatter';
+  let stage: Stage = 'sobol';
   let extents: readonly number[] = [];
   const waiting: Descent[] = [];
   const running: Descent[] = [];
@@ -39,7 +39,7 @@ export function createDescend(space: Space, senses: Senses, settings: DescendPla
   }
 
   function advance(): void {
-    if (stage === 'scatter') {
+    if (stage === 'sobol') {
       stage = 'each objective';
       extents = senses.map((_, o) => extentOf(known, o));
       for (const objective of senses.keys()) launch(objective, free);
@@ -55,13 +55,13 @@ export function createDescend(space: Space, senses: Senses, settings: DescendPla
     total: null,
     atMost: mostDesigns(settings, senses.length),
     get outcome(): SearchOutcome | null {
-      return stage === 'over' ? { kind: 'descend', starts: records } : null;
+      return stage === 'over' ? { kind: 'nelder_mead', starts: records } : null;
     },
     get done() {
       return stage === 'over';
     },
     next() {
-      if (stage === 'scatter') return scatter.next();
+      if (stage === 'sobol') return points.next();
       const descent = waiting.shift() ?? null;
       if (descent) running.push(descent);
       return descent;
@@ -76,10 +76,10 @@ export function createDescend(space: Space, senses: Senses, settings: DescendPla
         const [from, to] = [found[0]!, found[best]!];
         records.push({ start, objective, caps, from, to, feasible, evaluations: found.length, end });
       }
-      const last = stage === 'scatter' ? known.length === scatter.total : running.length === 0;
+      const last = stage === 'sobol' ? known.length === points.total : running.length === 0;
       if (last && waiting.length === 0) advance();
     },
-    sample: scatter.sample,
+    sample: points.sample,
   };
 }
 

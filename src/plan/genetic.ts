@@ -1,17 +1,17 @@
 import { createRandom, type Random } from '../math/random.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import { mostDesigns } from '../model/search-size.ts';
-import type { EvolvePlan } from '../model/study.ts';
+import type { GeneticPlan } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
 import { breed, mutateOne } from './breed.ts';
 import { type Candidate, candidates, type Senses } from './candidate.ts';
 import { createGrowingFront } from './growing-front.ts';
-import type { BatchPlan, EvolveEnd, SearchOutcome } from './plan.ts';
-import { createScatter, scatteredDesigns } from './scatter.ts';
+import type { BatchPlan, GeneticEnd, SearchOutcome } from './plan.ts';
 import { type Survivors, selectSurvivors } from './select-survivors.ts';
+import { createSobolPlan, sobolDesigns } from './sobol.ts';
 import { designKey, type Space } from './space.ts';
 
-/** The stream of chance that pairs and mutates. */
+/** The random stream that pairs and mutates. */
 const BREEDING = 2;
 /** Tries to make a child a design that has not been evaluated before it is given up. */
 const TRIES = 20;
@@ -22,10 +22,10 @@ const TRIES = 20;
  * Hands out a generation in pieces and is told all of it before it breeds the next, so that neither threads nor
  * timing have a say.
  */
-export function createEvolve(
+export function createGenetic(
   space: Space,
   senses: Senses,
-  settings: EvolvePlan,
+  settings: GeneticPlan,
   largest?: number,
 ): BatchPlan {
   const { population, generations, seed, patience, tolerance } = settings;
@@ -37,13 +37,13 @@ export function createEvolve(
   let survivors: Survivors = { members: [], ranks: [], distances: [] };
   let newborn: Candidate[] = [];
   let generation = 1;
-  let end: EvolveEnd | null = null;
+  let end: GeneticEnd | null = null;
   let brood = scattered();
   let first = 0;
   let handedOut = 0;
 
   function scattered(): Float64Array[] {
-    const draw = scatteredDesigns(space, seed);
+    const draw = sobolDesigns(space, seed);
     const brood = Array.from({ length: Math.min(population, space.size) }, () => draw().slice());
     for (const design of brood) seen.add(designKey(design));
     return brood;
@@ -72,7 +72,7 @@ export function createEvolve(
       return end !== null;
     },
     get outcome(): SearchOutcome | null {
-      return end && { kind: 'evolve', end, generations: generation, growth: front.growth(patience) };
+      return end && { kind: 'genetic', end, generations: generation, growth: front.growth(patience) };
     },
     next() {
       if (end !== null || handedOut === brood.length) return null;
@@ -84,7 +84,7 @@ export function createEvolve(
       newborn.push(...candidates(rows, senses));
       if (newborn.length === brood.length) turn();
     },
-    sample: (count) => createScatter(space, { points: population, seed }).sample(count),
+    sample: (count) => createSobolPlan(space, { points: population, seed }).sample(count),
   };
 }
 

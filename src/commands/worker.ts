@@ -1,7 +1,7 @@
 import { UsageError } from '../errors.ts';
 import { queueAddress } from '../queue/address.ts';
 import type { Announcement } from '../queue/announcement.ts';
-import { type OpenStudy, serveQueue } from '../queue/serve.ts';
+import { type OpenStudy, runQueueWorker } from '../queue/queue-worker.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { createPatience } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
@@ -13,18 +13,18 @@ import { sayChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 import { readStudy } from '../study/read-study.ts';
 
-export interface ServeOptions extends QueueChoice {
-  /** Names this server to whoever runs a study. */
+export interface WorkerOptions extends QueueChoice {
+  /** Names this worker to whoever runs a study. */
   readonly id: string;
   readonly threads: number | null;
 }
 
-/** `eddylift serve-queue`: evaluates for others until it is interrupted, which is how it ends well. */
-export async function serve(options: ServeOptions, io: Io): Promise<number> {
+/** `eddylift worker`: evaluates for others until it is interrupted, which is how it ends well. */
+export async function worker(options: WorkerOptions, io: Io): Promise<number> {
   const now = origin();
   const threads = options.threads ?? defaultThreads();
   try {
-    await serveQueue({
+    await runQueueWorker({
       address: queueAddress(options.address, options.password),
       threads,
       id: options.id,

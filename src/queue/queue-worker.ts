@@ -4,7 +4,7 @@ import { Redis } from 'ioredis';
 import type { Workforce } from '../run/workforce.ts';
 import type { QueueAddress } from './address.ts';
 import { type Announcement, MOST_BYTES, readAnnouncement } from './announcement.ts';
-import { createLineWatch, knock, lasting, sayTrouble } from './connection.ts';
+import { checkConnection, createLineWatch, describeTrouble, lasting } from './connection.ts';
 import {
   ANNOUNCED_S,
   announcementKey,
@@ -15,16 +15,16 @@ import {
   RESULT_S,
   refusalsKey,
   resultKey,
-  SERVER_S,
   STALLED_MS,
   STAMP,
   STUDIES,
-  serversKey,
+  WORKER_S,
+  workersKey,
 } from './keys.ts';
 import { type Packing, toFields } from './result.ts';
 import { fromMessage } from './work-message.ts';
 
-/** A study as the server itself makes it out of an announced text. */
+/** A study as the worker itself makes it out of an announced text. */
 export interface OpenStudy {
   readonly title: string;
   readonly stamp: string;
@@ -39,7 +39,7 @@ export interface OpenStudy {
 export interface Service {
   readonly address: QueueAddress;
   readonly threads: number;
-  /** Names this server to coordinators: host and process. */
+  /** Names this worker to coordinators: host and process. */
   readonly id: string;
   /** What an announcement comes to here, or why this program cannot serve it. */
   readonly open: (announcement: Announcement) => OpenStudy | { readonly unfit: string };
@@ -50,7 +50,7 @@ export interface Service {
 
 /** How often studies are looked for, ms. */
 const LOOK_MS = 250;
-/** While it works a server says so this often, ms. */
+/** While it works a worker says so this often, ms. */
 const SAY_MS = 60_000;
 /** Batches that a thread may hold at once. With two, the next lies ready while rows are sent. */
 const BATCHES_PER_THREAD = 2;
@@ -64,50 +64,50 @@ interface Served extends OpenStudy {
 }
 
 /** Takes work from a queue and brings back rows, for every study that is announced there, until the signal aborts. */
-export async function serveQueue(service: Service): Promise<void> {
+export async function runQueueWorker(service: Service): Promise<void> {
   const { address, threads, id, say, signal, now } = service;
   const line = createLineWatch(address, say);
-  await knock(address);
+  await checkConnection(address);
   const connection = lasting(address);
   const client = new Redis(connection);
   client.on('error', line.lost);
   client.on('ready', () => line.back());
   const served = new Map<string, Served>();
   const member = `${threads} ${id}`;
-  /** Stamps of studies that this server cannot serve, and why. */
+  /** Stamps of studies that this worker cannot serve, and why. */
   const unfit = new Map<string, string>();
   /** Stamps with something under their names that is none of ours. */
-  const spoilt = new Set<string>();
+  const unreadable = new Set<string>();
   say(`serving ${address.shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}`);
 
   async function look(): Promise<void> {
     const stamps = (await client.smembers(STUDIES)).filter((stamp) => STAMP.test(stamp));
     // what is announced again is looked at again
-    for (const known of [unfit, spoilt]) {
+    for (const known of [unfit, unreadable]) {
       for (const stamp of known.keys()) if (!stamps.includes(stamp)) known.delete(stamp);
     }
     for (const stamp of stamps) {
-      if (spoilt.has(stamp)) continue;
-      await tend(stamp).catch((error) => {
+      if (unreadable.has(stamp)) continue;
+      await visit(stamp).catch((error) => {
         if (signal.aborted) return;
         // the others go on
-        spoilt.add(stamp);
-        say(`cannot serve study ${stamp.slice(0, 8)}: ${sayTrouble(error)}`);
+        unreadable.add(stamp);
+        say(`cannot serve study ${stamp.slice(0, 8)}: ${describeTrouble(error)}`);
       });
     }
     const [seconds] = await client.time();
     for (const stamp of served.keys()) {
       if (!stamps.includes(stamp)) await close(stamp);
       else {
-        await client.zadd(serversKey(stamp), Number(seconds), member);
-        await client.expire(serversKey(stamp), ANNOUNCED_S);
+        await client.zadd(workersKey(stamp), Number(seconds), member);
+        await client.expire(workersKey(stamp), ANNOUNCED_S);
       }
     }
     for (const study of served.values()) report(study);
   }
 
-  async function tend(stamp: string): Promise<void> {
-    if ((await client.exists(announcementKey(stamp))) === 0) await bury(stamp);
+  async function visit(stamp: string): Promise<void> {
+    if ((await client.exists(announcementKey(stamp))) === 0) await clearAway(stamp);
     else if (unfit.has(stamp)) await refuse(stamp);
     else if (!served.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
   }
@@ -115,7 +115,7 @@ export async function serveQueue(service: Service): Promise<void> {
   /** Said again as long as the study is there: its coordinator may be another one by now. */
   async function refuse(stamp: string): Promise<void> {
     await client.hset(refusalsKey(stamp), id, unfit.get(stamp)!);
-    await client.expire(refusalsKey(stamp), SERVER_S);
+    await client.expire(refusalsKey(stamp), WORKER_S);
   }
 
   /** Reads an announced study, and begins with it or says why not. */
@@ -130,7 +130,7 @@ export async function serveQueue(service: Service): Promise<void> {
     if ('unfit' in study || why !== null) {
       unfit.set(stamp, why!);
       await refuse(stamp);
-      say(`cannot serve study ${stamp.slice(0, 8)}: this server has ${why}`);
+      say(`cannot serve study ${stamp.slice(0, 8)}: this worker has ${why}`);
       return;
     }
     const workforce = study.start();
@@ -201,18 +201,18 @@ export async function serveQueue(service: Service): Promise<void> {
     served.delete(stamp);
     await study.workforce.stop();
     await study.worker.close();
-    // the coordinator may have cleared away before this server last said that it is there
-    await client.zrem(serversKey(stamp), member);
+    // the coordinator may have cleared away before this worker last said that it is there
+    await client.zrem(workersKey(stamp), member);
     if (!signal.aborted) say(`done with "${study.title}"`);
   }
 
   /** What is left of a study whose coordinator is no more. */
-  async function bury(stamp: string): Promise<void> {
+  async function clearAway(stamp: string): Promise<void> {
     await close(stamp);
     // it would otherwise note its version, perhaps after all else is gone
     const queue = new Queue(stamp, { connection, prefix: PREFIX, skipMetasUpdate: true });
     queue.on('error', () => {});
-    // where another server or the coordinator is at it, too, one of them gets through
+    // where another worker or the coordinator is at it, too, one of them gets through
     await queue.obliterate({ force: true }).catch(() => {});
     await queue.close();
     await client.del(metaKey(stamp));

@@ -1,27 +1,27 @@
 import { createRandom } from '../math/random.ts';
 import { createSobol } from '../math/sobol.ts';
 import type { DesignBatch } from '../model/rows.ts';
-import type { ScatterPlan } from '../model/study.ts';
+import type { SobolPlan } from '../model/study.ts';
 import { batchSize } from './batch-size.ts';
 import { setDigits } from './mixed-radix.ts';
 import type { BatchPlan } from './plan.ts';
 import { designKey, type Space, toDesign } from './space.ts';
 
-/** The stream of chance that scrambles points, so that nothing else that a seed decides hangs together with them. */
+/** The random stream that scrambles points, so that nothing else that a seed decides hangs together with them. */
 const SCRAMBLE = 1;
 
 /**
  * Designs spread evenly over a space, each once: scrambled Sobol' points, in their order. Learns nothing from rows.
  * `largest`: most designs of a batch.
  */
-export function createScatter(
+export function createSobolPlan(
   space: Space,
-  { points, seed }: Omit<ScatterPlan, 'kind'>,
+  { points, seed }: Omit<SobolPlan, 'kind'>,
   largest?: number,
 ): BatchPlan {
   const total = Math.min(points, space.size);
   const size = batchSize(total, largest);
-  const draw = scatteredDesigns(space, seed);
+  const draw = sobolDesigns(space, seed);
   let first = 0;
   return {
     total,
@@ -37,7 +37,7 @@ export function createScatter(
       return batch;
     },
     tell() {},
-    sample: (count) => take(scatteredDesigns(space, seed), 0, Math.min(count, total), space),
+    sample: (count) => take(sobolDesigns(space, seed), 0, Math.min(count, total), space),
   };
 }
 
@@ -57,9 +57,9 @@ const PATIENCE = 32;
 
 /**
  * Designs at scrambled Sobol' points, one after the other; points that round to a design already given are passed
- * over. A space with a continuous axis is not looked through for these: to agree in all digits is a rare chance there.
+ * over. A space with a continuous axis is not looked through for these: to agree in all digits is rare there.
  */
-export function scatteredDesigns(space: Space, seed: number): Draw {
+export function sobolDesigns(space: Space, seed: number): Draw {
   const sobol = createSobol(space.axes.length, createRandom(seed, SCRAMBLE));
   const point = new Float64Array(space.axes.length);
   const design = new Float64Array(space.axes.length);

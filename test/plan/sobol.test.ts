@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createScatter } from '../../src/plan/scatter.ts';
+import { createSobolPlan } from '../../src/plan/sobol.ts';
 import { createSpace } from '../../src/plan/space.ts';
 import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
-function designsOf(plan: ReturnType<typeof createScatter>, width: number): number[][] {
+function designsOf(plan: ReturnType<typeof createSobolPlan>, width: number): number[][] {
   const all: number[][] = [];
   for (let batch = plan.next(); batch; batch = plan.next()) {
     expect(batch.first).toBe(all.length);
@@ -20,16 +20,16 @@ const mixed = [
   variedRange('thickness', 0.001, 0.016, { spacing: 'log' }),
 ];
 
-describe('scatter', () => {
+describe('sobol', () => {
   it('hands out as many designs as asked for, numbered without gaps, and is done', () => {
-    const plan = createScatter(createSpace(mixed), { points: 777, seed: 1 });
+    const plan = createSobolPlan(createSpace(mixed), { points: 777, seed: 1 });
     expect(plan.total).toBe(777);
     expect(designsOf(plan, 4)).toHaveLength(777);
     expect(plan.done).toBe(true);
   });
 
   it('treats every level alike and fills every scale evenly', () => {
-    const all = designsOf(createScatter(createSpace(mixed), { points: 512, seed: 3 }), 4);
+    const all = designsOf(createSobolPlan(createSpace(mixed), { points: 512, seed: 3 }), 4);
     const counts = (of: (design: number[]) => number) => {
       const count = new Map<number, number>();
       for (const design of all) count.set(of(design), (count.get(of(design)) ?? 0) + 1);
@@ -50,7 +50,7 @@ describe('scatter', () => {
           i % 2 === 0 ? variedChoice('c', n) : variedNumber('n', levels(n)),
         );
         const space = createSpace(vary);
-        const all = designsOf(createScatter(space, { points: 10_000, seed }), vary.length);
+        const all = designsOf(createSobolPlan(space, { points: 10_000, seed }), vary.length);
         expect(all).toHaveLength(space.size);
         expect(new Set(all.map((design) => design.join())).size).toBe(space.size);
       }),
@@ -58,13 +58,13 @@ describe('scatter', () => {
   });
 
   it('is the same for the same seed and another for another', () => {
-    const of = (seed: number) => designsOf(createScatter(createSpace(mixed), { points: 20, seed }), 4);
+    const of = (seed: number) => designsOf(createSobolPlan(createSpace(mixed), { points: 20, seed }), 4);
     expect(of(1)).toEqual(of(1));
     expect(of(1)).not.toEqual(of(2));
   });
 
   it('samples its own first designs', () => {
-    const plan = createScatter(createSpace(mixed), { points: 20, seed: 8 });
+    const plan = createSobolPlan(createSpace(mixed), { points: 20, seed: 8 });
     const sample = plan.sample(5);
     expect(sample.count).toBe(5);
     expect([...sample.values]).toEqual([...plan.next()!.values.slice(0, 20)]);

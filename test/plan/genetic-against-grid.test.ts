@@ -54,7 +54,7 @@ describe('evolve on a rig', () => {
     const whole = hypervolume(grid.costs, reference);
     const shares = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10].map((seed) => {
       const found = frontOf(
-        study(`{evolve: {population: 64, generations: 71, seed: ${seed}, patience: 71}}`),
+        study(`{genetic: {population: 64, generations: 71, seed: ${seed}, patience: 71}}`),
       );
       expect(found.designs).toBeLessThanOrEqual(0.05 * grid.designs);
       return hypervolume(found.costs, reference) / whole;

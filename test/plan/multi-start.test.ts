@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { DescendPlan } from '../../src/model/study.ts';
+import type { NelderMeadPlan } from '../../src/model/study.ts';
 import type { Candidate } from '../../src/plan/candidate.ts';
-import { createDescend } from '../../src/plan/descend.ts';
+import { createMultiStart } from '../../src/plan/multi-start.ts';
 import type { StartRecord } from '../../src/plan/plan.ts';
 import { createSpace } from '../../src/plan/space.ts';
 import { BNH, type Problem, problemOf } from '../support/problems.ts';
@@ -10,10 +10,10 @@ import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
 const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
 
-function descend(problem: Problem, changes: Partial<DescendPlan> = {}) {
+function descend(problem: Problem, changes: Partial<NelderMeadPlan> = {}) {
   const settings = { starts: 8, seed: 1, levels: 8, evaluations: 3000, tolerance: 1e-6, resolution: 1e-6 };
-  const plan = createDescend(createSpace(problem.vary), problem.senses, {
-    kind: 'descend',
+  const plan = createMultiStart(createSpace(problem.vary), problem.senses, {
+    kind: 'nelder_mead',
     ...settings,
     ...changes,
   });
@@ -75,7 +75,7 @@ const VESSEL = problemOf(
   ],
 );
 
-describe('descend', () => {
+describe('nelder_mead', () => {
   it('reaches the minimum of Rosenbrock from every start', () => {
     for (const seed of SEEDS) {
       for (const { to, end } of descend(ROSENBROCK, { seed }).starts) {
