@@ -81,6 +81,7 @@ const SIGNED: ReadonlySet<string> = new Set<QuantityName>([
   'pan_lift_over_weight',
   'pan_peak_lift_over_weight',
   'stiffness',
+  'hum_level',
 ]);
 
 /** Balances close to this: rounding of a few operations. */

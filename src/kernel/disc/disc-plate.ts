@@ -65,7 +65,8 @@ export interface RadialProfiles {
 }
 
 /** Costs one to ten ms at mains frequency, some hundred where a thick plate has many skin depths. */
-export function createDiscPlate(spec: DiscSpec, resolution: DiscResolution): DiscPlate {
+export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): DiscPlate {
+  const spec = { ...whole, layers: resolution.parts };
   const { radius, innerRadius, layers } = spec;
   const { smooth, scales, axial, reach, nearest } = resolution;
   const thicknesses = layers.map((layer) => layer.thickness);
@@ -74,8 +75,9 @@ export function createDiscPlate(spec: DiscSpec, resolution: DiscResolution): Dis
   const width = radius - innerRadius;
   const usual = (5 * smooth + 20) / width;
   const highest = Math.max(usual, ...scales.map((scale) => EDGE_PHASE / scale));
-  // a hole's polynomials reach their slow tails later than Zernike's
-  const burstsFrom = innerRadius > 0 ? Math.min(2 * usual, highest) : usual;
+  // a hole's polynomials reach their slow tails later than Zernike's, and many of them later still (see radial-tail)
+  const late = Math.max(2 * usual, smooth ** 2 / (7.5 * width));
+  const burstsFrom = innerRadius > 0 ? Math.min(late, highest) : usual;
   const even = spatialNodes(burstsFrom, 2 * radius, 2 * total);
   const radialBasis = new RadialBasis(radius, innerRadius, smooth, scales, burstsFrom, highest);
   const axialBasis = new AxialBasis(thicknesses, axial);
@@ -125,7 +127,7 @@ const FAINT = 18;
  */
 export function makeBlocks(
   spec: DiscSpec,
-  { smooth, axial }: Pick<DiscResolution, 'smooth' | 'axial'>,
+  { smooth, axial, smoothOf = [] }: Pick<DiscResolution, 'smooth' | 'axial'> & Partial<DiscResolution>,
   radialBasis: Pick<RadialProfiles, 'count'>,
   axialBasis: AxialBasis,
 ): DiscBlock[] {
@@ -136,9 +138,10 @@ export function makeBlocks(
     for (let c = 0; c < axialBasis.count; c++) {
       const degree = axialBasis.degree[c]!;
       if (parities === 2 && degree % 2 !== parity) continue;
+      const most = smoothOf[axialBasis.layer[c]!] ?? smooth;
       const share = 1.25 - degree / axial[axialBasis.layer[c]!]!;
       for (let n = 0; n < radialBasis.count; n++) {
-        if (n < smooth && n > smooth * share) continue;
+        if (n < smooth && n > most * share) continue;
         radialOf.push(n);
         axialOf.push(c);
       }
