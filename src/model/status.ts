@@ -87,7 +87,7 @@ const REASONS_LIST = [
   },
   {
     key: 'tooHigh',
-    text: 'it would float higher than 1 m, the largest gap that has been checked: a weaker drive or more mass keeps it lower',
+    text: 'it would float higher than the 1 m that has been checked: a weaker drive or more mass keeps it lower',
     blame: null,
   },
 ] as const satisfies readonly Reason[];
