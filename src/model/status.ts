@@ -71,6 +71,11 @@ const REASONS_LIST = [
   { key: 'threw', text: 'the evaluation broke off: please report this study', blame: null },
   // codes travel in stored rows: new reasons go to the end
   {
+    key: 'oblong',
+    text: 'the plate is longer than one and a half times its width: no disc lifts alike',
+    blame: 'plate.sides.0',
+  },
+  {
     key: 'coilResistivity',
     text: "at its temperature, or the room's, the coil's metal would have less than a tenth of its resistivity at 20 degC: its temperature coefficient does not hold there",
     blame: 'coil.at_temperature',
@@ -88,6 +93,21 @@ const REASONS_LIST = [
   {
     key: 'tooHigh',
     text: 'it would float higher than the 1 m that has been checked: a weaker drive or more mass keeps it lower',
+    blame: null,
+  },
+  {
+    key: 'beyondVoltage',
+    text: 'the supply cannot give this drive: it takes more than max_voltage at the outlet',
+    blame: null,
+  },
+  {
+    key: 'beyondCurrent',
+    text: 'the supply cannot give this drive: it takes more than max_current from the outlet',
+    blame: null,
+  },
+  {
+    key: 'beyondFuse',
+    text: "the supply cannot give this drive: it takes more than the fuse's rating",
     blame: null,
   },
 ] as const satisfies readonly Reason[];

@@ -16,7 +16,7 @@ import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
-import { type QueueChoice, queueWorkforce } from './queue-workforce.ts';
+import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
 import { version } from './version.ts';
 
@@ -34,7 +34,7 @@ export interface RunSettings {
   readonly csv: boolean;
   readonly allowHuge: boolean;
   /** The workers that evaluate; null: this machine. */
-  readonly queue: QueueChoice | null;
+  readonly queue: RunQueue | null;
   /** Do this share of the batches and leave the tables to a later run; null: do all. */
   readonly share: Share | null;
 }
@@ -181,7 +181,7 @@ async function fillResult(
   const workforce =
     settings.queue === null
       ? local(threads)
-      : await queueWorkforce(settings.queue, study, facts.origin, () => local(1), io);
+      : await queueWorkforce(settings.queue, study, facts.origin, { local, threads }, io);
   // what writes and tells takes a while to load: that goes on beside the threads
   const ending = settings.share ? null : import('./conclude.ts');
   // it is awaited when its turn comes; until then a rejection is nobody's yet
