@@ -284,12 +284,13 @@ function interrupt(): void {
   setTimeout(() => process.exit(EXIT.interrupted), PATIENCE_MS).unref();
 }
 
-process.on('SIGINT', interrupt);
-process.on('SIGTERM', interrupt);
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const) process.on(signal, interrupt);
+// Node would open its debugger to everybody on this machine
+process.on('SIGUSR1', () => {});
 for (const stream of [process.stdout, process.stderr]) {
-  // the reader of a pipe has enough, as `head` does: go on in silence
+  // the reader of a pipe has enough, as `head` does, or the terminal is gone: go on in silence
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') process.exit(EXIT.unexpected);
+    if (error.code !== 'EPIPE' && error.code !== 'EIO') process.exit(EXIT.unexpected);
   });
 }
 

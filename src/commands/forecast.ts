@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { listParts } from '../store/parts.ts';
 import { chooseFolder } from './choose-folder.ts';
-import { estimateOf, sayEffort } from './describe.ts';
+import { estimateOf, sayEffort, timeAside } from './describe.ts';
 import type { Io } from './io.ts';
 import { wrap } from './listing.ts';
 import { loadStudy } from './load-study.ts';
@@ -16,6 +16,8 @@ export interface Forecast {
   readonly mayBeFewer: boolean;
   /** Expected time of what is not there already, s. */
   readonly seconds: number;
+  /** Whether it may take longer. */
+  readonly atLeast: boolean;
 }
 
 type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
@@ -46,14 +48,15 @@ async function forecast(file: string, settings: Settings, io: Io): Promise<Forec
   if (settings.share) refuseSearch(file, study);
   const folder = await chooseFolder(study, { ...settings, cwd });
   if (folder.finished) return without(file, 'already done');
-  const { designs, mayBeFewer, evaluating, writing } = estimateOf(study, settings, io.now);
+  const time = timeAside(study, io);
+  const { designs, mayBeFewer, evaluating, writing, atLeast } = await estimateOf(study, settings, time);
   const kept = await keptDesigns(folder.path);
   const seconds = Math.max(0, designs - kept) * evaluating + designs * writing;
-  return { file, state: 'to run', designs, mayBeFewer, seconds };
+  return { file, state: 'to run', designs, mayBeFewer, seconds, atLeast };
 }
 
 function without(file: string, state: Forecast['state']): Forecast {
-  return { file, state, designs: 0, mayBeFewer: false, seconds: 0 };
+  return { file, state, designs: 0, mayBeFewer: false, seconds: 0, atLeast: false };
 }
 
 /** Designs of a run that was broken off. */
@@ -78,6 +81,7 @@ export function sayForecast(forecasts: readonly Forecast[], threads: number, wid
       designs: total('designs'),
       mayBeFewer: toRun.some(({ mayBeFewer }) => mayBeFewer),
       seconds: total('seconds'),
+      atLeast: toRun.some(({ atLeast }) => atLeast),
     },
     threads,
   );

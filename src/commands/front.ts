@@ -5,12 +5,12 @@ import type { Outcome } from '../expression/outcome.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
 import type { Study } from '../model/study.ts';
-import { defaultThreads } from '../run/pool.ts';
 import { listParts } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
+import { chooseThreads } from './choose-threads.ts';
 import { count } from './describe.ts';
 import { findResult } from './find-result.ts';
 import { EXIT, type Io } from './io.ts';
@@ -56,7 +56,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       parts: await listParts(folder),
       study,
       asked,
-      threads: options.threads ?? defaultThreads(),
+      threads: chooseThreads(options.threads, io),
     },
     io.signal,
   );

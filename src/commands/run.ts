@@ -1,7 +1,7 @@
 import { UsageError } from '../errors.ts';
 import { createBatchProgress } from '../run/batch-progress.ts';
-import { defaultThreads } from '../run/pool.ts';
 import { createBatch } from './batch.ts';
+import { chooseThreads } from './choose-threads.ts';
 import { forecastStudies, sayForecast } from './forecast.ts';
 import { EXIT, type Io, worse } from './io.ts';
 import { widthOf } from './listing.ts';
@@ -19,7 +19,7 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
     const { queueAddress } = await import('../queue/address.ts');
     queueAddress(options.queue.address, options.queue.password);
   }
-  const threads = options.threads ?? defaultThreads();
+  const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, threads, several }, io);
   const settings = { ...options, threads, several, turn: null };

@@ -3,12 +3,12 @@ import { queueAddress } from '../queue/address.ts';
 import type { Announcement } from '../queue/announcement.ts';
 import { type OpenStudy, serveQueue } from '../queue/serve.ts';
 import { createPatience } from '../run/patience.ts';
-import { defaultThreads } from '../run/pool.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { sayChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 import { readStudy } from '../study/read-study.ts';
+import { chooseThreads } from './choose-threads.ts';
 import { EXIT, type Io } from './io.ts';
 import { origin } from './origin.ts';
 import type { QueueChoice } from './queue-workforce.ts';
@@ -22,7 +22,7 @@ export interface ServeOptions extends QueueChoice {
 /** `eddylift serve-queue`: evaluates for others until it is interrupted, which is how it ends well. */
 export async function serve(options: ServeOptions, io: Io): Promise<number> {
   const now = origin();
-  const threads = options.threads ?? defaultThreads();
+  const threads = chooseThreads(options.threads, io);
   try {
     await serveQueue({
       address: queueAddress(options.address, options.password),

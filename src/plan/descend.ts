@@ -54,6 +54,7 @@ export function createDescend(space: Space, senses: Senses, settings: DescendPla
   return {
     total: null,
     atMost: mostDesigns(settings, senses.length),
+    atOnce: Math.max(scatter.atOnce, starts * Math.max(senses.length, levels ** (senses.length - 1))),
     get outcome(): SearchOutcome | null {
       return stage === 'over' ? { kind: 'descend', starts: records } : null;
     },
