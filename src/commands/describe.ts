@@ -4,11 +4,11 @@ import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { sayDuration } from '../run/duration.ts';
-import { createPatience } from '../run/patience.ts';
 import type { Trial } from '../run/time-per-design.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import type { Share } from './evaluate-all.ts';
 import type { Io } from './io.ts';
+import { patienceOf } from './patience-of.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together: 70 million took two threads 9.8 s. */
 const CELLS_PER_SECOND = 3.6e6;
@@ -61,7 +61,7 @@ export function timeAside(
       task: study,
       stamp: '',
       threads: 1,
-      patience: createPatience(now),
+      patience: patienceOf(study, now),
       ...(module && { worker: module }),
     });
     const stop = () => void worker.stop();

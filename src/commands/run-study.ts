@@ -1,7 +1,6 @@
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
-import { createPatience } from '../run/patience.ts';
 import { createLocalWorkforce, type Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
@@ -15,6 +14,7 @@ import { EXIT, type Io } from './io.ts';
 import { widthOf } from './listing.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
+import { patienceOf } from './patience-of.ts';
 import { type QueueChoice, queueWorkforce } from './queue-workforce.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
 import { sayCounts } from './say-counts.ts';
@@ -80,7 +80,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
   const local = (many: number) =>
-    createLocalWorkforce({ task: study, stamp, threads: many, patience: createPatience(io.now) });
+    createLocalWorkforce({ task: study, stamp, threads: many, patience: patienceOf(study, io.now) });
   const workers = settings.queue === null ? local(threads) : null;
   const stop = () => void workers?.stop();
   io.signal.addEventListener('abort', stop);

@@ -2,7 +2,6 @@ import { UsageError } from '../errors.ts';
 import { queueAddress } from '../queue/address.ts';
 import type { Announcement } from '../queue/announcement.ts';
 import { type OpenStudy, serveQueue } from '../queue/serve.ts';
-import { createPatience } from '../run/patience.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { sayChanges, stampOf } from '../store/result-folder.ts';
@@ -11,6 +10,7 @@ import { readStudy } from '../study/read-study.ts';
 import { chooseThreads } from './choose-threads.ts';
 import { EXIT, type Io } from './io.ts';
 import { origin } from './origin.ts';
+import { patienceOf } from './patience-of.ts';
 import type { QueueChoice } from './queue-workforce.ts';
 
 export interface ServeOptions extends QueueChoice {
@@ -62,6 +62,6 @@ function openStudy(
     width: study.vary.length,
     objectives: study.objectives.length,
     packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
-    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) }),
+    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: patienceOf(study, io.now) }),
   };
 }

@@ -14,10 +14,11 @@ type Stage = 'scatter' | 'each objective' | 'levels' | 'over';
  * more, then the first objective with caps on the others, one run for every combination of their levels, from the
  * best designs known for it. The levels of an objective divide evenly what lies between its own best and the worst
  * that it has at the best of another. A run is as many descents as there are starts, independent of one another.
+ * `largest`: most designs of a batch.
  */
-export function createDescend(space: Space, senses: Senses, settings: DescendPlan): Plan {
+export function createDescend(space: Space, senses: Senses, settings: DescendPlan, largest?: number): Plan {
   const { starts, seed, levels } = settings;
-  const scatter = createScatter(space, { points: starts * SCATTERED_PER_START, seed });
+  const scatter = createScatter(space, { points: starts * SCATTERED_PER_START, seed }, largest);
   const known: Candidate[] = [];
   const records: StartRecord[] = [];
   const free = senses.map(() => Number.POSITIVE_INFINITY);
