@@ -1,9 +1,9 @@
 #!/usr/bin/env node
 import { hostname } from 'node:os';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { EXIT, type Io } from './commands/io.ts';
-import { version } from './commands/version.ts';
 import { UsageError } from './errors.ts';
+import { EXIT, type Io } from './session/io.ts';
+import { version } from './session/version.ts';
 
 /**
  * argv -> command -> exit code. The only place that touches the process: its streams, clock, signals and end.
@@ -133,7 +133,7 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
     .option(
       '--queue <address>',
-      `let the servers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD})`,
+      `let the workers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD})`,
     )
     .addOption(
       new Option('--share <i/n>', 'evaluate every n-th batch only, for an array job; no tables')
@@ -161,18 +161,26 @@ async function main(argv: readonly string[]): Promise<number> {
     });
 
   program
-    .command('serve-queue')
+    .command('worker')
     .description(
       'evaluate for the studies that are run with --queue, on this or other machines, until interrupted',
     )
     .argument('<address>', `where the queue is: redis://HOST:PORT (password in ${QUEUE_PASSWORD})`)
     .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
     .action(async (address: string, { threads }: { threads?: number }) => {
-      const { serve } = await import('./commands/serve-queue.ts');
-      code = await serve(
+      const { worker } = await import('./commands/worker.ts');
+      code = await worker(
         { ...queueChoice(address), threads: threads ?? null, id: `${hostname()}:${process.pid}` },
         io,
       );
+    });
+
+  program
+    .command('serve-queue', { hidden: true })
+    .allowUnknownOption()
+    .allowExcessArguments()
+    .action(() => {
+      throw new UsageError("'serve-queue' is now called 'worker': eddylift worker redis://HOST:PORT");
     });
 
   const objectives: { sense: 'maximise' | 'minimise'; text: string }[] = [];

@@ -12,31 +12,30 @@ function part(path: string): string {
   return top === 'src' ? second.replace(/\.ts$/, '') : top;
 }
 
-const STAGES = [
-  'study',
-  'expression',
-  'plan',
-  'run',
-  'store',
-  'table',
-  'front',
-  'report',
-  'measured',
-  'queue',
-];
+/** The flow, in order; a stage imports no other stage. */
+const STAGES = ['study', 'plan', 'run', 'survey', 'store', 'front', 'report', 'measured', 'queue'];
+/** What stages stand on. */
+const BELOW_STAGES = ['rig', 'expression', 'kernel', 'math', 'text'];
 const OPEN_TO_ALL = ['model', 'errors'];
+/** Sentences about studies and results join what several stages know. */
+const WORDS = [...STAGES, ...BELOW_STAGES];
+const TOPICS = ['words', ...WORDS];
 
 /** What a part may import besides itself and what is open to all. */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
-  cli: ['commands'],
-  commands: [...STAGES, 'rig', 'kernel', 'math'],
-  // what a worker runs: evaluations and descents
+  cli: ['commands', 'session'],
+  commands: ['session', 'card', 'comparison', ...TOPICS],
+  session: TOPICS,
+  card: TOPICS,
+  comparison: TOPICS,
+  words: WORDS,
   // a worker joins what runs on its thread
   workers: ['rig', 'plan', 'run', 'store', 'front'],
-  ...Object.fromEntries(STAGES.map((stage) => [stage, ['rig', 'kernel', 'math']])),
-  // a study contains expressions
-  study: ['expression', 'rig', 'kernel', 'math'],
-  rig: ['kernel', 'math'],
+  ...Object.fromEntries(STAGES.map((stage) => [stage, BELOW_STAGES])),
+  text: ['math'],
+  // a limit is judged by its compiled program
+  rig: ['expression', 'kernel', 'math'],
+  expression: ['math'],
   kernel: ['math'],
   math: [],
   model: [],
@@ -52,7 +51,7 @@ const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
 /** The parts that may use each package; a package that is not here has no place in the program. */
 const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   '@uwdata/flechette': ['store'],
-  arquero: ['table'],
+  arquero: ['words'],
   bullmq: ['queue'],
   'cli-progress': ['run'],
   commander: ['cli'],
@@ -68,12 +67,12 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'vega-lite': ['report'],
   yaml: ['study'],
   zod: ['study'],
-  // the disk: results are written by store/ alone, study files are read by commands/
-  'node:fs': ['commands', 'store'],
-  'node:fs/promises': ['commands', 'store'],
-  'node:path': ['commands', 'store'],
-  'node:crypto': ['commands', 'report', 'store', 'study'],
-  'node:url': ['commands'],
+  // the disk: results are written by store/ alone, study files are read by session/
+  'node:fs': ['session', 'store'],
+  'node:fs/promises': ['session', 'store'],
+  'node:path': ['commands', 'session', 'store'],
+  'node:crypto': ['session', 'report', 'store', 'study'],
+  'node:url': ['session'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
   // tells a bare number from the name of a host
@@ -99,7 +98,7 @@ const OWNED_GLOBALS: readonly { what: string; pattern: RegExp; owners: readonly 
     // a thread times its own designs
     owners: ['src/cli.ts', 'workers/evaluate.ts'],
   },
-  { what: 'chance', pattern: /\bMath\.random\b|\brandomUUID\b|\bgetRandomValues\b/, owners: [] },
+  { what: 'probability', pattern: /\bMath\.random\b|\brandomUUID\b|\bgetRandomValues\b/, owners: [] },
   { what: 'running text as code', pattern: /\beval\(|\bnew Function\b/, owners: [] },
 ];
 
@@ -210,9 +209,9 @@ describe('architecture', () => {
     expect(loaded.filter((name) => !name.startsWith('node:')).sort()).toEqual([
       'commander',
       'src/cli.ts',
-      'src/commands/io.ts',
-      'src/commands/version.ts',
       'src/errors.ts',
+      'src/session/io.ts',
+      'src/session/version.ts',
     ]);
   });
 

@@ -93,8 +93,8 @@ describe('a run that is killed', () => {
 });
 
 describe.each([
-  ['descend', '{descend: {starts: 8, seed: 3, levels: 3}}'],
-  ['evolve', '{evolve: {population: 60, generations: 60, seed: 3}}'],
+  ['nelder_mead', '{nelder_mead: {starts: 8, seed: 3, levels: 3}}'],
+  ['genetic', '{genetic: {population: 60, generations: 60, seed: 3}}'],
 ])('a search (%s) that is broken off', (kind, plan) => {
   it('hears again what it had found and ends with the tables of an undisturbed one', async () => {
     const file = `${kind}.yaml`;
@@ -121,7 +121,7 @@ describe.each([
     expect(code).toBe(0);
     expect(tableDigests(place)).toEqual(tableDigests(join(folder, `${kind}-whole`)));
     const descents = (of: string) =>
-      kind === 'descend' ? readFileSync(join(folder, of, 'descents.csv'), 'utf8') : '';
+      kind === 'nelder_mead' ? readFileSync(join(folder, of, 'descents.csv'), 'utf8') : '';
     expect(descents(`${kind}-broken`)).toBe(descents(`${kind}-whole`));
   });
 });

@@ -1,8 +1,9 @@
-import { makeCard } from './bench-card.ts';
-import { cardJson } from './card-json.ts';
-import { cardText } from './card-text.ts';
-import { findDesign } from './find-design.ts';
-import { EXIT, type Io } from './io.ts';
+import { makeCard } from '../card/bench-card.ts';
+import { cardJson } from '../card/card-json.ts';
+import { cardText } from '../card/card-text.ts';
+import { findDesign } from '../session/find-design.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { version } from '../session/version.ts';
 
 export interface CardOptions {
   readonly design: number;
@@ -21,8 +22,8 @@ export async function card(place: string, { design, json, html }: CardOptions, i
   const made = makeCard(found.study, design, found.values);
   if (html) {
     // charts take half a second to load
-    const { cardHtml } = await import('./card-html.ts');
-    io.stdout.write(await cardHtml(made));
+    const { cardHtml } = await import('../card/card-html.ts');
+    io.stdout.write(await cardHtml(made, version()));
   } else if (json) io.stdout.write(`${JSON.stringify(cardJson(made))}\n`);
   else io.stdout.write(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
   return EXIT.done;

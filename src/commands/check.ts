@@ -1,10 +1,11 @@
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
-import { estimateOf, sayEstimate, sayPlan, sayVaried, timeAside } from './describe.ts';
-import { EXIT, type Io, worse } from './io.ts';
-import { listing, widthOf } from './listing.ts';
-import { loadStudy } from './load-study.ts';
+import { EXIT, type Io, worse } from '../session/io.ts';
+import { loadStudy } from '../session/load-study.ts';
+import { timeAside } from '../session/time-aside.ts';
+import { listing, widthOf } from '../text/listing.ts';
+import { estimateOf, sayEstimate, sayPlan, sayVaried } from '../words/describe-plan.ts';
 
 export interface CheckOptions {
   readonly allowHuge: boolean;

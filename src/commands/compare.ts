@@ -1,4 +1,6 @@
 import { resolve } from 'node:path';
+import { compareJson } from '../comparison/compare-json.ts';
+import { compareText } from '../comparison/compare-text.ts';
 import { UsageError } from '../errors.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import { calibrate } from '../measured/calibrate.ts';
@@ -9,18 +11,16 @@ import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { createPredictor } from '../rig/predict.ts';
+import { designOf, findStudy } from '../session/find-design.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { readStudyFile } from '../session/read-study-file.ts';
+import { version } from '../session/version.ts';
 import { writePatch } from '../store/write-patch.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { readFree } from '../study/free-inputs.ts';
 import { patchText } from '../study/patch-text.ts';
-import { compareJson } from './compare-json.ts';
-import { compareText } from './compare-text.ts';
-import { count } from './describe.ts';
-import { findDesign } from './find-design.ts';
-import { EXIT, type Io } from './io.ts';
-import { widthOf } from './listing.ts';
-import { loadStudy } from './load-study.ts';
-import { readStudyFile } from './read-study-file.ts';
+import { widthOf } from '../text/listing.ts';
+import { count } from '../words/describe-plan.ts';
 
 export interface CompareOptions {
   /** Which design was built; null where the study leaves no choice. */
@@ -74,8 +74,8 @@ export async function compare(
   const comparison = { study, design, measured, residuals, calibration, patch };
   if (options.html) {
     // charts take half a second to load
-    const { compareHtml } = await import('./compare-html.ts');
-    io.stdout.write(await compareHtml(comparison));
+    const { compareHtml } = await import('../comparison/compare-html.ts');
+    io.stdout.write(await compareHtml(comparison, version()));
   } else if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
   else io.stdout.write(compareText(comparison, widthOf(io.stdout)));
   return EXIT.done;
@@ -94,12 +94,10 @@ async function builtDesign(
   points: readonly MeasuredPoint[],
   io: Io,
 ): Promise<BuiltDesign | null> {
-  if (design !== null) {
-    const found = await findDesign(place, design, io);
-    return found && { ...found, design };
-  }
-  const study = await loadStudy(place, true, io);
-  if (!study) return null;
+  const found = await findStudy(place, io);
+  if (!found) return null;
+  if (design !== null) return { ...(await designOf(found, design)), design };
+  const { study } = found;
   const { atMost } = createPlan(study);
   const leftOpen = study.vary.find(
     (varied) =>
@@ -115,7 +113,7 @@ async function builtDesign(
       `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): say with --design which was built`,
     );
   }
-  return findDesign(place, 0, io).then((found) => found && { ...found, design: 0 });
+  return { ...(await designOf(found, 0)), design: 0 };
 }
 
 /** Null when one cannot be read, which then stands on stderr. */

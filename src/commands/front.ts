@@ -5,19 +5,20 @@ import type { Outcome } from '../expression/outcome.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
 import type { Study } from '../model/study.ts';
-import { listParts } from '../store/parts.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
+import { type FoundResult, findResult } from '../session/find-result.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { refront } from '../session/refront.ts';
+import type { PartName } from '../store/part-name.ts';
+import { covering, listParts } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
-import { chooseThreads } from './choose-threads.ts';
-import { count } from './describe.ts';
-import { findResult } from './find-result.ts';
-import { EXIT, type Io } from './io.ts';
-import { widthOf } from './listing.ts';
-import { refront } from './refront.ts';
-import { saySpent } from './say-counts.ts';
-import { sayFindings } from './say-findings.ts';
+import { widthOf } from '../text/listing.ts';
+import { saySpent } from '../words/describe-counts.ts';
+import { sayFindings } from '../words/describe-findings.ts';
+import { count } from '../words/describe-plan.ts';
 
 /** An objective as given on the command line. */
 export interface AskedObjective {
@@ -52,8 +53,8 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const found = await refront(
     {
       folder,
-      stamp: stampOf(record.hash, record.origin),
-      parts: await listParts(folder),
+      stamp: stampOf(record.hash, record.origin, record.format),
+      parts: await wholeParts(result),
       study,
       asked,
       threads: chooseThreads(options.threads, io),
@@ -87,6 +88,13 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.stdout.write(`${JSON.stringify(report)}\n`);
   }
   return EXIT.done;
+}
+
+/** The parts of all rows of a finished result: of a few alone the front would be another one. */
+async function wholeParts({ folder, record }: FoundResult): Promise<readonly PartName[]> {
+  const parts = await listParts(folder);
+  const last = parts.at(-1);
+  return covering(folder, parts, 0, record.designs ?? (last ? last.first + last.count : 0));
 }
 
 function conditions({ limits, objectives }: Study): string {

@@ -1,6 +1,6 @@
 import { METALS, type Metal } from '../model/metals.ts';
-import { EXIT, type Io } from './io.ts';
-import { listing, widthOf } from './listing.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { listing, widthOf } from '../text/listing.ts';
 
 /** `eddylift metals`: the catalogue, each value with its source. */
 export function metals(io: Io): number {

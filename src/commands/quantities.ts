@@ -1,7 +1,7 @@
 import { INPUTS, type InputSpec, LAYER_SLOTS, MAX_LAYERS, SLOT } from '../model/inputs.ts';
 import { QUANTITIES } from '../model/quantities.ts';
-import { EXIT, type Io } from './io.ts';
-import { listing, widthOf, wrap } from './listing.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { listing, widthOf, wrap } from '../text/listing.ts';
 
 /** `eddylift quantities`: everything that an expression may name. */
 export function quantities(io: Io): number {

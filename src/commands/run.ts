@@ -1,11 +1,11 @@
 import { UsageError } from '../errors.ts';
 import { createBatchProgress } from '../run/batch-progress.ts';
-import { createBatch } from './batch.ts';
-import { chooseThreads } from './choose-threads.ts';
-import { forecastStudies, sayForecast } from './forecast.ts';
-import { EXIT, type Io, worse } from './io.ts';
-import { widthOf } from './listing.ts';
-import { type RunSettings, runStudy, type StudyEnd, unwritten } from './run-study.ts';
+import { createBatch } from '../session/batch.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
+import { forecastStudies, sayForecast } from '../session/forecast.ts';
+import { EXIT, type Io, worse } from '../session/io.ts';
+import { type RunSettings, runStudy, type StudyEnd, unwritten } from '../session/run-study.ts';
+import { widthOf } from '../text/listing.ts';
 
 /** As given on the command line; null where the machine decides. */
 export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn'> & {

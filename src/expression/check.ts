@@ -4,6 +4,7 @@ import type { UnaryOp } from '../model/program.ts';
 import { applyUnary, extreme, power, product, quotient, sum, whole } from './arithmetic.ts';
 import { NO_UNIT } from './display.ts';
 import type { Scope } from './scope.ts';
+import { didYouMean } from './suggest.ts';
 import { constantOf, Refusal, type Typed, value } from './typed.ts';
 import { unitSymbol, wholeInverse } from './units.ts';
 
@@ -23,7 +24,7 @@ const UNARY_FUNCTIONS = new Set(['abs', 'sqrt', 'exp', 'log', 'log10']);
 const STATISTICS: Readonly<Record<string, (of: string) => string>> = {
   p05: (of) => `${of}_p05`,
   p95: (of) => `${of}_p95`,
-  chance: (of) => `chance_${of}`,
+  probability: (of) => `probability_${of}`,
 };
 export const FUNCTIONS: readonly string[] = Object.freeze([
   ...UNARY_FUNCTIONS,
@@ -115,7 +116,9 @@ function checkFunction(node: FunctionNode, scope: Scope): Typed {
     throw new Refusal(
       'unknown-function',
       `\`${name}(…)\` is not a function`,
-      times ? `\`${name} * (…)\` for a product` : 'one of min max abs sqrt exp log log10',
+      times
+        ? `\`${name} * (…)\` for a product`
+        : `one of min max abs sqrt exp log log10${didYouMean(name, FUNCTIONS)}`,
       name,
     );
   }
@@ -141,8 +144,8 @@ function checkStatistic(name: string, args: readonly MathNode[], scope: Scope): 
   const column = whose === null ? null : STATISTICS[name]!(whose);
   if (column !== null && scope.resolve(column) !== null) return checkSymbol(column, scope);
   const wanted =
-    name === 'chance'
-      ? 'chance(limits) or chance(lifts), in a study with a tolerance'
+    name === 'probability'
+      ? 'probability(limits) or probability(lifts), in a study with a tolerance'
       : `${name} of one quantity such as ${name}(height), in a study with a tolerance`;
   throw new Refusal('statistic', `\`${name}(${whose ?? '…'})\``, wanted, name);
 }

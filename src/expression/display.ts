@@ -98,6 +98,7 @@ export function displayUnit(display: Display | null, dimension: Dimension): Unit
 
 const COHERENT: readonly (readonly [Dimension, string])[] = [
   [D.FORCE, 'N'],
+  [D.ENERGY, 'J'],
   [D.POWER, 'W'],
   [D.VOLTAGE, 'V'],
   [D.RESISTANCE, 'ohm'],

@@ -97,6 +97,6 @@ export function plainScale(unit: Unit): { factor: number; offset: number } {
 // biome-ignore format: one list
 const COMMON_UNITS = [
   'm', 'mm', 'cm', 'um', 'in', 'mil', 'ft', 'kg', 'g', 'mg', 'lb', 's', 'ms', 'min', 'A', 'mA', 'V', 'mV', 'kV',
-  'W', 'kW', 'Hz', 'kHz', 'ohm', 'mohm', 'kohm', 'mH', 'uH', 'uF', 'nF', 'degC', 'degF', 'K', 'N', 'mT', 'T',
+  'W', 'kW', 'Hz', 'kHz', 'ohm', 'mohm', 'kohm', 'mH', 'uH', 'uF', 'nF', 'degC', 'degF', 'K', 'N', 'J', 'mT', 'T',
   'kV/mm', 'ohm m', '1/K', 'kg/m^3', 'J/(kg K)',
 ];

@@ -20,7 +20,7 @@ export function liftoffCurrent(weight: number, slopeRe: number): number {
 }
 
 /** Peak force equals the weight. NaN where the force never pushes. */
-export function buzzCurrent(weight: number, slopeRe: number, slopeIm: number): number {
+export function chatterCurrent(weight: number, slopeRe: number, slopeIm: number): number {
   const peak = slopeRe + Math.hypot(slopeRe, slopeIm);
   return peak > 0 ? Math.sqrt((2 * weight) / peak) : Number.NaN;
 }

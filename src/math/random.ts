@@ -1,4 +1,4 @@
-/** Chance, repeatable: the same keys give the same numbers on every machine. The one source of it in the program. */
+/** Probability, repeatable: the same keys give the same numbers on every machine. The one source of it in the program. */
 export interface Random {
   /** A whole number from 0 to 2^32 - 1. */
   uint32(): number;

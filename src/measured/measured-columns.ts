@@ -23,6 +23,8 @@ const CODED: readonly number[] = [
   SLOT.plateEdge,
   SLOT.fuseKind,
   SLOT.fuseSide,
+  SLOT.isolated,
+  SLOT.beyondSupply,
   SLOT.insulationGrade,
 ];
 const SETTINGS = new Map(

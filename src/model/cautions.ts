@@ -18,9 +18,9 @@ export interface CautionValues {
   /** Flag: no steady temperature. */
   readonly coilRunsAway: number;
   readonly plateTemperature: number;
-  /** Largest of supply, coil and capacitor voltage, V rms. */
+  /** Largest of the voltage to earth, as far as known, and of supply, coil and capacitor voltage, V rms. */
   readonly highestVoltage: number;
-  /** Flag: the coil is fed from the mains, by a variable transformer or directly. */
+  /** Flag: the coil is fed from the mains, by a variable transformer or directly, with no isolating transformer. */
   readonly mainsFed: number;
   /** Flag: coil or plate floats. */
   readonly floats: number;

@@ -334,6 +334,16 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1e6,
   },
   {
+    path: 'supply.isolated',
+    unit: UNITS.one,
+    meaning: 'an isolating transformer stands between mains and coil: 0 no, 1 yes',
+  },
+  {
+    path: 'supply.beyond',
+    unit: UNITS.one,
+    meaning: "drives beyond the supply's limits: 0 refused, 1 allowed",
+  },
+  {
     path: 'surroundings.temperature',
     unit: UNITS.degC,
     meaning: 'temperature of air and room',
@@ -343,6 +353,13 @@ const ENTRIES: readonly Entry[] = [
     path: 'surroundings.visitor_distance',
     unit: UNITS.m,
     meaning: 'distance of the nearest visitor from the axis',
+    ...positive,
+    maximum: 1000,
+  },
+  {
+    path: 'surroundings.operator_distance',
+    unit: UNITS.m,
+    meaning: 'distance of whoever operates the rig from the axis',
     ...positive,
     maximum: 1000,
   },
@@ -392,19 +409,40 @@ function slotOf(path: string): number {
   return input.slot;
 }
 
-/** Offsets of a metal's five numbers from its first slot. */
-export const METAL_SLOTS = Object.freeze({
-  resistivity: 0,
-  temperatureCoefficient: 1,
-  density: 2,
-  specificHeat: 3,
-  relativePermeability: 4,
-});
+/** Where the inputs below a path begin. */
+function firstBelow(path: string): number {
+  const input = INPUTS.find((one) => one.path.startsWith(`${path}.`));
+  if (!input) throw new Error(`no input below ${path}`);
+  return input.slot;
+}
 
-/** Slots by the names that the code uses. A plate layer is six slots: a metal's five and its thickness. */
+/** Where inputs stand that repeat below several paths: by name, how far from the first of them. */
+function offsetsBelow<Name extends string>(
+  path: string,
+  keys: Readonly<Record<Name, string>>,
+): Readonly<Record<Name, number>> {
+  const first = firstBelow(path);
+  const offsets = Object.entries<string>(keys).map(([name, key]) => [name, slotOf(`${path}.${key}`) - first]);
+  return Object.freeze(Object.fromEntries(offsets));
+}
+
+/** A metal's numbers: the names that the code uses, and the keys that paths and studies use. */
+export const METAL_KEYS = Object.freeze({
+  resistivity: 'resistivity',
+  temperatureCoefficient: 'temperature_coefficient',
+  density: 'density',
+  specificHeat: 'specific_heat',
+  relativePermeability: 'relative_permeability',
+} as const);
+export type MetalNumber = keyof typeof METAL_KEYS;
+
+/** Offsets of a metal's numbers from its first slot. */
+export const METAL_SLOTS = offsetsBelow('coil.metal', METAL_KEYS);
+
+/** Slots by the names that the code uses; of windings and plate layers the first slot of the first one. */
 export const SLOT = Object.freeze({
   floats: slotOf('floats'),
-  coilMetal: slotOf('coil.metal.resistivity'),
+  coilMetal: firstBelow('coil.metal'),
   wire: slotOf('coil.wire'),
   strands: slotOf('coil.strands'),
   insulationGrade: slotOf('coil.insulation.grade'),
@@ -417,10 +455,10 @@ export const SLOT = Object.freeze({
   sectionHeight: slotOf('coil.section.height'),
   coilTemperature: slotOf('coil.at_temperature'),
   coilExtraMass: slotOf('coil.extra_mass'),
-  plateLayers: slotOf('plate.layers.0.metal.resistivity'),
+  plateLayers: firstBelow('plate.layers.0'),
   plateExtraMass: slotOf('plate.extra_mass'),
   plateTemperature: slotOf('plate.at_temperature'),
-  windings: slotOf('coil.windings.0.metal.resistivity'),
+  windings: firstBelow('coil.windings.0'),
   plateRadius: slotOf('plate.radius'),
   plateInnerRadius: slotOf('plate.inner_radius'),
   plateEdge: slotOf('plate.edge'),
@@ -438,31 +476,38 @@ export const SLOT = Object.freeze({
   fuseSide: slotOf('supply.fuse.side'),
   seriesCapacitance: slotOf('supply.series_capacitance'),
   seriesResistance: slotOf('supply.series_resistance'),
+  isolated: slotOf('supply.isolated'),
+  beyondSupply: slotOf('supply.beyond'),
   surroundings: slotOf('surroundings.temperature'),
   visitorDistance: slotOf('surroundings.visitor_distance'),
+  operatorDistance: slotOf('surroundings.operator_distance'),
   /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
   driveVoltage: slotOf('drive.voltage'),
 });
 
-export const LAYER_SLOTS = 6;
-export const LAYER_THICKNESS = 5;
-/** Slots of one winding, and where its parts stand after its metal's five. */
-export const WINDING_SLOTS = 16;
-export const WINDING = Object.freeze({
-  wire: 5,
-  strands: 6,
-  insulationGrade: 7,
-  insulationThickness: 8,
-  turns: 9,
-  layers: 10,
-  innerRadius: 11,
-  sectionOuterRadius: 12,
-  sectionHeight: 13,
-  offset: 14,
-  sense: 15,
+/** Slots of one plate layer, which begins with its metal, and where its thickness stands. */
+export const LAYER_SLOTS = firstBelow('plate.layers.1') - SLOT.plateLayers;
+export const LAYER_THICKNESS = slotOf('plate.layers.0.thickness') - SLOT.plateLayers;
+/** Slots of one winding, which begins with its metal, and where its other parts stand. */
+export const WINDING_SLOTS = firstBelow('coil.windings.1') - SLOT.windings;
+export const WINDING = offsetsBelow('coil.windings.0', {
+  wire: 'wire',
+  strands: 'strands',
+  insulationGrade: 'insulation.grade',
+  insulationThickness: 'insulation.thickness',
+  turns: 'turns',
+  layers: 'layers',
+  innerRadius: 'inner_radius',
+  sectionOuterRadius: 'section.outer_radius',
+  sectionHeight: 'section.height',
+  offset: 'offset',
+  sense: 'sense',
 });
 export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
 export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });
+/** By the text of the two booleans that YAML has. */
+export const ISOLATED = Object.freeze({ false: 0, true: 1 });
+export const BEYOND_SUPPLY = Object.freeze({ refused: 0, allowed: 1 });

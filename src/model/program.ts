@@ -47,4 +47,4 @@ export interface Derived {
 /** Over the rigs that a design may turn out as, within the study's tolerances. */
 export type Statistic =
   | { readonly kind: 'quantile'; readonly share: number; readonly quantity: number }
-  | { readonly kind: 'chance'; readonly of: 'limits' | 'lifts' };
+  | { readonly kind: 'probability'; readonly of: 'limits' | 'lifts' };

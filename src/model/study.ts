@@ -58,15 +58,15 @@ export interface GridPlan {
 }
 
 /** Designs spread evenly over what varies. */
-export interface ScatterPlan {
-  readonly kind: 'scatter';
+export interface SobolPlan {
+  readonly kind: 'sobol';
   readonly points: number;
   readonly seed: number;
 }
 
 /** Descents of one objective from many starts; with more objectives, for several levels of the others. */
-export interface DescendPlan {
-  readonly kind: 'descend';
+export interface NelderMeadPlan {
+  readonly kind: 'nelder_mead';
   /** Starts of each run. */
   readonly starts: number;
   readonly seed: number;
@@ -81,8 +81,8 @@ export interface DescendPlan {
 }
 
 /** An evolutionary search for the front. */
-export interface EvolvePlan {
-  readonly kind: 'evolve';
+export interface GeneticPlan {
+  readonly kind: 'genetic';
   /** Designs of a generation. */
   readonly population: number;
   /** At most so many, the first included. */
@@ -93,7 +93,7 @@ export interface EvolvePlan {
   readonly tolerance: number;
 }
 
-export type PlanSettings = GridPlan | ScatterPlan | DescendPlan | EvolvePlan;
+export type PlanSettings = GridPlan | SobolPlan | NelderMeadPlan | GeneticPlan;
 
 /** How far an input of the rig that is built may be from that of the design. */
 export interface Tolerance {

@@ -30,6 +30,7 @@ export const UNITS = Object.freeze({
   s: unit('s', D.TIME),
   A: unit('A', D.CURRENT),
   V: unit('V', D.VOLTAGE),
+  J: unit('J', D.ENERGY),
   W: unit('W', D.POWER),
   VA: unit('VA', D.POWER),
   Hz: unit('Hz', D.FREQUENCY),
@@ -38,6 +39,8 @@ export const UNITS = Object.freeze({
   uF: unit('µF', D.CAPACITANCE, 1e6, 'uF'),
   N: unit('N', D.FORCE),
   N_per_mm: unit('N/mm', D.FORCE_PER_LENGTH, 1e-3, 'N_per_mm'),
+  /** A-weighted, above 20 uPa: a pure number to expressions. */
+  dBA: unit('dB(A)', D.NONE, 1, 'dBA'),
   mT: unit('mT', D.FLUX_DENSITY, 1e3),
   T: unit('T', D.FLUX_DENSITY),
   degC: unit('°C', D.TEMPERATURE, 1, 'degC', -273.15),

@@ -37,7 +37,7 @@ export function breed(
   return [c, d];
 }
 
-/** The design with one axis, picked by chance, mutated. */
+/** The design with one axis, picked at random, mutated. */
 export function mutateOne(space: Space, design: Float64Array, random: Random): Float64Array {
   const mutant = design.slice();
   const i = random.below(space.axes.length);

@@ -1,10 +1,10 @@
 import type { Study, Task } from '../model/study.ts';
 import { largestBatch } from './batch-size.ts';
-import { createDescend } from './descend.ts';
-import { createEvolve } from './evolve.ts';
+import { createGenetic } from './genetic.ts';
 import { createGrid } from './grid.ts';
+import { createMultiStart } from './multi-start.ts';
 import type { Plan } from './plan.ts';
-import { createScatter } from './scatter.ts';
+import { createSobolPlan } from './sobol.ts';
 import { createSpace } from './space.ts';
 
 /** Designs of a plan by which it is known how slow they are. */
@@ -20,12 +20,12 @@ export function createPlan(study: Planned): Plan {
     switch (plan.kind) {
       case 'grid':
         return createGrid(vary, largest);
-      case 'scatter':
-        return createScatter(createSpace(vary), plan, largest);
-      case 'descend':
-        return createDescend(createSpace(vary), senses, plan, largest);
-      case 'evolve':
-        return createEvolve(createSpace(vary), senses, plan, largest);
+      case 'sobol':
+        return createSobolPlan(createSpace(vary), plan, largest);
+      case 'nelder_mead':
+        return createMultiStart(createSpace(vary), senses, plan, largest);
+      case 'genetic':
+        return createGenetic(createSpace(vary), senses, plan, largest);
     }
   };
   return cut(largestBatch(study, () => cut().sample(SAMPLE)));

@@ -17,7 +17,7 @@ const IDLE_ROUNDS = 3;
 const EDGES = [0.2, 0.05, 0.0125];
 /** Weight of broken limits beside a cost in units of its extent. */
 const FIRST_WEIGHT = 10;
-/** The stream of chance that picks the sides of simplexes. */
+/** The random stream that picks the sides of simplexes. */
 const SIDES = 3;
 /** Limits that are broken by less than this less are broken as much as before. */
 const NO_LESS = 1e-9;
@@ -63,7 +63,7 @@ export function isBetter(a: Standing, b: Standing): boolean {
  *    as one is better (the polling of C. Audet, J. E. Dennis, Pattern search algorithms for mixed variable programming,
  *    SIAM J. Optim. 11 (2001) 573-594, doi:10.1137/S1052623499352024).
  *
- * Simplexes take turns in size, and chance picks their sides. Points beyond a range count as its end (M. A. Luersen, R.
+ * Simplexes take turns in size, and their sides are picked at random. Points beyond a range count as its end (M. A. Luersen, R.
  * Le Riche, Globalized Nelder-Mead method for engineering optimization, Comput. Struct. 82 (2004) 2251-2260,
  * doi:10.1016/j.compstruc.2004.03.072, who restart likewise), so what is evaluated never leaves it. What comes out is
  * the best design evaluated, by the feasibility rules, and whether it is feasible. No design is evaluated twice.
@@ -159,7 +159,7 @@ export function runDescent<Rows extends JudgedRows>(
     if (merit === penalised && lowest.violation > 0) weight *= 10;
   }
 
-  /** An edge of a simplex: to the side that chance picks, unless it would leave the axis; one cell at least. */
+  /** An edge of a simplex: to a side picked at random, unless it would leave the axis; one cell at least. */
   function stepOf(a: number, value: number, u: number, edge: number): number {
     const axis = space.axes[a]!;
     const next = axis.neighbour(value, 1) ?? axis.neighbour(value, -1);

@@ -1,5 +1,5 @@
 import type { DesignBatch } from '../model/rows.ts';
-import type { DescendPlan } from '../model/study.ts';
+import type { NelderMeadPlan } from '../model/study.ts';
 import type { Candidate, JudgedRows } from './candidate.ts';
 
 /**
@@ -53,7 +53,7 @@ export interface Descent extends Terms {
   readonly seed: number;
   /** The evaluated design that it starts from. */
   readonly from: Candidate;
-  readonly settings: Pick<DescendPlan, 'evaluations' | 'tolerance' | 'resolution'>;
+  readonly settings: Pick<NelderMeadPlan, 'evaluations' | 'tolerance' | 'resolution'>;
 }
 
 /** Why a descent ended: its rounds gained nothing any more, its evaluations were spent, or its thread died. */
@@ -79,13 +79,13 @@ export interface StartRecord extends Omit<Terms, 'extents'> {
 }
 
 /** Why an evolution ended: all generations done, its front no longer growing, or no new design to be found. */
-export type EvolveEnd = 'generations' | 'settled' | 'exhausted';
+export type GeneticEnd = 'generations' | 'settled' | 'exhausted';
 
 export type SearchOutcome =
-  | { readonly kind: 'descend'; readonly starts: readonly StartRecord[] }
+  | { readonly kind: 'nelder_mead'; readonly starts: readonly StartRecord[] }
   | {
-      readonly kind: 'evolve';
-      readonly end: EvolveEnd;
+      readonly kind: 'genetic';
+      readonly end: GeneticEnd;
       readonly generations: number;
       /** The share by which the front's hypervolume grew over the last `patience` generations; 1 where none can tell. */
       readonly growth: number;

@@ -1,6 +1,6 @@
 import type { Origin } from '../store/run-record.ts';
 
-/** What a coordinator says of a study: a server reads the text itself and works out the rest for itself. */
+/** What a coordinator says of a study: a worker reads the text itself and works out the rest for itself. */
 export interface Announcement {
   /** The study file as run. */
   readonly text: string;

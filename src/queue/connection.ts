@@ -34,7 +34,7 @@ const WHY: readonly (readonly [pattern: RegExp, words: string])[] = [
 ];
 
 /** Throws UsageError when there is no queue at an address, or none that lets us in. */
-export async function knock(address: QueueAddress): Promise<void> {
+export async function checkConnection(address: QueueAddress): Promise<void> {
   const client = new Redis({
     ...address.options,
     lazyConnect: true,
@@ -50,7 +50,7 @@ export async function knock(address: QueueAddress): Promise<void> {
     await client.connect();
     await client.ping();
   } catch (error) {
-    throw new UsageError(`cannot use the queue at ${address.shown}: ${sayTrouble(heard ?? error)}`, {
+    throw new UsageError(`cannot use the queue at ${address.shown}: ${describeTrouble(heard ?? error)}`, {
       cause: error,
     });
   } finally {
@@ -58,7 +58,7 @@ export async function knock(address: QueueAddress): Promise<void> {
   }
 }
 
-export function sayTrouble(error: unknown): string {
+export function describeTrouble(error: unknown): string {
   const { code, message } = error as NodeJS.ErrnoException;
   const text = `${code ?? ''} ${message ?? ''}`;
   const known = WHY.find(([pattern]) => pattern.test(text));
@@ -72,7 +72,7 @@ export function createLineWatch(address: QueueAddress, say: (line: string) => vo
     lost(error: unknown) {
       if (lost) return;
       lost = true;
-      say(`lost the queue at ${address.shown} (${sayTrouble(error)}); trying again`);
+      say(`lost the queue at ${address.shown} (${describeTrouble(error)}); trying again`);
     },
     back() {
       if (!lost) return;

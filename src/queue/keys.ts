@@ -1,8 +1,8 @@
 /**
- * What lies in Redis. A queue is named after the stamp of its rows: study, code, catalogue and engine. So a server with
+ * What lies in Redis. A queue is named after the stamp of its rows: study, code, catalogue and engine. So a worker with
  * others never meets its batches.
  *
- * Everything ends by itself when nobody renews it: an announcement by its coordinator, a server's entry by the server.
+ * Everything ends by itself when nobody renews it: an announcement by its coordinator, a worker's entry by the worker.
  */
 
 /** Of the queue's own keys. */
@@ -13,9 +13,9 @@ export const STUDIES = 'eddylift-studies';
 export const STAMP = /^[0-9a-f]{32}$/;
 
 export const announcementKey = (stamp: string) => `eddylift-study:${stamp}`;
-/** Servers at a study: members `threads id`, scored by when they last said so, s of Redis's clock. */
-export const serversKey = (stamp: string) => `eddylift-servers:${stamp}`;
-/** Servers that cannot serve a study, and why. */
+/** Workers at a study: members `threads id`, scored by when they last said so, s of Redis's clock. */
+export const workersKey = (stamp: string) => `eddylift-workers:${stamp}`;
+/** Workers that cannot serve a study, and why. */
 export const refusalsKey = (stamp: string) => `eddylift-refusals:${stamp}`;
 /** The queue's own: whoever clears a queue away while others do may leave it there. */
 export const metaKey = (stamp: string) => `${PREFIX}:${stamp}:meta`;
@@ -25,10 +25,10 @@ export const resultKey = (stamp: string, number: number) => `eddylift-result:${s
 export const ANNOUNCED_S = 120;
 /** A result that nobody takes, s. */
 export const RESULT_S = 3600;
-/** A server that has not said so for this long is gone, s. */
-export const SERVER_S = 15;
+/** A worker that has not said so for this long is gone, s. */
+export const WORKER_S = 15;
 
-/** A batch whose server has not renewed its claim for this long goes to another, ms. */
+/** A batch whose worker has not renewed its claim for this long goes to another, ms. */
 export const CLAIM_MS = 6000;
 /** How often that is looked for, ms. */
 export const STALLED_MS = 3000;

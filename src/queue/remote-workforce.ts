@@ -5,7 +5,7 @@ import type { Work } from '../plan/plan.ts';
 import type { Done, Workforce } from '../run/workforce.ts';
 import type { QueueAddress } from './address.ts';
 import { type Announcement, printable } from './announcement.ts';
-import { createLineWatch, knock, lasting } from './connection.ts';
+import { checkConnection, createLineWatch, lasting } from './connection.ts';
 import {
   ANNOUNCED_S,
   announcementKey,
@@ -15,9 +15,9 @@ import {
   PREFIX,
   refusalsKey,
   resultKey,
-  SERVER_S,
   STUDIES,
-  serversKey,
+  WORKER_S,
+  workersKey,
 } from './keys.ts';
 import { fromFields, type Packing } from './result.ts';
 import { toMessage } from './work-message.ts';
@@ -28,7 +28,7 @@ export interface RemoteWorkforce {
   /** Names the queue. */
   readonly stamp: string;
   readonly packing: Packing;
-  /** One thread here, for work that no server brings back. */
+  /** One thread here, for work that no worker brings back. */
   readonly local: () => Workforce;
   /** Takes a line for the user. */
   readonly say: (line: string) => void;
@@ -38,7 +38,7 @@ export interface RemoteWorkforce {
 
 /** How often what events may have missed is looked after, ms. */
 const LOOK_MS = 2000;
-/** Servers that are there have seen an announcement and started their threads within this, ms. */
+/** Workers that are there have seen an announcement and started their threads within this, ms. */
 const MEET_MS = 1500;
 /** Work that is out for so long is looked after; below it nothing can have gone wrong with it, ms. */
 const OUT_MS = 4000;
@@ -46,7 +46,7 @@ const OUT_MS = 4000;
 const LOOKED_AFTER = 64;
 /** Work that came to nothing so often is done here. */
 const TRIES = 3;
-/** Pieces of work under way: a few a thread of the servers, ... */
+/** Pieces of work under way: a few a thread of the workers, ... */
 const AHEAD_PER_THREAD = 6;
 const FEWEST_AHEAD = 8;
 const MOST_AHEAD = 1024;
@@ -64,7 +64,7 @@ interface Out {
 }
 
 /**
- * Servers at a queue. What is under way is known here alone, piece by piece: whatever becomes of queue and servers, a
+ * Workers at a queue. What is under way is known here alone, piece by piece: whatever becomes of queue and workers, a
  * piece is handed out until it has come back, and counts once.
  */
 export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
@@ -89,7 +89,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     if ((await client!.expire(announcementKey(stamp), ANNOUNCED_S)) === 0) {
       await client!.set(announcementKey(stamp), JSON.stringify(announcement), 'EX', ANNOUNCED_S);
     }
-    // each time: a server may be burying what an earlier run of the study has left
+    // each time: a worker may be clearing away what an earlier run of the study has left
     await client!.sadd(STUDIES, stamp);
   }
 
@@ -137,21 +137,21 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     local.do(piece.number, piece.work).then(piece.resolve, piece.reject);
   }
 
-  async function meetServers(): Promise<void> {
+  async function countWorkers(): Promise<void> {
     const [seconds] = await client!.time();
-    const found = await client!.zrangebyscore(serversKey(stamp), Number(seconds) - SERVER_S, '+inf');
+    const found = await client!.zrangebyscore(workersKey(stamp), Number(seconds) - WORKER_S, '+inf');
     threads = found.reduce((sum, member) => sum + (Number.parseInt(member, 10) || 0), 0);
     if (threads === 0 && !waited && now() - began >= MEET_MS) {
       waited = true;
-      say(`no server is at the queue; start one with: eddylift serve-queue ${address.shown}`);
+      say(`no worker is at the queue; start one with: eddylift worker ${address.shown}`);
     } else if (threads > 0) {
-      if (waited) say(`servers at the queue: ${found.length}`);
+      if (waited) say(`workers at the queue: ${found.length}`);
       waited = false;
     }
-    for (const [server, why] of Object.entries(await client!.hgetall(refusalsKey(stamp)))) {
-      if (refused.has(server)) continue;
-      refused.add(server);
-      say(`server ${printable(server)} cannot help: it has ${printable(why)}`);
+    for (const [worker, why] of Object.entries(await client!.hgetall(refusalsKey(stamp)))) {
+      if (refused.has(worker)) continue;
+      refused.add(worker);
+      say(`worker ${printable(worker)} cannot help: it has ${printable(why)}`);
     }
   }
 
@@ -163,7 +163,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
       await announce();
       // whoever clears a queue away pauses it first, and may have been cut off there
       if (await queue!.isPaused()) await queue!.resume();
-      await meetServers();
+      await countWorkers();
       const old = [...out.values()].filter(({ since }) => now() - since >= OUT_MS).slice(0, LOOKED_AFTER);
       for (const piece of old) {
         if (stopped || !out.has(piece.number) || (await take(piece))) continue;
@@ -188,7 +188,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
 
   return {
     async ready() {
-      await knock(address);
+      await checkConnection(address);
       if (stopped) return;
       const connection = lasting(address);
       client = new Redis(connection);
@@ -254,11 +254,11 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
   async function clearAway(): Promise<void> {
     try {
       if (client?.status !== 'ready') return;
-      await client.del(announcementKey(stamp), refusalsKey(stamp), serversKey(stamp));
-      // where a server is at it, too, one of both gets through
+      await client.del(announcementKey(stamp), refusalsKey(stamp), workersKey(stamp));
+      // where a worker is at it, too, one of both gets through
       await queue?.obliterate({ force: true }).catch(() => {});
       await client.del(metaKey(stamp), ...[...out.keys()].map((number) => resultKey(stamp, number)));
-      // last: a study without announcement is one to bury, should this be cut off
+      // last: a study without announcement is one to clearAway, should this be cut off
       await client.srem(STUDIES, stamp);
     } catch {
       // it ends by itself

@@ -30,17 +30,17 @@ interface ResultNote {
   readonly report: DescentReport | null;
   /** What broke off the first design whose evaluation threw; null when none did. */
   readonly fault: string | null;
-  readonly server: string;
+  readonly worker: string;
 }
 
 export function toFields(
   { rows, report = null }: Done,
   fault: string | null,
-  server: string,
+  worker: string,
   { format, checksum }: Packing,
 ): ResultFields {
   const bytes = rows.packed?.bytes ?? format.toBytes([{ rows, report: null }]);
-  const note: ResultNote = { count: rows.count, report, fault, server };
+  const note: ResultNote = { count: rows.count, report, fault, worker };
   return {
     bytes: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength),
     checksum: rows.packed?.checksum ?? checksum(bytes),
@@ -91,8 +91,8 @@ function readNote(json: string): ResultNote | null {
   } catch {
     return null;
   }
-  const { count, report = null, fault = null, server } = found ?? {};
-  if (!Number.isSafeInteger(count) || typeof server !== 'string') return null;
+  const { count, report = null, fault = null, worker } = found ?? {};
+  if (!Number.isSafeInteger(count) || typeof worker !== 'string') return null;
   if (fault !== null && typeof fault !== 'string') return null;
   if (report !== null) {
     const { best, feasible, end } = report;
@@ -105,7 +105,7 @@ function readNote(json: string): ResultNote | null {
     count: count!,
     report: plain,
     fault: fault === null ? null : printable(fault),
-    server: printable(server),
+    worker: printable(worker),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Descent, Work } from '../plan/plan.ts';
 
-/** Work on its way to a server, as JSON: numbers that JSON has no word for, infinities, travel as bytes. */
+/** Work on its way to a worker, as JSON: numbers that JSON has no word for, infinities, travel as bytes. */
 export type WorkMessage =
   | { readonly first: number; readonly count: number; readonly values: string }
   | {

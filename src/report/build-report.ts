@@ -1,4 +1,5 @@
 import { Q } from '../model/quantities.ts';
+import { headText } from '../text/number-text.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
@@ -21,7 +22,6 @@ import { rigsSection } from './page/rigs-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { shownFront, spread } from './shown-front.ts';
-import { headText } from './text/number-text.ts';
 
 /** The first objective against each of so many others. */
 const MOST_PAIRS = 3;

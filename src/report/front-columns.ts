@@ -4,8 +4,8 @@ import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { type TableColumn, tableColumns } from '../model/table-columns.ts';
 import { toUnit, type Unit } from '../model/units.ts';
+import { NOTHING, numberText } from '../text/number-text.ts';
 import { plainLabel } from './charts/axis-title.ts';
-import { NOTHING, numberText } from './text/number-text.ts';
 
 /** A column of the front as the page shows it. */
 export interface FrontColumn {

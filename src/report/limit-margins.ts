@@ -1,4 +1,4 @@
-import { type Columns, createScratch, evaluateProgram } from '../math/program.ts';
+import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
 import type { Limit } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import { column } from '../model/rows.ts';

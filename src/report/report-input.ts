@@ -4,7 +4,7 @@ import type { Study } from '../model/study.ts';
 import type { Unit } from '../model/units.ts';
 import type { SpreadProfile } from '../rig/spread-profile.ts';
 import type { RunFacts } from '../store/run-record.ts';
-import type { Survey } from './survey/survey.ts';
+import type { Survey } from '../survey/survey.ts';
 
 /** All that a report is made of. Making it asks neither clock nor disk nor physics. */
 export interface ReportInput {

@@ -1,6 +1,6 @@
 import { occupationalLevel, publicLevel } from '../kernel/exposure.ts';
 import { type Caution, type CautionValues, cautions } from '../model/cautions.ts';
-import { FLOATS, LAYER_SLOTS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { FLOATS, ISOLATED, LAYER_SLOTS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createCoil } from './coil.ts';
@@ -40,8 +40,13 @@ export function cautionsOf(
     // heat was asked about and had no steady answer
     coilRunsAway: flag(Number.isNaN(results[Q.coil_temperature]!)),
     plateTemperature: results[Q.plate_temperature]!,
-    highestVoltage: largest(results[Q.voltage]!, results[Q.supply_voltage]!, results[Q.capacitor_voltage]!),
-    mainsFed: flag(mainsFed),
+    highestVoltage: largest(
+      results[Q.voltage_to_earth]!,
+      results[Q.voltage]!,
+      results[Q.supply_voltage]!,
+      results[Q.capacitor_voltage]!,
+    ),
+    mainsFed: flag(mainsFed && slots[SLOT.isolated] !== ISOLATED.true),
     floats: flag(slots[SLOT.floats] !== FLOATS.nothing),
     switchOnLiftOverWeight: results[Q.switch_on_lift_over_weight]!,
     fuseMargin: results[Q.fuse_margin]! + ROUNDING,

@@ -1,5 +1,5 @@
-import { limitExcess } from '../math/limit-excess.ts';
-import { type Columns, createScratch, evaluateProgram, meets } from '../math/program.ts';
+import { type Columns, createScratch, evaluateProgram, meets } from '../expression/evaluate-program.ts';
+import { limitExcess } from '../expression/limit-excess.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
 import { column, type RowBatch } from '../model/rows.ts';

@@ -1,16 +1,18 @@
 import { GRAVITY } from '../kernel/constants.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
-import { averageForce, buzzCurrent, doubleFrequencyForce, liftoffCurrent } from '../kernel/lift.ts';
+import { averageForce, chatterCurrent, doubleFrequencyForce, liftoffCurrent } from '../kernel/lift.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { skinDepth } from '../kernel/skin-depth.ts';
 import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
-import { askCoilHeat } from './ask-coil-heat.ts';
-import { askPlateHeat } from './ask-plate-heat.ts';
-import { askSafety } from './ask-safety.ts';
-import { askSupply } from './ask-supply.ts';
+import { askCoilHeat } from './compute-coil-heat.ts';
+import { computeExposure } from './compute-exposure.ts';
+import { askPlateHeat } from './compute-plate-heat.ts';
+import { computeReleases } from './compute-releases.ts';
+import { askSafety } from './compute-safety.ts';
+import { askSupply } from './compute-supply.ts';
 import { DiscPlates } from './disc-plates.ts';
 import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
 import { HELD, Operation } from './operate.ts';
@@ -95,6 +97,8 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
     askSafety(rig);
+    computeExposure(rig);
+    computeReleases(rig);
     refuseInfinite(rig);
   }
 
@@ -159,7 +163,7 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     results[Q.inductance_free] = rig.freeInductance;
     results[Q.inductance_rest] = rig.restInductance;
     if (rig.floats) {
-      results[Q.buzz_current] = buzzCurrent(rig.weight, over.slopeRe, over.slopeIm);
+      results[Q.chatter_current] = chatterCurrent(rig.weight, over.slopeRe, over.slopeIm);
       results[Q.liftoff_current] = liftoff;
       results[Q.liftoff_voltage] = liftoff * Math.hypot(rig.restResistance, rig.omega * rig.restInductance);
     }
@@ -243,7 +247,7 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
         : 2 * force * operation.voltageSlope;
     const twice = 2 * omega;
     results[Q.stiffness] = stiffness;
-    if (stiffness > 0) results[Q.bounce_frequency] = Math.sqrt(stiffness / mass) / (2 * Math.PI);
+    if (stiffness > 0) results[Q.natural_frequency] = Math.sqrt(stiffness / mass) / (2 * Math.PI);
     results[Q.vibration] = results[Q.double_frequency_force]! / Math.abs(mass * twice * twice - stiffness);
   }
 }

@@ -1,5 +1,5 @@
+import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
 import { linearShares } from '../math/linear-shares.ts';
-import { type Columns, createScratch, evaluateProgram } from '../math/program.ts';
 import { quantile } from '../math/quantile.ts';
 import type { Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
@@ -15,9 +15,9 @@ import { createTries, TRIES } from './tries.ts';
 export interface SpreadProfile {
   /** Rigs that it was tried as. */
   readonly rigs: number;
-  readonly chanceLifts: number;
+  readonly probabilityLifts: number;
   /** That all limits hold which name no statistic; NaN for a study without such limits. */
-  readonly chanceLimits: number;
+  readonly probabilityLimits: number;
   /** In the order of the programs asked for. */
   readonly quantities: readonly QuantitySpread[];
 }
@@ -87,8 +87,8 @@ export function createSpreadProfiler(
     const built = tolerance.map(({ slot }) => tries.inputs.get(slot)!);
     return {
       rigs: TRIES,
-      chanceLifts: shareOfTries((k) => tries.rows.status[k] === STATUS.lifts),
-      chanceLimits: limits.length === 0 ? Number.NaN : shareOfTries((k) => tried.feasible[k] === 1),
+      probabilityLifts: shareOfTries((k) => tries.rows.status[k] === STATUS.lifts),
+      probabilityLimits: limits.length === 0 ? Number.NaN : shareOfTries((k) => tried.feasible[k] === 1),
       quantities: tried.values.map((values, p): QuantitySpread => {
         const shares = linearShares(built, values);
         const at = (share: number) => quantile(values.slice(), share);

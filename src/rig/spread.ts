@@ -39,7 +39,7 @@ export function createSpread(task: Task): Spread | null {
         if (statistic?.kind === 'quantile') {
           const at = statistic.quantity * TRIES;
           cell(d, quantile(quantities.slice(at, at + TRIES), statistic.share));
-        } else if (statistic?.kind === 'chance') {
+        } else if (statistic?.kind === 'probability') {
           const good = (k: number) =>
             statistic.of === 'limits' ? feasible[k] === 1 : triedStatus[k] === STATUS.lifts;
           cell(d, shareOfTries(good));

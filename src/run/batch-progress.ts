@@ -1,4 +1,4 @@
-import { sayDuration } from './duration.ts';
+import { sayDuration } from '../text/duration.ts';
 
 /** How far several studies are together, each weighed by the time that it is expected to take. */
 export interface BatchProgress {

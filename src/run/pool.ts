@@ -4,8 +4,8 @@ import { createFreeMemory } from '../model/shared-memory.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
 import type { DescentReply, Reply, Request, TrialReply, WorkerData } from './messages.ts';
-import type { Patience } from './patience.ts';
 import { createThreads } from './threads.ts';
+import type { Patience } from './time-limit.ts';
 import { createTrialState, TRIAL, type Trial } from './time-per-design.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */

@@ -1,5 +1,5 @@
 import { type GenericFormatter, SingleBar } from 'cli-progress';
-import { sayDuration } from './duration.ts';
+import { sayDuration } from '../text/duration.ts';
 
 export interface Progress {
   /** `kept`: the last of them were there already, and say nothing about how fast it goes. */

@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Worker } from 'node:worker_threads';
 import { Piscina } from 'piscina';
-import { clearNurseriesAlone } from './own-nursery.ts';
+import { clearNurseriesAlone } from './young-generation.ts';
 
 /** Worker threads that all run one module. The one place that starts and ends them. */
 export interface Threads<Request, Reply> {

@@ -2,8 +2,8 @@ import type { RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
 import type { DescentReport, Work } from '../plan/plan.ts';
 import { type Evaluation, isolateDescent, isolateFault } from './isolate-fault.ts';
-import type { Patience } from './patience.ts';
 import { createPool, createQuarantine, type Pool, type Quarantine } from './pool.ts';
+import type { Patience } from './time-limit.ts';
 
 /** Work that came back; `report` is a descent's. */
 export interface Done {

@@ -1,7 +1,8 @@
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { asFolderError } from './folder-error.ts';
-import { type ResultFile, temporaryName } from './result-files.ts';
+import type { FIGURES, PARTS_FOLDER, ResultFile } from './result-files.ts';
+import { temporaryPath } from './result-files.ts';
 
 /** A file that appears under its name whole, on disk, or not at all. */
 export interface AtomicFile {
@@ -13,11 +14,13 @@ export interface AtomicFile {
   abandon(): Promise<void>;
 }
 
-/** Name of a picture, in a folder of pictures. */
-type Picture = `${string}.svg`;
+/** A file in one of the folders of a result. */
+type Inner = `${typeof PARTS_FOLDER}/${string}.arrow` | `${typeof FIGURES}/${string}.svg`;
 
 /** Name of a file of fitted inputs, in the user's own folder. */
 type Patch = `${string}.yaml`;
+
+type FileName = ResultFile | Inner | Patch;
 
 /**
  * Bytes after which what was written is put on disk while more is on its way. All of a large file at once keeps the end of
@@ -25,12 +28,10 @@ type Patch = `${string}.yaml`;
  */
 const SETTLED_AFTER = 64 * 2 ** 20;
 
-/** Every method throws FolderError when the file system refuses. */
-export async function openAtomicFile(
-  folder: string,
-  name: ResultFile | Picture | Patch,
-): Promise<AtomicFile> {
-  const temporary = join(folder, temporaryName(name));
+/** `name` is told from the folder on. Every method throws FolderError when the file system refuses. */
+export async function openAtomicFile(folder: string, name: FileName): Promise<AtomicFile> {
+  const target = join(folder, name);
+  const temporary = temporaryPath(target);
   // wx: never through a link that somebody left under this name.
   const handle = await worded(folder, () => open(temporary, 'wx'));
   let done = false;
@@ -53,9 +54,9 @@ export async function openAtomicFile(
         await settling;
         await handle.sync();
         await handle.close();
-        await rename(temporary, join(folder, name));
+        await rename(temporary, target);
         done = true;
-        await syncFolder(folder);
+        await syncFolder(dirname(target));
       }),
     async abandon() {
       if (done) return;
@@ -69,7 +70,7 @@ export async function openAtomicFile(
 
 export async function writeAtomically(
   folder: string,
-  name: ResultFile | Picture | Patch,
+  name: FileName,
   ...pieces: readonly (string | Uint8Array)[]
 ): Promise<void> {
   const file = await openAtomicFile(folder, name);

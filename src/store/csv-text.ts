@@ -16,14 +16,15 @@ export interface CsvText {
 const NEEDS_QUOTES = /[",\r\n]/;
 
 /**
- * What spreadsheets take for a formula (CWE-1236): it starts, perhaps after blanks, with = + - @ or their
- * full-width forms, or it starts with a tab or a line break.
+ * What spreadsheets take for a formula (CWE-1236): it starts, perhaps after blanks and quotes, with = + - @ or their
+ * full-width forms, or it starts with a tab or a line break. A cell may also start inside a field: where a spreadsheet
+ * splits at something else than commas, it does not take a quote in the middle of its cell for one.
  */
-const RUNS = /^(?:\s*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|[\t\r\n])/;
+const RUNS = /(?<=^|[;\t|,\r\n])(?=[\s"]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20])|^(?=[\t\r\n])/g;
 
-/** A field from text. What a spreadsheet would run gets an apostrophe in front, which makes it text. */
+/** A field from text. What a spreadsheet would run gets an apostrophe before it, which makes it text. */
 export function csvField(text: string): string {
-  const harmless = RUNS.test(text) ? `'${text}` : text;
+  const harmless = text.replace(RUNS, "'");
   return NEEDS_QUOTES.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 

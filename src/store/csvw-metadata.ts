@@ -22,7 +22,7 @@ export function csvwMetadata(study: Pick<Study, 'title'>, columns: readonly Tabl
     url: RESULT_FILES.csv,
     'dc:title': study.title,
     'dc:description':
-      'One row a design. An empty cell is not applicable or not known. A text that a spreadsheet would run has an apostrophe in front.',
+      'One row a design. An empty cell is not applicable or not known. What a spreadsheet would run, in a text, has an apostrophe before it.',
     dialect: {
       encoding: 'utf-8',
       header: true,

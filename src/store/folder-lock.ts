@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { constants, readFileSync } from 'node:fs';
 import { open, readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { asFolderError, FolderError } from './folder-error.ts';
@@ -16,7 +16,7 @@ export async function lockFolder(folder: string): Promise<() => Promise<void>> {
   const own = claimOf(process.pid, bootId(), startTime(process.pid));
   const path = join(folder, own);
   try {
-    await (await open(path, 'w')).close();
+    await (await open(path, CLAIM_FLAGS)).close();
     for (const name of await readdir(folder)) {
       const claim = parseClaim(name);
       if (claim === null || name === own) continue;
@@ -41,6 +41,9 @@ export async function lockFolder(folder: string): Promise<() => Promise<void>> {
 export function isClaim(name: string): boolean {
   return parseClaim(name) !== null;
 }
+
+/** Never through a link that somebody left under this name. Windows knows no such flag. */
+const CLAIM_FLAGS = constants.O_CREAT | constants.O_WRONLY | (constants.O_NOFOLLOW ?? 0);
 
 interface Claim {
   readonly pid: number;

@@ -18,7 +18,7 @@ const DIGITS = 9;
  * file stays a plain Arrow file for every reader. `000000012-4-000012000-4000-<checksum>.arrow` holds batches 12 to 15,
  * which are the 4000 designs from 12000 on.
  */
-export function formatPartName({ batch, batches, first, count, checksum }: PartName): string {
+export function formatPartName({ batch, batches, first, count, checksum }: PartName): `${string}.arrow` {
   const padded = (n: number) => String(n).padStart(DIGITS, '0');
   return `${padded(batch)}-${batches}-${padded(first)}-${count}-${checksum}.arrow`;
 }

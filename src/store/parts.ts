@@ -1,13 +1,13 @@
-import { open, readdir, rename, rm } from 'node:fs/promises';
+import { open, readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { joinBatches, sliceBatch } from '../model/row-batches.ts';
 import type { PackedRows, RowBatch } from '../model/rows.ts';
-import { syncFolder } from './atomic-file.ts';
+import { writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
-import { makeFolder } from './make-folder.ts';
+import { makeOwnFolder } from './make-folder.ts';
 import { checksum, type FinishedBatch, type Part, type PartFormat } from './part-bytes.ts';
 import { formatPartName, type PartName, parsePartName } from './part-name.ts';
-import { temporaryName } from './result-files.ts';
+import { PARTS_FOLDER } from './result-files.ts';
 
 /**
  * The finished batches of a result: files of consecutive batches below `parts/`, each written under a temporary name,
@@ -33,13 +33,11 @@ export interface PartsRequest {
   readonly onDamage: (part: string, what: string, designs: number) => void;
 }
 
-export const PARTS_FOLDER = 'parts';
-
 /** Opens `parts/`, and makes it where it is missing. Everything throws FolderError when the file system refuses. */
 export async function openParts({ folder, format, onDamage }: PartsRequest): Promise<Parts> {
   const place = join(folder, PARTS_FOLDER);
   let parts = await worded(folder, async () => {
-    await makeFolder(place);
+    await makeOwnFolder(folder, PARTS_FOLDER);
     return withoutOverlap(await clean(place));
   });
   /** The part read last: its batches are asked for one after the other. */
@@ -73,7 +71,7 @@ export async function openParts({ folder, format, onDamage }: PartsRequest): Pro
         count: batches.reduce((sum, { rows }) => sum + rows.count, 0),
         checksum: packed.checksum,
       };
-      await worded(folder, () => writePart(place, formatPartName(name), packed.bytes));
+      await writeAtomically(folder, `${PARTS_FOLDER}/${formatPartName(name)}`, packed.bytes);
       const last = parts.at(-1);
       // the usual case, and the only one that must not look at all that is there
       if (last && number >= last.batch + last.batches) parts.push(name);
@@ -219,24 +217,6 @@ async function clean(place: string): Promise<PartName[]> {
     if (name.startsWith('.') && name.endsWith('.tmp')) await rm(join(place, name), { force: true });
   }
   return names.flatMap((name) => parsePartName(name) ?? []);
-}
-
-async function writePart(place: string, name: string, bytes: Uint8Array): Promise<void> {
-  const temporary = join(place, temporaryName(name));
-  try {
-    const file = await open(temporary, 'wx');
-    try {
-      await file.writeFile(bytes);
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    await rename(temporary, join(place, name));
-  } catch (error) {
-    await rm(temporary, { force: true }).catch(() => undefined);
-    throw error;
-  }
-  await syncFolder(place);
 }
 
 /** The file at the head of the room, aligned so that its columns need not be copied to be looked at. */

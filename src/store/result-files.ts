@@ -1,3 +1,5 @@
+import { basename, dirname, join } from 'node:path';
+
 /** The only names that are ever written into a result folder, besides their temporary forms. */
 export const RESULT_FILES = Object.freeze({
   run: 'run.json',
@@ -13,7 +15,8 @@ export const RESULT_FILES = Object.freeze({
   batch: 'batch.json',
 });
 
-/** The folder of pictures in a result folder. */
+/** The folders in a result folder: of finished batches, and of pictures. */
+export const PARTS_FOLDER = 'parts';
 export const FIGURES = 'figures';
 
 /** A front under other limits and objectives than the study's: the digest of these is part of its name. */
@@ -26,8 +29,8 @@ const OTHER_FRONT = /^front-[0-9a-f]{8}\.csv$/;
 let counter = 0;
 
 /** Hidden, in the same folder so that renaming is atomic, and different for every process and file. */
-export function temporaryName(name: string): string {
-  return `.${name}.${process.pid}-${counter++}.tmp`;
+export function temporaryPath(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${process.pid}-${counter++}.tmp`);
 }
 
 /** The process that made a temporary file, null for any other name. */

@@ -5,10 +5,10 @@ import type { Study } from '../model/study.ts';
 import { syncFolder, writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
-import { makeFolder } from './make-folder.ts';
+import { makeFolder, refuseLink } from './make-folder.ts';
 import { createPartFormat } from './part-bytes.ts';
 import { openParts, type Parts, type PartsRequest } from './parts.ts';
-import { FIGURES, RESULT_FILES, temporaryOwner } from './result-files.ts';
+import { FIGURES, PARTS_FOLDER, RESULT_FILES, temporaryOwner } from './result-files.ts';
 import {
   type FoundRecord,
   formatRunRecord,
@@ -25,12 +25,14 @@ import {
 export type FolderState =
   | { readonly kind: 'absent' }
   | { readonly kind: 'empty' }
-  | ({ readonly kind: 'result' } & Omit<FoundRecord, 'format'>)
+  | ({ readonly kind: 'result' } & FoundRecord)
   | { readonly kind: 'foreign'; readonly entries: readonly string[] };
 
 const SLUG_LENGTH = 48;
 /** A run record is a few kilobytes; anything far larger is none and is not worth reading. */
 const LARGEST_RECORD = 1_000_000;
+/** Characters of a study that its run record repeats. */
+const LONGEST_TEXT = 100_000;
 
 /**
  * The folder's name when none is asked for: `<slug>-<hash8>`. The slug is lower-case ASCII letters, digits
@@ -64,7 +66,7 @@ export async function inspectFolder(folder: string, attempt?: Attempt): Promise<
   if (lasting.length === 0) return { kind: 'empty' };
   const record = lasting.includes(RESULT_FILES.run) ? await readRecord(folder, attempt) : null;
   if (record === null) return { kind: 'foreign', entries: lasting };
-  const { format, ...found } = record;
+  const { format } = record;
   if (format > RESULT_FORMAT) {
     throw new FolderError(
       'NEWER_FORMAT',
@@ -72,7 +74,7 @@ export async function inspectFolder(folder: string, attempt?: Attempt): Promise<
       `${folder} was written by a newer version (format ${format}, this version knows ${RESULT_FORMAT})`,
     );
   }
-  return { kind: 'result', ...found };
+  return { kind: 'result', ...record };
 }
 
 async function readRecord(folder: string, attempt?: Attempt): Promise<FoundRecord | null> {
@@ -108,6 +110,7 @@ export async function openResult(
   refuseOther(folder, study, facts.origin, await inspectFolder(folder));
   let unlock = async () => {};
   try {
+    for (const name of [PARTS_FOLDER, FIGURES]) await refuseLink(folder, name);
     await makeFolder(resolve(folder));
     await syncFolder(dirname(resolve(folder)));
     unlock = await lockFolder(folder);
@@ -127,9 +130,13 @@ export async function openResult(
   }
 }
 
-/** Marks parts as those of a study and of what their rows follow from. */
-export function stampOf(studyHash: string, { code, catalogue, engine }: Origin): string {
-  const whole = [RESULT_FORMAT, studyHash, code, catalogue, engine].join('\n');
+/** Marks parts as those of a study and of what their rows follow from; `format` is that of the result. */
+export function stampOf(
+  studyHash: string,
+  { code, catalogue, engine }: Origin,
+  format = RESULT_FORMAT,
+): string {
+  const whole = [format, studyHash, code, catalogue, engine].join('\n');
   return createHash('sha256').update(whole).digest('hex').slice(0, 32);
 }
 
@@ -143,7 +150,7 @@ function refuseOther(folder: string, study: Study, origin: Origin, state: Folder
       `${folder} holds the result of another study, '${state.title}' (${state.hash.slice(0, 8)}); choose another folder`,
     );
   }
-  const changed = sayChanges(state.origin, origin);
+  const changed = state.format < RESULT_FORMAT ? 'an older version' : sayChanges(state.origin, origin);
   if (changed !== null) {
     throw new FolderError(
       'OTHER_ORIGIN',
@@ -183,7 +190,11 @@ function recordOf(study: Study, facts: RunFacts, counts: RunCounts | null, end: 
     eddylift: facts.version,
     origin: facts.origin,
     node: facts.node,
-    study: { title: study.title, hash: study.hash },
+    study: {
+      title: study.title,
+      hash: study.hash,
+      text: study.text.length <= LONGEST_TEXT ? study.text : null,
+    },
     seed: facts.seed,
     threads: facts.threads,
     started: facts.started,

@@ -1,7 +1,7 @@
 import type { Status } from '../model/status.ts';
 
 /** The version of everything in a result folder; a reader refuses a higher one. */
-export const RESULT_FORMAT = 2;
+export const RESULT_FORMAT = 3;
 
 /** What the rows of a result follow from, besides the study. Rows of different origins do not go together. */
 export interface Origin {
@@ -20,7 +20,7 @@ export interface RunFacts {
   /** Version of Node, such as `v20.11.0`. */
   readonly node: string;
   readonly threads: number;
-  /** Null for a plan without chance. */
+  /** Null for a plan without probability. */
   readonly seed: number | null;
   /** ISO 8601. */
   readonly started: string;
@@ -35,9 +35,9 @@ export interface RunCounts {
 
 /** How a search went, beside its tables. */
 export type SearchRecord =
-  | { readonly kind: 'descend'; readonly starts: number; readonly ends: Readonly<Record<string, number>> }
+  | { readonly kind: 'nelder_mead'; readonly starts: number; readonly ends: Readonly<Record<string, number>> }
   | {
-      readonly kind: 'evolve';
+      readonly kind: 'genetic';
       readonly end: string;
       readonly generations: number;
       readonly growth: number | null;
@@ -70,7 +70,8 @@ export interface RunRecord {
   readonly eddylift: string;
   readonly origin: Origin;
   readonly node: string;
-  readonly study: { readonly title: string; readonly hash: string };
+  /** `text`: the study as run once more, so that it can be told what was changed; null where it is long. */
+  readonly study: { readonly title: string; readonly hash: string; readonly text: string | null };
   readonly seed: number | null;
   readonly threads: number;
   readonly started: string;
@@ -88,6 +89,10 @@ export interface FoundRecord {
   /** Printable, whatever the file holds. */
   readonly title: string;
   readonly hash: string;
+  /** The study as run; null where the record does not hold it. Whether it fits the hash is for the reader to see. */
+  readonly text: string | null;
+  /** Rows of a finished result; null where the record does not say. */
+  readonly designs: number | null;
   /** Null in what a version without parts wrote. */
   readonly origin: Origin | null;
   readonly finished: boolean;
@@ -108,12 +113,16 @@ export function readRunRecord(text: string): FoundRecord | null {
   const format: unknown = record?.format;
   const title: unknown = record?.study?.title;
   const hash: unknown = record?.study?.hash;
+  const study: unknown = record?.study?.text;
+  const designs: unknown = record?.counts?.designs;
   if (typeof format !== 'number' || typeof title !== 'string') return null;
   if (typeof hash !== 'string' || !/^[0-9a-f]{64}$/.test(hash)) return null;
   return {
     format,
     title: printable(title),
     hash,
+    text: typeof study === 'string' ? study : null,
+    designs: typeof designs === 'number' && Number.isSafeInteger(designs) ? designs : null,
     origin: originOf(record?.origin),
     finished: typeof record?.finished === 'string',
   };

@@ -83,12 +83,12 @@ export function missingParts(
     else for (const offset of absent) number(slot + offset, 'its value at 20 degC');
   };
   number(SLOT.floats, 'coil, plate or nothing');
-  const insulated = (slot: number): boolean => {
-    const grades = values(slot);
-    const thicknesses = values(slot + 1);
+  const insulated = (grade: number, thickness: number): boolean => {
+    const grades = values(grade);
+    const thicknesses = values(thickness);
     return (
-      has(slot + 1) ||
-      grades.some((grade, i) => !Number.isNaN(grade) || !Number.isNaN(thicknesses[i] ?? Number.NaN))
+      has(thickness) ||
+      grades.some((one, i) => !Number.isNaN(one) || !Number.isNaN(thicknesses[i] ?? Number.NaN))
     );
   };
   const section = (outer: number, height: number, layers: number, shared: boolean): void => {
@@ -103,8 +103,10 @@ export function missingParts(
   if (single || !each.every((slot) => has(slot + WINDING.wire))) {
     number(SLOT.wire, 'a bare diameter such as 2 mm');
   }
-  const ownInsulation = each.every((slot) => insulated(slot + WINDING.insulationGrade));
-  if ((single || !ownInsulation) && !insulated(SLOT.insulationGrade)) {
+  const ownInsulation = each.every((slot) =>
+    insulated(slot + WINDING.insulationGrade, slot + WINDING.insulationThickness),
+  );
+  if ((single || !ownInsulation) && !insulated(SLOT.insulationGrade, SLOT.insulationThickness)) {
     need('coil.insulation', 'grade 2, or a thickness');
   }
   if (single) {

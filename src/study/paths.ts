@@ -19,6 +19,8 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
   'coil.insulation.thickness',
   'supply.fuse.kind',
   'supply.fuse.side',
+  'supply.isolated',
+  'supply.beyond',
   'plate.edge',
   ...Array.from({ length: MAX_WINDINGS }, (_, i) => [
     `coil.windings.${i}.insulation.grade`,
@@ -42,6 +44,7 @@ export const CHOICE_PATHS: ReadonlyMap<string, string> = new Map(
     'plate.edge',
     'supply.fuse.kind',
     'supply.fuse.side',
+    'supply.isolated',
   ].flatMap((path) => aliasesOf(path).map((alias): [string, string] => [alias, path])),
 );
 

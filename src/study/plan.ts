@@ -1,7 +1,7 @@
 import type { Problem } from '../errors.ts';
 import { SOBOL_DIMENSIONS } from '../math/sobol.ts';
 import type { Objective } from '../model/program.ts';
-import { mostDesigns, SCATTERED_PER_START } from '../model/search-size.ts';
+import { mostDesigns, SOBOL_PER_START } from '../model/search-size.ts';
 import type { PlanSettings, Varied } from '../model/study.ts';
 import type { Path, Positions } from './positions.ts';
 import type { PlanShape } from './schema.ts';
@@ -10,16 +10,16 @@ import type { PlanShape } from './schema.ts';
 const HUGE = 50_000_000;
 
 /** What `plan` says, with its defaults. */
-export function planOf({ scatter, descend, evolve }: PlanShape = {}): PlanSettings {
-  if (scatter) return { kind: 'scatter', points: scatter.points, seed: scatter.seed ?? 1 };
-  if (descend) {
-    const { starts = 8, seed = 1, levels = 8, evaluations = 2000 } = descend;
-    const { tolerance = 1e-4, resolution = 1e-4 } = descend;
-    return { kind: 'descend', starts, seed, levels, evaluations, tolerance, resolution };
+export function planOf({ sobol, nelder_mead: nelderMead, genetic }: PlanShape = {}): PlanSettings {
+  if (sobol) return { kind: 'sobol', points: sobol.points, seed: sobol.seed ?? 1 };
+  if (nelderMead) {
+    const { starts = 8, seed = 1, levels = 8, evaluations = 2000 } = nelderMead;
+    const { tolerance = 1e-4, resolution = 1e-4 } = nelderMead;
+    return { kind: 'nelder_mead', starts, seed, levels, evaluations, tolerance, resolution };
   }
-  if (evolve) {
-    const { population = 100, generations = 100, seed = 1, patience = 20, tolerance = 1e-3 } = evolve;
-    return { kind: 'evolve', population, generations, seed, patience, tolerance };
+  if (genetic) {
+    const { population = 100, generations = 100, seed = 1, patience = 20, tolerance = 1e-3 } = genetic;
+    return { kind: 'genetic', population, generations, seed, patience, tolerance };
   }
   return { kind: 'grid' };
 }
@@ -62,12 +62,12 @@ export function planProblems(
     const every = `plan: {grid: {}}, which takes all ${say(designs)}`;
     report('search-of-few', here, `${asked}, of ${say(designs)} designs in all`, every);
   }
-  if (plan.kind === 'descend') {
+  if (plan.kind === 'nelder_mead') {
     if (varied.length > 0 && !varied.some(isSlope)) {
       const found = 'a descent over choices alone, which have no slope';
       report('nothing-to-descend', here, found, 'a number that varies, or another plan');
     }
-    if (objectives.length === 1 && shape?.descend?.levels !== undefined) {
+    if (objectives.length === 1 && shape?.nelder_mead?.levels !== undefined) {
       report(
         'levels-of-one',
         [...here, 'levels'],
@@ -87,10 +87,10 @@ type Search = Exclude<PlanSettings, { kind: 'grid' }>;
 
 /** How many designs a search needs at once, and what for. */
 function sizeOf(plan: Search): [number, string] {
-  if (plan.kind === 'scatter') return [plan.points, `${say(plan.points)} points`];
-  if (plan.kind === 'evolve') return [plan.population, `a population of ${say(plan.population)}`];
-  const scattered = plan.starts * SCATTERED_PER_START;
-  return [scattered, `${say(plan.starts)} starts, chosen from ${say(scattered)}`];
+  if (plan.kind === 'sobol') return [plan.points, `${say(plan.points)} points`];
+  if (plan.kind === 'genetic') return [plan.population, `a population of ${say(plan.population)}`];
+  const drawn = plan.starts * SOBOL_PER_START;
+  return [drawn, `${say(plan.starts)} starts, chosen from ${say(drawn)}`];
 }
 
 /** All combinations; infinite where a range leaves any number open. */

@@ -1,10 +1,12 @@
 import type { Problem } from '../errors.ts';
 import {
+  BEYOND_SUPPLY,
   EDGES,
   FLOATS,
   FUSE_KINDS,
   FUSE_SIDES,
   INPUTS,
+  ISOLATED,
   inputByPath,
   LAYER_SLOTS,
   LAYER_THICKNESS,
@@ -25,6 +27,8 @@ const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
   [SLOT.seriesResistance, 0],
   [SLOT.fuseKind, FUSE_KINDS.gG],
   [SLOT.fuseSide, FUSE_SIDES.coil],
+  [SLOT.isolated, ISOLATED.false],
+  [SLOT.beyondSupply, BEYOND_SUPPLY.refused],
 ];
 
 type Settings = readonly (readonly [slot: number, value: number])[];
@@ -124,6 +128,16 @@ export function fillRig(
     slots[SLOT.fuseSide] = FUSE_SIDES[side];
     texts['supply.fuse.kind'] = kind;
     texts['supply.fuse.side'] = side;
+  }
+
+  const { isolated, beyond } = rig?.supply ?? {};
+  if (isolated !== undefined) {
+    slots[SLOT.isolated] = ISOLATED[`${isolated}`];
+    texts['supply.isolated'] = `${isolated}`;
+  }
+  if (beyond !== undefined) {
+    slots[SLOT.beyondSupply] = BEYOND_SUPPLY[beyond];
+    texts['supply.beyond'] = beyond;
   }
 
   const { layers, metal: plateMetal, thickness } = rig?.plate ?? {};

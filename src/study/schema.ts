@@ -3,13 +3,16 @@ import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import {
+  type BEYOND_SUPPLY,
   type EDGES,
   type FLOATS,
   type InputSpec,
   inputByPath,
   MAX_LAYERS,
   MAX_WINDINGS,
+  METAL_KEYS,
   METAL_SLOTS,
+  type MetalNumber,
 } from '../model/inputs.ts';
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
@@ -76,9 +79,16 @@ function catalogueMetal(name: string): Outcome<MetalValue> {
       `one of ${METAL_NAMES.join(', ')}${didYouMean(name, METAL_NAMES)}`,
     );
   }
-  const keys = Object.keys(METAL_SLOTS) as (keyof typeof METAL_SLOTS)[];
-  return { ok: true, value: { label: name, numbers: keys.map((key) => metal[key].value) } };
+  return { ok: true, value: { label: name, numbers: inSlotOrder((key) => metal[key].value) } };
 }
+
+function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
+  const numbers: number[] = [];
+  for (const key of METAL_NUMBERS) numbers[METAL_SLOTS[key]] = numberOf(key);
+  return numbers;
+}
+
+const METAL_NUMBERS = Object.keys(METAL_KEYS) as MetalNumber[];
 
 const MAX_NAME = 80;
 
@@ -100,16 +110,11 @@ function metal(path: string) {
     .transform((written, context): MetalValue => {
       if (typeof written === 'string') return leaf(context, catalogueMetal(written.trim()), written);
       const label = cleanLine(written.name ?? 'custom').slice(0, MAX_NAME);
-      const absent = Number.NaN;
       return {
         label: label === '' ? 'custom' : label,
-        numbers: [
-          written.resistivity ?? absent,
-          written.temperature_coefficient ?? absent,
-          written.density ?? absent,
-          written.specific_heat ?? absent,
-          written.relative_permeability ?? 1,
-        ],
+        numbers: inSlotOrder(
+          (key) => written[METAL_KEYS[key]] ?? (key === 'relativePermeability' ? 1 : Number.NaN),
+        ),
       };
     })
     .meta({ description: `${METAL_WANTED}. Catalogue: ${METAL_NAMES.join(', ')}` });
@@ -177,6 +182,17 @@ const fuse = z
     { error: 'a current such as 16 A, or {rating, kind, side}' },
   )
   .meta({ description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}" });
+
+const isolated = z.boolean({ error: 'true or false' }).meta({
+  description:
+    'true where an isolating transformer stands between mains and coil (false is the default); see docs/supply.md',
+});
+const beyondSupply = z
+  .enum(['refused', 'allowed'] satisfies (keyof typeof BEYOND_SUPPLY)[], { error: 'refused or allowed' })
+  .meta({
+    description:
+      'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
+  });
 
 const standoffThickness = measure('standoff');
 const standoff = z
@@ -297,6 +313,8 @@ const supply = strict(
     fuse: fuse.optional(),
     series_capacitance: measure('supply.series_capacitance').optional(),
     series_resistance: measure('supply.series_resistance').optional(),
+    isolated: isolated.optional(),
+    beyond: beyondSupply.optional(),
   },
   'the supply: a mapping with frequency and its limits',
   'the supply',
@@ -306,8 +324,9 @@ const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
+    operator_distance: measure('surroundings.operator_distance').optional(),
   },
-  'a mapping with temperature and visitor_distance',
+  'a mapping with temperature, visitor_distance and operator_distance',
   'the surroundings',
 );
 
@@ -379,6 +398,7 @@ function choicesOf(path: string) {
   if (path === 'plate.edge') return list(edge);
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
+  if (path === 'supply.isolated') return list(isolated);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
 
@@ -444,16 +464,16 @@ function share(description: string) {
 const MILLION = 1_000_000;
 const seed = () => whole(0, 2 ** 32 - 1, 'another seed, another search; default 1').optional();
 
-const PLAN_WANTED = 'one of {grid: {}}, {scatter: …}, {descend: …}, {evolve: …}';
+const PLAN_WANTED = 'one of {grid: {}}, {sobol: …}, {nelder_mead: …}, {genetic: …}';
 const plan = strict(
   {
     grid: strict({}, '{}', 'every combination').optional(),
-    scatter: strict(
+    sobol: strict(
       { points: whole(1, 50 * MILLION, 'how many designs'), seed: seed() },
       '{points, seed}',
       "designs spread evenly over all that varies (Sobol' points)",
     ).optional(),
-    descend: strict(
+    nelder_mead: strict(
       {
         starts: whole(1, 1000, 'descents of each run, each from another start; default 8').optional(),
         seed: seed(),
@@ -471,7 +491,7 @@ const plan = strict(
       '{starts, seed, levels, evaluations, tolerance, resolution}, or {}',
       'downhill from many starts: the first objective, for levels of the others',
     ).optional(),
-    evolve: strict(
+    genetic: strict(
       {
         population: whole(4, 10_000, 'designs of a generation; default 100').optional(),
         generations: whole(1, MILLION, 'at most so many generations; default 100').optional(),

@@ -55,7 +55,7 @@ const SHARES = [
 
 /**
  * The columns that a study with tolerances has besides its own: 5 and 95 % quantiles of every quantity that these
- * texts name, and the chances that a rig lifts and that it meets all limits which name no statistic.
+ * texts name, and the probabilities that a rig lifts and that it meets all limits which name no statistic.
  */
 export function statisticsOf(texts: readonly string[]): Derived[] {
   const named = new Set(texts.flatMap((text) => text.match(/[A-Za-z]\w*/g) ?? []));
@@ -72,13 +72,13 @@ export function statisticsOf(texts: readonly string[]): Derived[] {
         }),
       ),
   );
-  const chance = (of: 'limits' | 'lifts', text: string): Derived => {
-    const name = `chance_${of}`;
-    return { name, column: name, text, program: [], unit: UNITS.one, statistic: { kind: 'chance', of } };
+  const probability = (of: 'limits' | 'lifts', text: string): Derived => {
+    const name = `probability_${of}`;
+    return { name, column: name, text, program: [], unit: UNITS.one, statistic: { kind: 'probability', of } };
   };
   return [
     ...quantiles,
-    chance('lifts', 'share of the rigs within tolerance that lift'),
-    chance('limits', 'share of the rigs within tolerance that meet all limits which name no statistic'),
+    probability('lifts', 'share of the rigs within tolerance that lift'),
+    probability('limits', 'share of the rigs within tolerance that meet all limits which name no statistic'),
   ];
 }

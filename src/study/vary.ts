@@ -7,6 +7,7 @@ import {
   FUSE_SIDES,
   INPUTS,
   type InputSpec,
+  ISOLATED,
   inputByPath,
 } from '../model/inputs.ts';
 import type { Choice, RigTemplate, Spacing, Varied } from '../model/study.ts';
@@ -102,6 +103,14 @@ function slotOf(path: string): number {
   return input.slot;
 }
 
+/** Choices that fix one number each. */
+const CODED: Readonly<Record<string, { what: string; codes: Readonly<Record<string, number>> }>> = {
+  'plate.edge': { what: 'edge of the plate', codes: EDGES },
+  'supply.fuse.kind': { what: "the fuse's kind", codes: FUSE_KINDS },
+  'supply.fuse.side': { what: "the fuse's side", codes: FUSE_SIDES },
+  'supply.isolated': { what: 'whether an isolating transformer stands before the coil', codes: ISOLATED },
+};
+
 function readChoices(path: string, written: readonly unknown[], context: Context): Varied | null {
   if (path === 'floats') {
     const levels = (written as readonly (keyof typeof FLOATS)[]).map(
@@ -121,12 +130,10 @@ function readChoices(path: string, written: readonly unknown[], context: Context
       context,
     );
   }
-  const codes: Readonly<Record<string, number>> =
-    path === 'plate.edge' ? EDGES : path === 'supply.fuse.kind' ? FUSE_KINDS : FUSE_SIDES;
-  const levels = (written as readonly string[]).map(
-    (label): Choice => ({ label, settings: [[slotOf(path), codes[label]!]] }),
+  const { what, codes } = CODED[path]!;
+  const levels = written.map(
+    (value): Choice => ({ label: `${value}`, settings: [[slotOf(path), codes[`${value}`]!]] }),
   );
-  const what = path === 'plate.edge' ? 'edge of the plate' : `the fuse's ${path.split('.').at(-1)}`;
   return variedChoice(path, what, levels, context);
 }
 

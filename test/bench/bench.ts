@@ -173,7 +173,7 @@ async function benchStudies(studies: WholeStudies): Promise<void> {
   await benchQueue(studies);
 }
 
-/** Two servers of one thread and the coordinator on this machine, beside two threads of one process, in turns. */
+/** Two workers of one thread and the coordinator on this machine, beside two threads of one process, in turns. */
 async function benchQueue(studies: WholeStudies): Promise<void> {
   // needs redis-server, which nothing else here does
   const { startQueue } = await import('./queue.ts');
@@ -188,7 +188,7 @@ async function benchQueue(studies: WholeStudies): Promise<void> {
   } finally {
     await queue.stop();
   }
-  note('1,000,000 designs, 2 servers of 1 thread at a queue', 's', spreadOf(there.map((run) => run.seconds)));
+  note('1,000,000 designs, 2 workers of 1 thread at a queue', 's', spreadOf(there.map((run) => run.seconds)));
   note('1,000,000 designs, 2 threads', 's', spreadOf(here.map((run) => run.seconds)));
   const share = here.map((run, i) => run.seconds / there[i]!.seconds);
   note('throughput at the queue over that of 2 threads', 'x', spreadOf(share), '>= 0.8 x');

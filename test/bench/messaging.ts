@@ -4,8 +4,8 @@ import type { Task, Varied } from '../../src/model/study.ts';
 import { UNITS } from '../../src/model/units.ts';
 import { createGrid } from '../../src/plan/grid.ts';
 import type { BatchPlan } from '../../src/plan/plan.ts';
-import { createPatience } from '../../src/run/patience.ts';
 import { createPool, type Pool } from '../../src/run/pool.ts';
+import { createPatience } from '../../src/run/time-limit.ts';
 import { FOYER, slotsOf } from '../support/design.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 

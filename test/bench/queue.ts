@@ -13,24 +13,24 @@ export interface BenchQueue {
   stop(): Promise<void>;
 }
 
-/** A Redis server and so many servers of one thread, on this machine. */
-export async function startQueue(servers: number): Promise<BenchQueue> {
+/** A Redis server and so many workers of one thread, on this machine. */
+export async function startQueue(workers: number): Promise<BenchQueue> {
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-bench-queue-'));
   const redis = await redisServer(folder, null, false);
-  const serving = Array.from({ length: servers }, () =>
-    spawn(process.execPath, [CLI, 'serve-queue', redis.url, '--threads', '1'], { stdio: 'ignore' }),
+  const working = Array.from({ length: workers }, () =>
+    spawn(process.execPath, [CLI, 'worker', redis.url, '--threads', '1'], { stdio: 'ignore' }),
   );
   return {
     address: redis.url,
     async stop() {
-      await Promise.all(serving.map(end));
+      await Promise.all(working.map(end));
       await redis.kill();
       rmSync(folder, { recursive: true });
     },
   };
 }
 
-async function end(server: ChildProcess): Promise<void> {
-  server.kill('SIGTERM');
-  await once(server, 'exit');
+async function end(worker: ChildProcess): Promise<void> {
+  worker.kill('SIGTERM');
+  await once(worker, 'exit');
 }

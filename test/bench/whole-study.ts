@@ -54,7 +54,7 @@ export interface Ended {
 export interface WholeStudies {
   /**
    * Evaluates a study of so many designs and writes its tables, CSV included; its result stays until `remove`. With a
-   * queue's address its servers evaluate.
+   * queue's address its workers evaluate.
    */
   run(designs: Size, threads: number, queue?: string): Promise<Ended>;
   /** Evaluates a study of so many designs and leaves its rows on disk, without tables. */

@@ -2,9 +2,9 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
-import { loadStudy } from '../../src/commands/load-study.ts';
 import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
+import { loadStudy } from '../../src/session/load-study.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
@@ -107,7 +107,7 @@ describe('card', () => {
     // the calibrated plate is not that of the catalogue any more
     expect(text).toContain('plate 12 mm of aluminium-1050, resistivity fitted standoff 2.839 mm');
     expect(text).toContain("allowed for plate's resistivity ± 7.4e-10 Ω·m, standoff ± 0.16 mm");
-    expect(text).toContain('chance 255 of 256 such rigs (99.6 %) meet all limits');
+    expect(text).toContain('probability 255 of 256 such rigs (99.6 %) meet all limits');
     expect(text).toMatch(
       /height 18\.0 to 20\.8 mm in nine rigs of ten \(19\.4 as drawn\); two thirds of it from the drive's current/,
     );
@@ -123,7 +123,7 @@ describe('card', () => {
     const height = spread.quantities.height_mm;
     expect(height.p05).toBe(ofTable('height_p05') * 1e3);
     expect(height.p95).toBe(ofTable('height_p95') * 1e3);
-    expect(spread.chance_limits).toBe(ofTable('chance_limits'));
+    expect(spread.probability_limits).toBe(ofTable('probability_limits'));
     const shares = Object.values<number>(height.variance_shares);
     expect(Object.keys(height.variance_shares)).toEqual(study.tolerance!.map(({ path }) => path));
     // 256 even points leave inputs correlated by a hundredth or two
@@ -140,7 +140,7 @@ describe('card', () => {
   it('reads the designs of a search from its result, and says that a study alone does not hold them', async () => {
     const search = readFileSync(FOYER, 'utf8').replace(
       /^plan: .*$/m,
-      'plan: {evolve: {population: 20, generations: 3, seed: 1}}',
+      'plan: {genetic: {population: 20, generations: 3, seed: 1}}',
     );
     writeFileSync(join(scratch, 'search.yaml'), search);
     const folder = join(scratch, 'search');

@@ -11,10 +11,10 @@ import {
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type CompareOptions, compare } from '../../src/commands/compare.ts';
-import { loadStudy } from '../../src/commands/load-study.ts';
 import { inputByPath } from '../../src/model/inputs.ts';
 import { Q } from '../../src/model/quantities.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
+import { loadStudy } from '../../src/session/load-study.ts';
 import { BUILT, measuredCsv } from '../bench/measured-points.ts';
 import { scratchFolder } from '../support/cli.ts';
 import { ask, FOYER } from '../support/design.ts';
@@ -80,7 +80,7 @@ describe('the design after the bench', () => {
   it('meets its limits with 95 % confidence, and so does the rig that the bench had in truth', async () => {
     const study = (await loadStudy(join(BENCH, 'next-design.yaml'), false, testIo()))!;
     const evaluate = createEvaluator(study);
-    const statistic = study.derive.findIndex(({ name }) => name === 'chance_limits');
+    const statistic = study.derive.findIndex(({ name }) => name === 'probability_limits');
     // designs 17 and 22 are the front
     for (const [turns, layers] of [
       [460, 8],

@@ -52,7 +52,7 @@ describe('eddylift run --share', () => {
   it('refuses a search, a share that is none, and a queue beside it', async () => {
     writeFileSync(
       join(folder, 'search.yaml'),
-      disturbedStudy('Search', 'plan: {evolve: {population: 20, generations: 3}}\n'),
+      disturbedStudy('Search', 'plan: {genetic: {population: 20, generations: 3}}\n'),
     );
     for (const [args, why] of [
       [

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileDerived, compileLimit, compileObjective, inputsOf } from '../../src/expression/compile.ts';
-import { createScratch, evaluateProgram } from '../../src/math/program.ts';
+import { createScratch, evaluateProgram } from '../../src/expression/evaluate-program.ts';
 import { SLOT } from '../../src/model/inputs.ts';
 import type { Derived, Program } from '../../src/model/program.ts';
 import { Q, QUANTITIES } from '../../src/model/quantities.ts';

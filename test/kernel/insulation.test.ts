@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type InsulationStress, insulationStress } from '../../src/kernel/insulation.ts';
 
-function at(...[coil, supply, turns, layers, film, strength, standoff]: number[]): InsulationStress {
+function at(...[coil, toEarth, turns, layers, film, strength, standoff]: number[]): InsulationStress {
   const out = {} as InsulationStress;
-  insulationStress(coil!, supply!, turns!, layers!, film!, strength!, standoff!, out);
+  insulationStress(coil!, toEarth!, turns!, layers!, film!, strength!, standoff!, out);
   return out;
 }
 
@@ -17,13 +17,12 @@ describe('insulationStress', () => {
     expect(at(96, 96, 440, Number.NaN, 3000, 2e7, 0.002).betweenLayers).toBeNaN();
   });
 
-  it('takes the peak of the larger of coil and supply voltage to the plate: the capacitor raises it', () => {
-    expect(at(300, 96, 440, 8, 3000, 2e7, 0.002).toPlate).toBeCloseTo(300 * Math.SQRT2, 10);
-    expect(at(96, 100, 440, 8, 3000, 2e7, 0.002).toPlate).toBeCloseTo(100 * Math.SQRT2, 10);
-    expect(at(96, Number.NaN, 440, 8, 3000, 2e7, 0.002).toPlate).toBeCloseTo(96 * Math.SQRT2, 10);
+  it('sets film and standoff against the peak of the voltage to earth, not of the coil', () => {
+    expect(at(96, 230, 440, 8, 3000, 2e7, 0.002).margin).toBeCloseTo(43000 / (230 * Math.SQRT2), 9);
+    expect(at(96, Number.NaN, 440, 8, 3000, 2e7, 0.002).margin).toBeNaN();
   });
 
-  it('sets film and standoff against it, what is known of them', () => {
+  it('adds film and standoff, what is known of them', () => {
     const peak = 96 * Math.SQRT2;
     expect(at(96, 96, 440, 8, 3000, 2e7, 0.002).margin).toBeCloseTo(43000 / peak, 9);
     expect(at(96, 96, 440, 8, 3000, Number.NaN, 0.002).margin).toBeCloseTo(3000 / peak, 10);

@@ -80,7 +80,7 @@ describe("Sobol' points", () => {
     expect(Math.abs(mean - 0.5)).toBeLessThan(4 / Math.sqrt(12 * 400));
   });
 
-  it('integrate a smooth function far better than chance would', () => {
+  it('integrate a smooth function far better than random points would', () => {
     const n = 4096;
     const product = (point: number[]) => point.reduce((value, x) => value * (1 + (x - 0.5) / 2), 1);
     const mean = points(6, n, 9).reduce((sum, point) => sum + product(point), 0) / n;

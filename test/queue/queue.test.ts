@@ -33,7 +33,7 @@ function begin(args: readonly string[], cli = CLI): Process {
   return process;
 }
 
-const serve = (cli = CLI) => begin(['serve-queue', redis.url, '--threads', '1'], cli);
+const serve = (cli = CLI) => begin(['worker', redis.url, '--threads', '1'], cli);
 const run = (study: string, out: string) =>
   begin(['run', study, '--out', out, '--quiet', '--queue', redis.url, '--threads', '1']);
 
@@ -57,8 +57,8 @@ async function endAll(): Promise<void> {
 
 const PLANS = {
   grid: '',
-  descend: 'plan: {descend: {starts: 8, seed: 3, levels: 3}}\n',
-  evolve: 'plan: {evolve: {population: 60, generations: 20, seed: 3}}\n',
+  nelder_mead: 'plan: {nelder_mead: {starts: 8, seed: 3, levels: 3}}\n',
+  genetic: 'plan: {genetic: {population: 60, generations: 20, seed: 3}}\n',
 } as const;
 const undisturbed: Record<string, ReturnType<typeof tableDigests>> = {};
 
@@ -79,18 +79,18 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
   });
 
   it(
-    'with three servers gives the tables of one machine, of a grid and of searches, and leaves nothing behind',
+    'with three workers gives the tables of one machine, of a grid and of searches, and leaves nothing behind',
     async () => {
       for (let n = 0; n < 3; n++) serve();
       for (const plan of Object.keys(PLANS)) {
         const { code, err } = await run(`${plan}.yaml`, plan).ended;
-        // on a busy machine servers take their time
-        expect(err.replace(/eddylift: (no server is at|servers at) the queue[^\n]*\n/g, '')).toBe('');
+        // on a busy machine workers take their time
+        expect(err.replace(/eddylift: (no worker is at|workers at) the queue[^\n]*\n/g, '')).toBe('');
         expect(code).toBe(0);
         expect(tableDigests(join(folder, plan))).toEqual(undisturbed[plan]);
       }
       const client = new Redis(redis.port, '127.0.0.1');
-      // servers find out within a second that a study is done; on a busy machine it takes longer
+      // workers find out within a second that a study is done; on a busy machine it takes longer
       let left: string[] = [];
       for (let n = 0; n < 40; n++) {
         left = [];
@@ -106,10 +106,10 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
   );
 
   it(
-    `gives them whoever is killed or held up, ${KILLS} times: coordinator, servers, and Redis, which keeps its log`,
+    `gives them whoever is killed or held up, ${KILLS} times: coordinator, workers, and Redis, which keeps its log`,
     async () => {
       const random = createRandom(20260202, 0);
-      const servers = [serve(), serve(), serve()];
+      const workers = [serve(), serve(), serve()];
       const out = 'disturbed';
       let ended: Ended | null = null;
       let coordinator: Process;
@@ -144,16 +144,16 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
           await coordinator!.ended;
           coordinate();
         } else if (victim < 4) {
-          const which = random.below(servers.length);
-          servers[which]!.child.kill('SIGKILL');
-          servers[which] = serve();
+          const which = random.below(workers.length);
+          workers[which]!.child.kill('SIGKILL');
+          workers[which] = serve();
         } else if (victim === 4) {
           await redis.kill();
           await pause(200 * random.unit());
           await redis.start();
         } else {
           // cut off for longer than its claim lasts: what it has goes to another, and comes twice
-          const { child } = servers[random.below(servers.length)]!;
+          const { child } = workers[random.below(workers.length)]!;
           child.kill('SIGSTOP');
           setTimeout(() => child.kill('SIGCONT'), 7000).unref();
         }
@@ -181,8 +181,8 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
       const nonsense = [
         {},
         { bytes: 'x', checksum: 'y', note: '{' },
-        { bytes: 'x', checksum: 'y', note: JSON.stringify({ count: 1, server: 'a' }) },
-        { bytes: 'x', checksum: 'y', note: JSON.stringify({ count: 227, server: '\u001b[2Jb' }) },
+        { bytes: 'x', checksum: 'y', note: JSON.stringify({ count: 1, worker: 'a' }) },
+        { bytes: 'x', checksum: 'y', note: JSON.stringify({ count: 227, worker: '\u001b[2Jb' }) },
       ];
       let lies = 0;
       const liar = new Worker(
@@ -214,7 +214,7 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
   );
 
   it(
-    'refuses a server with another version of the physics, and tells both ends what differs',
+    'refuses a worker with another version of the physics, and tells both ends what differs',
     async () => {
       const other = mkdtempSync(join(PROJECT, 'other-version-'));
       try {
@@ -232,12 +232,12 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
         await heard(again.child.stderr, 'cannot help');
         serve();
         const { code, err } = await again.ended;
-        expect(err).toMatch(/server \S+:\d+ cannot help: it has another version of the physics \(/);
+        expect(err).toMatch(/worker \S+:\d+ cannot help: it has another version of the physics \(/);
         expect(code).toBe(0);
         expect(tableDigests(join(folder, 'with-a-stranger'))).toEqual(undisturbed.grid);
         stranger.child.kill('SIGTERM');
         const { out, code: end } = await stranger.ended;
-        expect(out).toMatch(/cannot serve study [0-9a-f]{8}: this server has another version of the physics/);
+        expect(out).toMatch(/cannot serve study [0-9a-f]{8}: this worker has another version of the physics/);
         expect(out).not.toContain('taking work');
         expect(end).toBe(0);
       } finally {
@@ -261,18 +261,18 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
         await pause(20);
       }
       await client.set(`eddylift-result:${stamp}:2`, 'not a result');
-      // as a server does that clears away what an earlier run of the study has left, and is cut off
+      // as a worker does that clears away what an earlier run of the study has left, and is cut off
       await client.srem('eddylift-studies', stamp);
       await client.hset(`eddylift:${stamp}:meta`, 'paused', 1);
-      const server = serve();
+      const worker = serve();
       const { code } = await ended;
       expect(code).toBe(0);
       expect(tableDigests(join(folder, 'strange'))).toEqual(undisturbed.grid);
       await client.srem('eddylift-studies', other);
       await client.del(`eddylift-study:${other}`);
       client.disconnect();
-      server.child.kill('SIGTERM');
-      const { out } = await server.ended;
+      worker.child.kill('SIGTERM');
+      const { out } = await worker.ended;
       expect(out.match(/cannot serve study 01234567: WRONGTYPE/g)).toHaveLength(1);
     },
     LONG,
@@ -282,7 +282,7 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
     'says once that Redis is gone and once that it is back, nothing of claims that went to others, and ends without it',
     async () => {
       const mine = await redisServer(join(folder, 'mine'));
-      const server = begin(['serve-queue', mine.url, '--threads', '1']);
+      const worker = begin(['worker', mine.url, '--threads', '1']);
       const coordinator = begin(['run', 'grid.yaml', '--out', 'held-up', '--quiet', '--queue', mine.url]);
       try {
         const client = new Redis(mine.port, '127.0.0.1');
@@ -292,17 +292,17 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
         };
         for (;;) {
           if ((await claims()) > 0) {
-            server.child.kill('SIGSTOP');
+            worker.child.kill('SIGSTOP');
             // it may just have been done
             if ((await claims()) > 0) break;
-            server.child.kill('SIGCONT');
+            worker.child.kill('SIGCONT');
           }
           await pause(5);
         }
         client.disconnect();
         // longer than a claim lasts
         await pause(7000);
-        server.child.kill('SIGCONT');
+        worker.child.kill('SIGCONT');
         const { code, err } = await coordinator.ended;
         expect(code).toBe(0);
         expect(err).not.toContain('lost the queue');
@@ -312,8 +312,8 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
         await pause(2500);
         await mine.kill();
         await pause(500);
-        server.child.kill('SIGINT');
-        const { code: end, out } = await server.ended;
+        worker.child.kill('SIGINT');
+        const { code: end, out } = await worker.ended;
         const told = out
           .split('\n')
           .flatMap((line) => /(lost the queue|the queue .* is back)/.exec(line)?.[0] ?? []);
@@ -337,7 +337,7 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
       ] as const) {
         for (const command of [
           ['run', 'grid.yaml', '--out', 'never', '--queue', queue],
-          ['serve-queue', queue],
+          ['worker', queue],
         ]) {
           const { code, out, err } = await cli(command, folder);
           expect(err.trimEnd().split('\n').at(-1)).toBe(
@@ -348,10 +348,10 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
         }
       }
       process.env.EDDYLIFT_QUEUE_PASSWORD = 'open sesame';
-      const server = begin(['serve-queue', address, '--threads', '1']);
-      await heard(server.child.stdout, 'serving');
-      server.child.kill('SIGINT');
-      const { code, out } = await server.ended;
+      const worker = begin(['worker', address, '--threads', '1']);
+      await heard(worker.child.stdout, 'serving');
+      worker.child.kill('SIGINT');
+      const { code, out } = await worker.ended;
       expect(out).toContain(`serving ${address} with 1 thread`);
       expect(out).not.toContain('sesame');
       expect(code).toBe(0);
@@ -377,12 +377,10 @@ describe.skipIf(NO_REDIS !== null)(`a queue of machines${NO_REDIS === null ? '' 
     expect(none.code).toBe(2);
     expect(existsSync(join(folder, 'none'))).toBe(false);
     const waiting = run('grid.yaml', 'waiting');
-    await heard(waiting.child.stderr, 'no server is at the queue');
+    await heard(waiting.child.stderr, 'no worker is at the queue');
     waiting.child.kill('SIGINT');
     const { code, err } = await waiting.ended;
-    expect(err).toContain(
-      'no server is at the queue; start one with: eddylift serve-queue redis://127.0.0.1:',
-    );
+    expect(err).toContain('no worker is at the queue; start one with: eddylift worker redis://127.0.0.1:');
     expect(err).toContain('the same command continues');
     expect(code).toBe(130);
   }, 30_000);

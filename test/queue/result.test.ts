@@ -56,13 +56,13 @@ describe('a result on its way back', () => {
   /** The last row's plate model. */
   const worded = rows!.quantities.with(Q.plate_model * 5 + 4, 9);
   const note = (changes: object) =>
-    Buffer.from(JSON.stringify({ count: 5, report: null, fault: null, server: 'x', ...changes }));
+    Buffer.from(JSON.stringify({ count: 5, report: null, fault: null, worker: 'x', ...changes }));
   it.each([
     ['nothing is there', {}, batch, 'it is incomplete'],
     ['its note is none', { ...sent({ rows: rows! }), note: Buffer.from('[') }, batch, 'it is incomplete'],
     [
-      'its note has no server',
-      { ...sent({ rows: rows! }), note: note({ server: 1 }) },
+      'its note has no worker',
+      { ...sent({ rows: rows! }), note: note({ worker: 1 }) },
       batch,
       'it is incomplete',
     ],

@@ -20,7 +20,7 @@ const descent: Descent = {
   settings: { evaluations: 400, tolerance: 1e-4, resolution: 1e-3 },
 };
 
-describe('work on its way to a server', () => {
+describe('work on its way to a worker', () => {
   it('arrives to the last bit, as JSON', () => {
     fc.assert(
       fc.property(fc.nat(1e9), numbers(6), (first, values) => {

@@ -118,7 +118,7 @@ describe('a report of a calibrated study with tolerances', () => {
   });
   const words = () => report.html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
 
-  it('shows how each chosen design spreads, its chance, and what makes the spread', () => {
+  it('shows how each chosen design spreads, its probability, and what makes the spread', () => {
     expect(report.figures.map(({ name }) => name)).toEqual(
       expect.arrayContaining(['spread.svg', 'shares.svg']),
     );

@@ -52,7 +52,7 @@ describe('the foyer table, computed independently (regression anchor: no publish
     expect(Math.abs(rig.liftoff_current - 18.7)).toBeLessThan(0.2);
     expect(rig.height).toBe(0);
     expect(rig.vibration).toBeNaN();
-    expect(rig.bounce_frequency).toBeNaN();
+    expect(rig.natural_frequency).toBeNaN();
   });
 });
 
@@ -125,16 +125,17 @@ describe('balances', () => {
     const step = 1e-5;
     const slope = -(lift(rig.gap + step) - lift(rig.gap - step)) / (2 * step);
     expect(rig.stiffness / slope).toBeCloseTo(1, 5);
-    expect(rig.bounce_frequency).toBeCloseTo(Math.sqrt(slope / rig.coil_mass) / (2 * Math.PI), 4);
+    expect(rig.natural_frequency).toBeCloseTo(Math.sqrt(slope / rig.coil_mass) / (2 * Math.PI), 4);
     const inertia = rig.coil_mass * (2 * omega) ** 2;
     expect(rig.vibration / (rig.double_frequency_force / (inertia - rig.stiffness))).toBeCloseTo(1, 9);
   });
 
   it('chatter begins at lift-off over root two or sooner, since the ripple is at least the average', () => {
     const rig = ask(FOYER);
-    expect(rig.buzz_current).toBeLessThan(rig.liftoff_current / Math.SQRT2);
+    expect(rig.chatter_current).toBeLessThan(rig.liftoff_current / Math.SQRT2);
     const peak =
-      (rig.buzz_current / 12) ** 2 * (rig.lift_force + ask({ ...FOYER, floats: 2 }).double_frequency_force);
+      (rig.chatter_current / 12) ** 2 *
+      (rig.lift_force + ask({ ...FOYER, floats: 2 }).double_frequency_force);
     expect(peak / (rig.coil_mass * GRAVITY)).toBeCloseTo(1, 12);
   });
 });

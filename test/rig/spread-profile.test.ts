@@ -93,16 +93,16 @@ describe('createSpreadProfiler', () => {
     // a rectified normal: R2 = (1/4) / (1/2 - 1/(2 pi)) = 0.733; the curve above it is nearly straight
     expect(found.quantities[0]!.explained).toBeGreaterThan(0.68);
     expect(found.quantities[0]!.explained).toBeLessThan(0.78);
-    expect(Math.abs(found.chanceLifts - 0.5)).toBeLessThan(0.02);
-    expect(Math.abs(found.chanceLimits - 0.5)).toBeLessThan(0.02);
+    expect(Math.abs(found.probabilityLifts - 0.5)).toBeLessThan(0.02);
+    expect(Math.abs(found.probabilityLimits - 0.5)).toBeLessThan(0.02);
   });
 
-  it('knows no chance without limits, no shares of what never changes, no quantiles where a rig has no answer', () => {
+  it('knows no probability without limits, no shares of what never changes, no quantiles where a rig has no answer', () => {
     const found = profile(
       [within('coil.extra_mass', 0.02)],
       [quantity('resistance_cold'), quantity('plate_temperature')],
     );
-    expect(found.chanceLimits).toBeNaN();
+    expect(found.probabilityLimits).toBeNaN();
     const [fixed, empty] = found.quantities;
     expect([fixed!.p05, fixed!.explained]).toEqual([fixed!.p95, Number.NaN]);
     // without a radius a plate has no temperature

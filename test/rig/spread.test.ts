@@ -24,12 +24,12 @@ function quantileOf(name: QuantityName, share: number): Derived {
 }
 
 const CHANCES: readonly Derived[] = (['lifts', 'limits'] as const).map((of) => ({
-  name: `chance_${of}`,
+  name: `probability_${of}`,
   column: '',
   text: '',
   program: [],
   unit: UNITS.one,
-  statistic: { kind: 'chance', of },
+  statistic: { kind: 'probability', of },
 }));
 
 /** Statistics of the foyer table's coil, in the order of `derive`. */
@@ -79,7 +79,7 @@ describe('createSpread', () => {
     expect(Math.abs(high! - 0.002 * 1.09)).toBeLessThan(0.002 * 0.2 * 0.01);
   });
 
-  it('agrees with brute force: quantiles hold their share of 4000 drawn rigs, chances are theirs', () => {
+  it('agrees with brute force: quantiles hold their share of 4000 drawn rigs, probabilities are theirs', () => {
     const tolerance = [
       within('plate.layers.0.metal.resistivity', 0.05, { relative: true }),
       within('standoff', 0.3e-3),
@@ -94,7 +94,7 @@ describe('createSpread', () => {
       ...CHANCES,
     ];
     const limits = ['height >= 18.5 mm', 'voltage <= 100 V'];
-    const [h05, h95, i05, i95, lifts, chance] = spreadOf(tolerance, derive, limits);
+    const [h05, h95, i05, i95, lifts, probability] = spreadOf(tolerance, derive, limits);
     const laws = createLaws(1);
     const random = createRandom(5);
     const slots = slotsOf(FOYER);
@@ -120,7 +120,7 @@ describe('createSpread', () => {
       expect(Math.abs(below[k]! / draws - share)).toBeLessThan(0.02);
     });
     // an edge through the middle of the sample is coarser: 0.02 and 0.008
-    expect(Math.abs(chance! - good / draws)).toBeLessThan(0.04);
+    expect(Math.abs(probability! - good / draws)).toBeLessThan(0.04);
     expect(good / draws).toBeGreaterThan(0.3);
     expect(good / draws).toBeLessThan(0.9);
     expect(lifts).toBe(1);

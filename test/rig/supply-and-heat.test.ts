@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { FUSE_SIDES } from '../../src/model/inputs.ts';
+import { FUSE_SIDES, ISOLATED } from '../../src/model/inputs.ts';
 import { QUANTITIES } from '../../src/model/quantities.ts';
 import { ask, type Design, FOYER, SOCKET } from '../support/design.ts';
 
@@ -72,10 +72,10 @@ describe('a rig on its supply', () => {
     expect(rig.line_current).toBeCloseTo((rig.supply_voltage * 12) / 230, 9);
     // the capacitor carries the reactive current: P / V is left
     const active = rig.power + 12 ** 2 * 0.1;
-    expect(rig.unity_current).toBeCloseTo(active / rig.supply_voltage, 9);
-    expect(rig.unity_capacitor_voltage).toBeCloseTo(rig.supply_voltage, 9);
+    expect(rig.pf_correction_current).toBeCloseTo(active / rig.supply_voltage, 9);
+    expect(rig.pf_correction_capacitor_voltage).toBeCloseTo(rig.supply_voltage, 9);
     const reactive = Math.sqrt((rig.supply_voltage * 12) ** 2 - active ** 2);
-    expect(rig.unity_capacitance).toBeCloseTo(reactive / (omega * rig.supply_voltage ** 2), 12);
+    expect(rig.pf_correction_capacitance).toBeCloseTo(reactive / (omega * rig.supply_voltage ** 2), 12);
   });
 
   it('draws more when switched on at rest than when it floats', () => {
@@ -159,8 +159,29 @@ describe('insulation', () => {
     });
     expect(rig.capacitor_voltage).toBeGreaterThan(rig.supply_voltage);
     expect(rig.capacitor_voltage).toBeGreaterThan(rig.voltage);
+    // above the mains, against which it stands at an angle
+    expect(rig.voltage_to_earth).toBeGreaterThan(rig.capacitor_voltage);
+    expect(rig.voltage_to_earth).toBeLessThanOrEqual(rig.capacitor_voltage + 230);
     // enamel given by its thickness has no tabulated breakdown: the standoff alone
-    expect(rig.insulation_margin).toBeCloseTo((15e6 * 2e-3) / (Math.SQRT2 * rig.capacitor_voltage), 9);
+    expect(rig.insulation_margin).toBeCloseTo((15e6 * 2e-3) / (Math.SQRT2 * rig.voltage_to_earth), 9);
+    const isolated = ask({
+      ...TABLE,
+      'drive.current': 12,
+      'supply.series_capacitance': 200e-6,
+      'standoff.breakdown': 15e6,
+      'supply.isolated': ISOLATED.true,
+    });
+    expect(isolated.voltage_to_earth).toBeCloseTo(rig.capacitor_voltage, 9);
+  });
+
+  it('stands at line voltage at any setting, and is not judged where that is not given', () => {
+    const low = ask({ ...TABLE, 'drive.current': 1, 'standoff.breakdown': 15e6 });
+    expect(low.supply_voltage).toBeLessThan(20);
+    expect(low.voltage_to_earth).toBeCloseTo(230, 9);
+    const { 'supply.line_voltage': line, ...unknown } = TABLE;
+    expect(line).toBe(230);
+    const margin = ask({ ...unknown, 'drive.current': 1, 'standoff.breakdown': 15e6 });
+    expect([margin.voltage_to_earth, margin.insulation_margin]).toEqual([Number.NaN, Number.NaN]);
   });
 });
 

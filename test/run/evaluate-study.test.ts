@@ -7,7 +7,7 @@ import type { Task } from '../../src/model/study.ts';
 import type { JudgedRows } from '../../src/plan/candidate.ts';
 import type { DescentReport, Work } from '../../src/plan/plan.ts';
 import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
-import { createPatience } from '../../src/run/patience.ts';
+import { createPatience } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type LocalWorkforce } from '../../src/run/workforce.ts';
 
 const task: Task = {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { createPatience } from '../../src/run/patience.ts';
 import { createPool } from '../../src/run/pool.ts';
+import { createPatience } from '../../src/run/time-limit.ts';
 
 const task = {
   rig: { slots: new Float64Array(0), plateLayers: 1, windings: 0, texts: {} },

@@ -1,8 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { createPlan } from '../../src/plan/create-plan.ts';
 import type { Work } from '../../src/plan/plan.ts';
-import { createPatience } from '../../src/run/patience.ts';
 import type * as Tabulate from '../../src/run/tabulate.ts';
+import { createPatience } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type Workforce } from '../../src/run/workforce.ts';
 import { checksum, createPartFormat } from '../../src/store/part-bytes.ts';
 import { covering, openParts } from '../../src/store/parts.ts';

@@ -1,4 +1,12 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -66,10 +74,11 @@ describe('a result folder', () => {
     const folder = join(temporaryFolder(), 'below', 'result');
     expect(await inspectFolder(folder)).toEqual({ kind: 'absent' });
     await begin(folder);
-    const found = { kind: 'result', title: study.title, hash: study.hash, origin };
-    expect(await inspectFolder(folder)).toEqual({ ...found, finished: false });
-    await finishResult(folder, study, facts, counts, end);
-    expect(await inspectFolder(folder)).toEqual({ ...found, finished: true });
+    const { title, hash, text } = study;
+    const found = { kind: 'result', format: 3, title, hash, text, origin };
+    expect(await inspectFolder(folder)).toEqual({ ...found, designs: null, finished: false });
+    await finishResult(folder, study, facts, { ...counts, designs: 8 }, end);
+    expect(await inspectFolder(folder)).toEqual({ ...found, designs: 8, finished: true });
   });
 
   it('holds the study as run and the record of the run', async () => {
@@ -79,11 +88,11 @@ describe('a result folder', () => {
     await finishResult(folder, study, facts, { ...counts, designs: 8 }, end);
     expect(readFileSync(join(folder, 'study.yaml'), 'utf8')).toBe(study.text);
     expect(JSON.parse(readFileSync(join(folder, 'run.json'), 'utf8'))).toEqual({
-      format: 2,
+      format: 3,
       eddylift: '0.1.0',
       origin,
       node: 'v20.0.0',
-      study: { title: study.title, hash: study.hash },
+      study: { title: study.title, hash: study.hash, text: study.text },
       seed: null,
       threads: 2,
       started: facts.started,
@@ -173,7 +182,7 @@ describe('a result folder', () => {
     const folder = temporaryFolder();
     writeFileSync(
       join(folder, 'run.json'),
-      JSON.stringify({ format: 3, study: { title: 'x', hash: study.hash } }),
+      JSON.stringify({ format: 4, study: { title: 'x', hash: study.hash } }),
     );
     await expect(inspectFolder(folder)).rejects.toMatchObject({ code: 'NEWER_FORMAT' });
   });
@@ -210,6 +219,25 @@ describe('a result folder', () => {
     expect(readFileSync(outside, 'utf8')).toBe('untouched');
     expect(readFileSync(join(folder, 'front.csv'), 'utf8')).toMatch(/^design,/);
   });
+
+  it.each(['parts', 'figures'])(
+    'is refused when its %s are a link, and what that leads to stays',
+    async (name) => {
+      const outside = temporaryFolder();
+      const kept = '.000000000.arrow.4194305-0.tmp';
+      writeFileSync(join(outside, kept), 'untouched');
+      const folder = temporaryFolder();
+      await begin(folder);
+      rmSync(join(folder, name), { recursive: true, force: true });
+      symlinkSync(outside, join(folder, name));
+      const record = readFileSync(join(folder, 'run.json'), 'utf8');
+      const refused = begin(folder, study, { ...facts, threads: 7 });
+      await expect(refused).rejects.toMatchObject({ code: 'LINKED' });
+      await expect(refused).rejects.toThrow(`${join(folder, name)} is a link, and a run writes only into`);
+      expect(readdirSync(outside)).toEqual([kept]);
+      expect(readFileSync(join(folder, 'run.json'), 'utf8')).toBe(record);
+    },
+  );
 
   it('says what is wrong with a path through a file, to a file, and through a broken link', async () => {
     const parent = temporaryFolder();

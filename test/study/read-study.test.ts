@@ -303,16 +303,16 @@ describe('plan', () => {
   });
 
   it('takes its defaults where it is silent', () => {
-    expect(planned('{evolve: {}}').plan).toEqual({
-      kind: 'evolve',
+    expect(planned('{genetic: {}}').plan).toEqual({
+      kind: 'genetic',
       population: 100,
       generations: 100,
       seed: 1,
       patience: 20,
       tolerance: 1e-3,
     });
-    expect(planned('{descend: {starts: 3, tolerance: 1e-5}}').plan).toEqual({
-      kind: 'descend',
+    expect(planned('{nelder_mead: {starts: 3, tolerance: 1e-5}}').plan).toEqual({
+      kind: 'nelder_mead',
       starts: 3,
       seed: 1,
       levels: 8,
@@ -320,18 +320,18 @@ describe('plan', () => {
       tolerance: 1e-5,
       resolution: 1e-4,
     });
-    expect(planned('{scatter: {points: 500}}').plan).toEqual({ kind: 'scatter', points: 500, seed: 1 });
+    expect(planned('{sobol: {points: 500}}').plan).toEqual({ kind: 'sobol', points: 500, seed: 1 });
   });
 
   it('leaves open what lies between the ends of a range without step and count, for a search', () => {
-    const { vary } = planned('{evolve: {}}', '{from: 320, to: 520, spacing: log}');
+    const { vary } = planned('{genetic: {}}', '{from: 320, to: 520, spacing: log}');
     expect(vary[1]).toMatchObject({ name: 'coil_turns', levels: [320, 520], between: 'log', integer: true });
     // this one has a count, and a search keeps to its levels
     expect(vary[2]).not.toHaveProperty('between');
   });
 
   it('is refused when all designs together are fewer than it asks for', () => {
-    const few = foyer(['plan: {grid: {}}', 'plan: {scatter: {points: 48}}']);
+    const few = foyer(['plan: {grid: {}}', 'plan: {sobol: {points: 48}}']);
     expect(codes(few)).toEqual(['search-of-few']);
     expect(codes(few.replace('points: 48', 'points: 47'))).toEqual([]);
   });

@@ -39,13 +39,13 @@ describe('tolerance', () => {
     ]);
   });
 
-  it('adds quantiles of what limits and objectives name, and two chances', () => {
-    const { derive } = study('standoff: 0.3 mm', '[chance(limits) >= 0.95, p95(voltage) <= 300 V]');
+  it('adds quantiles of what limits and objectives name, and two probabilities', () => {
+    const { derive } = study('standoff: 0.3 mm', '[probability(limits) >= 0.95, p95(voltage) <= 300 V]');
     const columns = derive.filter(({ statistic }) => statistic).map(({ column }) => column);
     for (const column of ['voltage_V_p05', 'voltage_V_p95', 'height_mm_p05', 'height_mm_p95']) {
       expect(columns).toContain(column);
     }
-    expect(columns.slice(-2)).toEqual(['chance_lifts', 'chance_limits']);
+    expect(columns.slice(-2)).toEqual(['probability_lifts', 'probability_limits']);
     // nothing names it
     expect(columns).not.toContain('stiffness_N_per_mm_p05');
   });
@@ -64,7 +64,7 @@ describe('tolerance', () => {
   it.each([
     '[p95(height + gap) >= 1 mm]',
     "['p95(height, gap) >= 1 mm']",
-    '[chance(height) >= 0.5]',
+    '[probability(height) >= 0.5]',
     '[p95(heigth) >= 1 mm]',
     '[p95(height) >= 1 kg]',
   ])('refuses the limit %s', (limits) => {
@@ -80,7 +80,7 @@ describe('tolerance', () => {
   it('brings the median between its quantiles, and keeps them when rows are judged anew', () => {
     const task = study(
       'standoff: 0.3 mm, plate.metal.resistivity: 5 %',
-      '[height >= 12 mm, chance(limits) >= 0.95]',
+      '[height >= 12 mm, probability(limits) >= 0.95]',
     );
     const values = Float64Array.from(task.vary, (varied) =>
       varied.kind === 'number' ? varied.levels.at(-1)! : 0,
@@ -91,7 +91,7 @@ describe('tolerance', () => {
     const own = height.kind === 'quantile' ? rows.quantities[height.quantity]! : Number.NaN;
     expect(of('height_p05')).toBeLessThan(own);
     expect(of('height_p95')).toBeGreaterThan(own);
-    expect(of('chance_limits')).toBeGreaterThanOrEqual(0);
+    expect(of('probability_limits')).toBeGreaterThanOrEqual(0);
     expect(createRejudge(task)(rows).derived).toEqual(rows.derived);
   });
 });

@@ -1,15 +1,15 @@
 import { readFileSync } from 'node:fs';
-import { composeReport } from '../../src/commands/compose-report.ts';
 import { createFrontArchive } from '../../src/front/front-archive.ts';
 import { column, type RowBatch } from '../../src/model/rows.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createGrid } from '../../src/plan/grid.ts';
 import type { Provenance, ReportInput } from '../../src/report/report-input.ts';
-import { createSurvey } from '../../src/report/survey/survey.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
+import { composeReport } from '../../src/session/compose-report.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
 import { readStudy } from '../../src/study/read-study.ts';
-import { explainEmptyFront } from '../../src/table/empty-front.ts';
+import { createSurvey } from '../../src/survey/survey.ts';
+import { explainEmptyFront } from '../../src/words/empty-front.ts';
 
 /** Of a run that never was: nothing in a report may hang on the clock. */
 const PROVENANCE: Provenance = {

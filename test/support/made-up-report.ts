@@ -3,8 +3,8 @@ import { SLOT } from '../../src/model/inputs.ts';
 import { column } from '../../src/model/rows.ts';
 import { UNITS } from '../../src/model/units.ts';
 import type { DesignSpread, ReportInput } from '../../src/report/report-input.ts';
-import { createSurvey } from '../../src/report/survey/survey.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
+import { createSurvey } from '../../src/survey/survey.ts';
 import { batchOf, type Row, workshopStudy } from './batches.ts';
 import { FOYER, slotsOf } from './design.ts';
 
@@ -131,8 +131,8 @@ function spreadAbout(height: number, mass: number): DesignSpread {
   return {
     profile: {
       rigs: 256,
-      chanceLifts: 1,
-      chanceLimits: 0.96,
+      probabilityLifts: 1,
+      probabilityLimits: 0.96,
       quantities: [
         about(height, 0.001, [-0.8, 0.59], 0.988),
         about(mass, 0.05, [0.5, 0.5], 0.5),
@@ -140,7 +140,7 @@ function spreadAbout(height: number, mass: number): DesignSpread {
       ],
     },
     allowed: "standoff ± 0.3 mm, plate's resistivity ± 5 %",
-    rows: [['chance', '246 of 256 such rigs (96 %) meet all limits']],
+    rows: [['probability', '246 of 256 such rigs (96 %) meet all limits']],
     note: 'Shares are of the variance.',
   };
 }

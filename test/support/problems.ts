@@ -1,5 +1,5 @@
-import { limitExcess } from '../../src/math/limit-excess.ts';
-import { meets } from '../../src/math/program.ts';
+import { meets } from '../../src/expression/evaluate-program.ts';
+import { limitExcess } from '../../src/expression/limit-excess.ts';
 import type { DesignBatch } from '../../src/model/rows.ts';
 import type { Varied } from '../../src/model/study.ts';
 import type { JudgedRows, Senses } from '../../src/plan/candidate.ts';

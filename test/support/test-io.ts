@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { Writable } from 'node:stream';
 import { pathToFileURL } from 'node:url';
-import type { Io, Output } from '../../src/commands/io.ts';
+import type { Io, Output } from '../../src/session/io.ts';
 import { PROJECT } from './source-files.ts';
 
 export interface TestIo extends Io {

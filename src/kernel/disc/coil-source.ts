@@ -23,14 +23,14 @@ export function coilSource(windings: readonly CoilWinding[], k: number): number 
   let sum = 0;
   for (const { innerRadius, outerRadius, height, offset, turns, sense } of windings) {
     const density = (sense * turns) / ((outerRadius - innerRadius) * height);
-    const spread = (moment(k * outerRadius) - moment(k * innerRadius)) / (k * k);
+    const spread = (momentOf(k * outerRadius) - momentOf(k * innerRadius)) / (k * k);
     sum += (density * spread * -Math.expm1(-k * height) * Math.exp(-k * offset)) / k;
   }
   return sum;
 }
 
 /** X(x) = int_0^x t J1(t) dt for every x >= 0; see bessel-moment for its tail. */
-function moment(x: number): number {
+export function momentOf(x: number): number {
   if (x < MOMENT_TABLE_END) return besselMoment(x);
   const phase = x - 0.75 * Math.PI;
   return (

@@ -55,6 +55,13 @@ export interface DiscPlate {
   readonly bytes: number;
 }
 
+/** Patterns of current over the radius, by their Hankel transforms at the k last asked for. */
+export interface RadialProfiles {
+  readonly count: number;
+  readonly hankel: Float64Array;
+  transform(k: number): void;
+}
+
 /** Costs one to ten ms. */
 export function createDiscPlate(spec: DiscSpec, resolution: DiscResolution): DiscPlate {
   const { radius, innerRadius, layers } = spec;
@@ -116,10 +123,10 @@ const FAINT = 18;
  * Splits the unknowns into what mixes: a single layer is symmetric about its mid-plane, so that profiles even and
  * odd in depth are two problems of half the size. Profiles that are fine in both directions are left out.
  */
-function makeBlocks(
+export function makeBlocks(
   spec: DiscSpec,
-  { smooth, axial }: DiscResolution,
-  radialBasis: RadialBasis,
+  { smooth, axial }: Pick<DiscResolution, 'smooth' | 'axial'>,
+  radialBasis: Pick<RadialProfiles, 'count'>,
   axialBasis: AxialBasis,
 ): DiscBlock[] {
   const parities = spec.layers.length === 1 && axialBasis.count > 1 ? 2 : 1;
@@ -149,10 +156,10 @@ function makeBlocks(
 }
 
 /** Writes R + jwM into the lower triangles of the blocks. */
-function couple(
+export function couple(
   blocks: readonly DiscBlock[],
   spec: DiscSpec,
-  radialBasis: RadialBasis,
+  radialBasis: RadialProfiles,
   axialBasis: AxialBasis,
   nodes: SpatialNodes,
 ): void {
@@ -190,10 +197,10 @@ function couple(
 }
 
 /** What the field of each node excites in every unknown, row-major nodes x unknowns. */
-function exciteAll(
+export function exciteAll(
   blocks: readonly DiscBlock[],
   unknowns: number,
-  radialBasis: RadialBasis,
+  radialBasis: RadialProfiles,
   axialBasis: AxialBasis,
   nodes: SpatialNodes,
 ): Float64Array {

@@ -1,6 +1,6 @@
 import type { Objective } from '../../model/program.ts';
-import { shortText } from '../text/clean-text.ts';
-import { headText } from '../text/number-text.ts';
+import { shortText } from '../../text/clean-text.ts';
+import { headText } from '../../text/number-text.ts';
 import { TEXT_SIZE } from './palette.ts';
 import { textWidth } from './text-width.ts';
 

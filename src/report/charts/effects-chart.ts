@@ -1,10 +1,11 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit, UNITS } from '../../model/units.ts';
+import type { MainEffect } from '../../survey/main-effects.ts';
+import { shortText } from '../../text/clean-text.ts';
+import { headText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { MainEffect } from '../survey/main-effects.ts';
-import { shortText } from '../text/clean-text.ts';
-import { headText } from '../text/number-text.ts';
 import { domainOf, labelled, objectiveTitle } from './axis-title.ts';
+import { category } from './category.ts';
 import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
@@ -72,24 +73,27 @@ interface EffectPoint {
 function effectPoints({ bins, means, best }: MainEffect, shown: (si: number) => number): EffectPoint[] {
   return bins.labels.flatMap((label, i) =>
     [means[i]!, best[i]!].flatMap((si, s) =>
-      Number.isFinite(si) ? [{ at: bins.positions[i] ?? label, series: SERIES[s]!, value: shown(si) }] : [],
+      Number.isFinite(si)
+        ? [{ at: bins.positions[i] ?? category(label), series: SERIES[s]!, value: shown(si) }]
+        : [],
     ),
   );
 }
 
 function inputAxis({ bins }: MainEffect, title: string) {
   if (bins.scale === 'named') {
+    const names = bins.labels.map(category);
     return {
       field: 'at',
       type: 'ordinal',
-      sort: bins.labels,
-      scale: { domain: bins.labels, padding: 0.5 },
+      sort: names,
+      scale: { domain: names, padding: 0.5 },
       axis: {
         title,
         labelAngle: -35,
         labelLimit: 90,
         labelOverlap: false,
-        values: labelled(bins.labels, PANEL.width / bins.labels.length, true),
+        values: labelled(names, PANEL.width / names.length, true),
         grid: false,
       },
     };

@@ -1,9 +1,9 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit } from '../../model/units.ts';
+import type { ThinSample } from '../../survey/thin-sample.ts';
+import { countText } from '../../text/number-text.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { ThinSample } from '../survey/thin-sample.ts';
-import { countText } from '../text/number-text.ts';
 import { domainOf, objectiveTitle, scaleFor } from './axis-title.ts';
 import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';

@@ -1,9 +1,10 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit } from '../../model/units.ts';
+import type { GridCells } from '../../survey/grid-cells.ts';
+import type { MainEffect } from '../../survey/main-effects.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { GridCells } from '../survey/grid-cells.ts';
-import { effectSize } from '../survey/main-effects.ts';
 import { domainOf, labelled, objectiveTitle } from './axis-title.ts';
+import { category } from './category.ts';
 import { inputTitle } from './effects-chart.ts';
 import { INK, RAMP, TEXT_SIZE } from './palette.ts';
 import { renderChart } from './render-chart.ts';
@@ -46,8 +47,8 @@ export async function heatMap(input: ReportInput, grid: GridCells, objective: nu
     Math.min(CELL.largest, Math.max(CELL.smallest, Math.floor(most / count)));
   const steps = { column: step(width, LARGEST.width), row: step(rows.labels.length, LARGEST.height) };
   const values = [...cells].map((si, i) => ({
-    row: rows.labels[Math.floor(i / width)]!,
-    column: columns.labels[i % width]!,
+    row: category(rows.labels[Math.floor(i / width)]!),
+    column: category(columns.labels[i % width]!),
     value: Number.isFinite(si) ? toUnit(si, unit) : null,
   }));
   const filled = values.flatMap(({ value }) => (value === null ? [] : [value]));
@@ -86,8 +87,9 @@ export async function heatMap(input: ReportInput, grid: GridCells, objective: nu
   return renderChart(spec as unknown as TopLevelSpec, alt);
 }
 
-function cellAxis(field: 'row' | 'column', domain: readonly string[], title: string, step: number) {
-  const turned = field === 'column' && domain.some((label) => label.length > 4);
+function cellAxis(field: 'row' | 'column', labels: readonly string[], title: string, step: number) {
+  const turned = field === 'column' && labels.some((label) => label.length > 4);
+  const domain = labels.map(category);
   return {
     field,
     type: 'ordinal',
@@ -105,4 +107,15 @@ function cellAxis(field: 'row' | 'column', domain: readonly string[], title: str
       domain: false,
     },
   };
+}
+
+/** How far the mean moves from its lowest to its highest bin. */
+function effectSize({ means }: MainEffect): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const mean of means) {
+    if (mean < low) low = mean;
+    if (mean > high) high = mean;
+  }
+  return high >= low ? high - low : 0;
 }

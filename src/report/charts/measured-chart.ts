@@ -1,6 +1,6 @@
 import type { TopLevelSpec } from 'vega-lite';
+import { countText, headText } from '../../text/number-text.ts';
 import type { ComparedPoint, ComparedQuantity } from '../comparison-input.ts';
-import { countText, headText } from '../text/number-text.ts';
 import { domainOf } from './axis-title.ts';
 import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';

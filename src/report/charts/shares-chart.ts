@@ -1,7 +1,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { sharesOf } from '../../rig/spread-profile.ts';
+import { shortText } from '../../text/clean-text.ts';
 import type { WatchedQuantity } from '../report-input.ts';
-import { shortText } from '../text/clean-text.ts';
 import { plainLabel } from './axis-title.ts';
 import { CURVES } from './palette.ts';
 import { renderChart } from './render-chart.ts';

@@ -1,8 +1,8 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit } from '../../model/units.ts';
 import { type QuantitySpread, varies } from '../../rig/spread-profile.ts';
+import { headText } from '../../text/number-text.ts';
 import type { WatchedQuantity } from '../report-input.ts';
-import { headText } from '../text/number-text.ts';
 import { domainOf, plainLabel } from './axis-title.ts';
 import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';

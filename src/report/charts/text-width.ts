@@ -1,3 +1,5 @@
+import { MARK } from './category.ts';
+
 /**
  * Advance widths of Helvetica for the characters from space to `~`, in thousandths of the font size (Adobe's font
  * metrics, from memory). Other characters count as wide as a digit and a little.
@@ -17,6 +19,8 @@ const ALLOWANCE = 1.05;
 /** About how wide a text will be, px. Wide enough to lay out a chart, and the same on every machine. */
 export function textWidth(text: string, size: number): number {
   let thousandths = 0;
-  for (const character of text) thousandths += WIDTHS[character.codePointAt(0)! - 32] ?? OTHER;
+  for (const character of text) {
+    if (character !== MARK) thousandths += WIDTHS[character.codePointAt(0)! - 32] ?? OTHER;
+  }
   return (thousandths / 1000) * size * ALLOWANCE;
 }

@@ -1,4 +1,5 @@
 import { escapeText } from '../text/html.ts';
+import { MARK } from './category.ts';
 
 /** Attributes that hold coordinates. */
 const GEOMETRY = /\b(transform|d|x|y|x1|x2|y1|y2|width|height|viewBox)="([^"]*)"/g;
@@ -18,6 +19,7 @@ const DESCRIBED_GROUP = /(<g class="[^"]*") aria-label="[^"]*"/;
 export function tidySvg(svg: string, alt: string): string {
   // inside attributes Vega escapes `>`, so that a tag ends where it seems to; texts stay as they are
   const tidy = svg
+    .replaceAll(MARK, '')
     .replace(EMPTY, '')
     .replace(LINK, '<a href="$1" aria-label="$2"><path')
     .replace(/<[^>]*>/g, (tag) =>

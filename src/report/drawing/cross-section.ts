@@ -1,7 +1,7 @@
+import { numberText } from '../../text/number-text.ts';
 import { FONT, INK, TEXT_SIZE } from '../charts/palette.ts';
 import type { HeatProfile } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { numberText } from '../text/number-text.ts';
 import { heightMarks, millimetres, radiusMarks, radiusRoom, scaleBar, type View } from './dimension-marks.ts';
 import type { RigOutline, WindingOutline } from './rig-outline.ts';
 import { label, line, px, WIDTH } from './strokes.ts';

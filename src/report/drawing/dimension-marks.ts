@@ -1,6 +1,6 @@
+import { numberText } from '../../text/number-text.ts';
 import { INK } from '../charts/palette.ts';
 import type { Markup } from '../text/html.ts';
-import { numberText } from '../text/number-text.ts';
 import type { RigOutline } from './rig-outline.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { arrow, label, line } from './strokes.ts';

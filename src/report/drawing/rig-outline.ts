@@ -3,9 +3,9 @@ import { Q, QUANTITIES } from '../../model/quantities.ts';
 import type { TableRows } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
 import { createCoil } from '../../rig/coil.ts';
+import { shortText } from '../../text/clean-text.ts';
 import { INK } from '../charts/palette.ts';
 import type { HeatProfile } from '../report-input.ts';
-import { shortText } from '../text/clean-text.ts';
 
 /** What a cross-section shows of a rig: lengths in m. NaN where not known. */
 export interface RigOutline {

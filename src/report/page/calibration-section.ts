@@ -1,9 +1,9 @@
 import { INPUTS } from '../../model/inputs.ts';
 import type { FittedInputs } from '../../model/study.ts';
 import { UNITS, type Unit } from '../../model/units.ts';
+import { measureText, NOTHING, withUnit } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { measureText, NOTHING, withUnit } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 /** What the study takes from the bench instead of the drawing; null where it takes nothing. */

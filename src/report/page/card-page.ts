@@ -1,8 +1,8 @@
 import { CAUTIONS_REMINDER, type Caution } from '../../model/cautions.ts';
 import { UNITS } from '../../model/units.ts';
+import { measureText, typeset } from '../../text/number-text.ts';
 import type { CardInput, CardSection, CardTable } from '../card-input.ts';
 import { html, Markup } from '../text/html.ts';
-import { measureText, typeset } from '../text/number-text.ts';
 import { pageFrame } from './page-frame.ts';
 
 /** The bench card as a page: no script, nothing to click, made to be printed and hung up. */

@@ -1,7 +1,7 @@
 import { CAUTIONS_REMINDER, type Caution } from '../../model/cautions.ts';
+import { measureText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { measureText } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 /** What to know before one of the chosen designs is switched on: a caution once, with the designs that raise it. */

@@ -1,8 +1,8 @@
+import { headText, NOTHING, numberText, typeset } from '../../text/number-text.ts';
 import type { CardTable } from '../card-input.ts';
 import { COVERAGE } from '../charts/measured-chart.ts';
 import type { ComparedQuantity, ComparisonFit, ComparisonInput } from '../comparison-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { headText, NOTHING, numberText, typeset } from '../text/number-text.ts';
 import { dataTable, figure, pageFrame, section } from './page-frame.ts';
 
 /** A comparison of measured points with the model as a page: no script, nothing to click but folded tables. */

@@ -1,8 +1,8 @@
+import { numberText } from '../../text/number-text.ts';
 import type { FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, inertJson, type Markup } from '../text/html.ts';
-import { numberText } from '../text/number-text.ts';
 
 /** The numbers of the shown designs, for the cards that the page's script fills: a data block, no script. */
 export function frontData({ front, chosen }: ReportInput, columns: readonly FrontColumn[]): Markup {

@@ -1,11 +1,11 @@
+import type { ThinSample } from '../../survey/thin-sample.ts';
+import { shortText } from '../../text/clean-text.ts';
+import { countText } from '../../text/number-text.ts';
 import type { FrontChart } from '../charts/front-chart.ts';
 import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ShownFront } from '../shown-front.ts';
-import type { ThinSample } from '../survey/thin-sample.ts';
-import { shortText } from '../text/clean-text.ts';
 import { html, type Markup } from '../text/html.ts';
-import { countText } from '../text/number-text.ts';
 import { figure, section } from './page-frame.ts';
 
 /** Rows that a printed page has room for. */

@@ -1,11 +1,11 @@
 import { toUnit, type Unit } from '../../model/units.ts';
+import type { GridCells } from '../../survey/grid-cells.ts';
+import { headText, numberText } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
 import { inputTitle } from '../charts/effects-chart.ts';
 import { mapCells } from '../charts/heat-map.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { GridCells } from '../survey/grid-cells.ts';
 import { html, type Markup } from '../text/html.ts';
-import { headText, numberText } from '../text/number-text.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** A chart of one objective. */

@@ -1,8 +1,8 @@
+import { numberText } from '../../text/number-text.ts';
 import { MOST_CURVES } from '../charts/lift-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { numberText } from '../text/number-text.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** Currents that the table of the curves lists. */

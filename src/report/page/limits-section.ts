@@ -1,9 +1,9 @@
+import type { LimitEffect } from '../../survey/limit-effects.ts';
+import { countText, measureText, NOTHING } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
 import { type Margin, nearestOnFront } from '../limit-margins.ts';
 import type { ReportInput } from '../report-input.ts';
-import type { LimitEffect } from '../survey/limit-effects.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
-import { countText, measureText, NOTHING } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 const STATUS_WORDS = {

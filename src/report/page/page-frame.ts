@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { shortText } from '../text/clean-text.ts';
+import { shortText } from '../../text/clean-text.ts';
 import { type Content, html, Markup } from '../text/html.ts';
 import { PAGE_STYLE } from './page-style.ts';
 

@@ -1,6 +1,6 @@
+import { countText, numberText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { countText, numberText } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 /** Of a longer study, the first part is shown. */
@@ -15,7 +15,7 @@ export function provenanceSection({ study, survey, provenance }: ReportInput): M
     ['started', started],
     ['took', `${numberText(seconds)} s on ${countText(threads, 'thread')}`],
     ['plan', study.plan.kind],
-    ['seed', seed === null ? 'none: nothing is left to chance' : String(seed)],
+    ['seed', seed === null ? 'none: nothing is left to probability' : String(seed)],
     ['designs', survey.designs.toLocaleString('en')],
   ];
   const isCut = study.text.length > LONGEST_STUDY;

@@ -1,9 +1,9 @@
 import type { Study, Varied } from '../../model/study.ts';
 import { inputToUnit } from '../../model/units.ts';
+import { shortText } from '../../text/clean-text.ts';
+import { numberText } from '../../text/number-text.ts';
 import { inputTitle } from '../charts/effects-chart.ts';
-import { shortText } from '../text/clean-text.ts';
 import { html, type Markup } from '../text/html.ts';
-import { numberText } from '../text/number-text.ts';
 
 /** More values than this are told as a range. */
 const MOST_LISTED = 6;

@@ -1,7 +1,7 @@
+import { countText } from '../../text/number-text.ts';
 import type { FrontColumn } from '../front-columns.ts';
 import type { ShownFront } from '../shown-front.ts';
 import { html, Markup } from '../text/html.ts';
-import { countText } from '../text/number-text.ts';
 import { frontData } from './front-data.ts';
 import { pageFrame } from './page-frame.ts';
 import { PAGE_SCRIPT } from './page-script.ts';

@@ -1,8 +1,8 @@
+import { withUnit } from '../../text/number-text.ts';
 import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, Markup } from '../text/html.ts';
-import { withUnit } from '../text/number-text.ts';
 import { section } from './page-frame.ts';
 
 /** The chosen designs, each drawn to scale with the numbers that a builder asks for first. */

@@ -1,11 +1,11 @@
 import { toUnit } from '../../model/units.ts';
 import { sharesOf, varies } from '../../rig/spread-profile.ts';
+import { headText, NOTHING, numberText, typeset } from '../../text/number-text.ts';
 import { explained } from '../charts/shares-chart.ts';
 import { type SpreadRow, spreading } from '../charts/spread-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
-import { headText, NOTHING, numberText, typeset } from '../text/number-text.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** The chosen designs whose spread is known, by letter. */

@@ -1,4 +1,4 @@
-import { cleanText } from './clean-text.ts';
+import { cleanText } from '../../text/clean-text.ts';
 
 /** Markup made by this program. Whatever else goes into a page is text and gets escaped. */
 export class Markup {

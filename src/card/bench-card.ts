@@ -1,0 +1,84 @@
+import { roundSteps } from '../math/round-steps.ts';
+import type { Caution } from '../model/cautions.ts';
+import { FLOATS, SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import { REASONS, STATUSES, type Status } from '../model/status.ts';
+import type { Study } from '../model/study.ts';
+import { cautionsOf } from '../rig/cautions-of.ts';
+import { createDesignReader } from '../rig/design.ts';
+import { createEvaluator } from '../rig/evaluate.ts';
+import { atOwnDrive, atSupplyLimit, type DrivenPoint, liftCurve } from '../rig/lift-curve.ts';
+import { type WindingGuide, windingGuides } from '../rig/winding-guide.ts';
+import { createSpreadTeller, type ToldSpread } from '../words/describe-spread.ts';
+import { type LimitStanding, limitStandings } from '../words/limit-standing.ts';
+import { rigWords } from '../words/rig-words.ts';
+
+/** Everything about one design that goes on its card. Numbers are SI. */
+export interface BenchCard {
+  readonly study: Study;
+  readonly design: number;
+  /** Its varied inputs. */
+  readonly values: Float64Array;
+  readonly slots: Float64Array;
+  readonly status: Status;
+  /** Empty where there is nothing to explain. */
+  readonly reason: string;
+  readonly rig: readonly (readonly [part: string, words: string])[];
+  /** At the design's own drive. */
+  readonly point: DrivenPoint;
+  /** In order of current; empty for a design that cannot be evaluated. */
+  readonly curve: readonly DrivenPoint[];
+  /** Whether the curve ends where the supply does, and at what of it; else it ends at a round multiple of the drive. */
+  readonly end: 'supply limit' | 'beyond the drive';
+  readonly windings: readonly WindingGuide[];
+  readonly limits: readonly LimitStanding[];
+  /** Null for a study without tolerances, and for a design without an answer. */
+  readonly spread: ToldSpread | null;
+  readonly cautions: readonly Caution[];
+}
+
+/** Rows of the table of currents. */
+const MOST_ROWS = 11;
+/** Where no supply limit ends it, the table goes on to this multiple of the drive's current. */
+const BEYOND = 1.5;
+
+/** The card of one design of a study, by its varied values. */
+export function makeCard(study: Study, design: number, values: Float64Array): BenchCard {
+  const reader = createDesignReader(study);
+  reader.read(values, 0);
+  const { slots } = reader;
+  const { rig } = study;
+  const point = atOwnDrive(rig, slots);
+  const row = createEvaluator(study)({ first: design, count: 1, values });
+  const answered = !Number.isNaN(point.current);
+  const limit = answered ? atSupplyLimit(rig, slots) : null;
+  const top = limit?.current ?? BEYOND * point.current;
+  return {
+    study,
+    design,
+    values,
+    slots,
+    status: STATUSES[point.status]!,
+    reason: REASONS[point.reason]!.text,
+    rig: rigWords(study, { values, slots }),
+    point,
+    curve: answered ? liftCurve(rig, slots, currentsUpTo(top, point, slots)) : [],
+    end: limit === null ? 'beyond the drive' : 'supply limit',
+    windings: STATUSES[point.status] === 'impossible' ? [] : windingGuides(rig, slots),
+    limits: answered ? limitStandings(study, row, slots) : [],
+    spread: answered ? createSpreadTeller(study)(slots) : null,
+    cautions: cautionsOf(rig, slots, point.results),
+  };
+}
+
+/** Round currents, from where a floating rig begins to chatter; the drive's own current among them. */
+function currentsUpTo(top: number, point: DrivenPoint, slots: Float64Array): number[] {
+  const buzz = slots[SLOT.floats] === FLOATS.nothing ? 0 : point.results[Q.chatter_current]!;
+  const steps = roundSteps(buzz < top ? buzz : 0, top, MOST_ROWS);
+  const { current } = point;
+  const known = steps.some((step) => Math.abs(step - current) < SAME * current);
+  return (known || !(current < top) ? steps : [...steps, current]).sort((a, b) => a - b);
+}
+
+/** Currents this close, relatively, are one. */
+const SAME = 1e-6;

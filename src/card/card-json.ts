@@ -1,0 +1,102 @@
+import { CAUTIONS_REMINDER } from '../model/cautions.ts';
+import { QUANTITIES } from '../model/quantities.ts';
+import type { Tolerance, Varied } from '../model/study.ts';
+import { inputToUnit, toUnit } from '../model/units.ts';
+import type { DrivenPoint } from '../rig/lift-curve.ts';
+import { sharesOf } from '../rig/spread-profile.ts';
+import type { ToldSpread } from '../words/describe-spread.ts';
+import type { BenchCard } from './bench-card.ts';
+
+/**
+ * A card for machines. Quantities go by their column names, with the unit in the name; null is an empty cell, `INF` an
+ * infinite time; lengths of the windings are in metres, masses in kilograms.
+ */
+export function cardJson(card: BenchCard): unknown {
+  const {
+    study,
+    design,
+    values,
+    status,
+    reason,
+    rig,
+    point,
+    curve,
+    end,
+    windings,
+    limits,
+    spread,
+    cautions,
+  } = card;
+  return {
+    study: study.title,
+    hash: study.hash,
+    design,
+    status,
+    reason,
+    inputs: Object.fromEntries(study.vary.map((varied, i) => [varied.column, inputOf(varied, values[i]!)])),
+    rig: Object.fromEntries(rig),
+    quantities: quantitiesOf(point),
+    curve_end: end,
+    curve: curve.map(quantitiesOf),
+    windings: windings.map((winding) =>
+      Object.fromEntries(Object.entries(winding).map(([key, value]) => [key, cell(value)])),
+    ),
+    limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
+    spread: spread && spreadOf(spread, study.tolerance ?? []),
+    cautions: cautions.map(({ id, rule, value, threshold, unit, advice, source }) => ({
+      id,
+      rule,
+      value: cell(toUnit(value, unit)),
+      threshold: cell(toUnit(threshold, unit)),
+      unit: unit.symbol,
+      advice,
+      source,
+    })),
+    reminder: CAUTIONS_REMINDER,
+  };
+}
+
+/** Probabilities from 0 to 1; of each quantity its quantiles and the share of its variance that each tolerance makes. */
+function spreadOf({ watched, profile }: ToldSpread, tolerance: readonly Tolerance[]): unknown {
+  return {
+    rigs: profile.rigs,
+    probability_lifts: profile.probabilityLifts,
+    probability_limits: cell(profile.probabilityLimits),
+    quantities: Object.fromEntries(
+      watched.map(({ column, unit }, i) => {
+        const spread = profile.quantities[i]!;
+        const shares = sharesOf(spread);
+        return [
+          column,
+          {
+            drawn: cell(toUnit(spread.own, unit)),
+            p05: cell(toUnit(spread.p05, unit)),
+            median: cell(toUnit(spread.median, unit)),
+            p95: cell(toUnit(spread.p95, unit)),
+            explained_by_slopes: cell(spread.explained),
+            variance_shares: shares && Object.fromEntries(tolerance.map(({ path }, t) => [path, shares[t]!])),
+          },
+        ];
+      }),
+    ),
+  };
+}
+
+function inputOf(varied: Varied, value: number): string | number | null {
+  return varied.kind === 'choice' ? varied.levels[value]!.label : cell(inputToUnit(value, varied.unit));
+}
+
+function quantitiesOf({ results }: DrivenPoint): Record<string, string | number | null> {
+  return Object.fromEntries(
+    QUANTITIES.map(({ column, index, unit, words }) => {
+      const si = results[index]!;
+      return [column, words.length > 0 ? (words[si] ?? null) : cell(toUnit(si, unit))];
+    }),
+  );
+}
+
+/** JSON knows neither NaN nor infinity. */
+function cell(value: number): string | number | null {
+  if (Number.isNaN(value)) return null;
+  return Number.isFinite(value) ? value : value > 0 ? 'INF' : '-INF';
+}

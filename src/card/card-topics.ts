@@ -1,0 +1,214 @@
+import { SLOT } from '../model/inputs.ts';
+import { Q, QUANTITIES, type QuantityName } from '../model/quantities.ts';
+import { toUnit, UNITS } from '../model/units.ts';
+import type { WindingGuide } from '../rig/winding-guide.ts';
+import { sayDuration } from '../text/duration.ts';
+import { measure, significant } from '../text/significant.ts';
+import type { LimitStanding } from '../words/limit-standing.ts';
+import type { BenchCard } from './bench-card.ts';
+
+type Topics = (readonly [topic: string, words: string])[];
+
+/** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
+export function operatingTopics({ point, status, reason, slots }: BenchCard): Topics {
+  const { results } = point;
+  /** Null for an empty cell; `#` is the value with its unit. */
+  const say = (name: QuantityName, phrase = '#'): string | null => {
+    const { unit, index } = QUANTITIES[Q[name]]!;
+    const si = results[index]!;
+    return Number.isNaN(si) ? null : phrase.replace('#', () => sayValue(si, unit));
+  };
+  const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
+  const isTimed = Number.isFinite(results[Q.coil_on_time]!);
+  const isClamped = status === 'clamped';
+  const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
+  const hottest = sayTemperature(slots[SLOT.thermalClass]!);
+  const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
+    ['chatter begins', [say('chatter_current')]],
+    ['lift-off', [say('liftoff_current'), say('liftoff_voltage')]],
+    [
+      'at its drive',
+      [
+        status === 'lifts' ? say('height', 'floats # high') : status,
+        reason === '' ? null : reason,
+        say('current'),
+        say('voltage'),
+      ],
+    ],
+    [
+      'power',
+      [
+        say('power'),
+        say('coil_loss', '# in the coil'),
+        say('plate_loss', '# in the plate'),
+        say('power_factor', 'power factor #'),
+      ],
+    ],
+    ['motion', [say('natural_frequency', 'natural frequency #'), say('vibration', 'vibration amplitude #')]],
+    [
+      'supply',
+      [
+        say('supply_voltage', '# at the variable transformer'),
+        say('capacitor_voltage', '# across the capacitor'),
+        say('line_current', '# from the line'),
+        limit === 'none' ? null : `nearest limit: ${limit}`,
+      ],
+    ],
+    [
+      'fuse',
+      [
+        results[Q.fuse_margin]! > 0 ? `loaded to ${significant(100 / results[Q.fuse_margin]!)} %` : null,
+        say('fuse_holds', results[Q.fuse_holds] === Number.POSITIVE_INFINITY ? 'holds' : 'holds # at least'),
+        Number.isFinite(results[Q.fuse_blows]!) ? say('fuse_blows', 'blows within #') : null,
+      ],
+    ],
+    [
+      'switched on at once',
+      // a clamped rig stays where it is: nothing new
+      isClamped
+        ? []
+        : [say('switch_on_current'), say('switch_on_lift_over_weight', 'lifts # times the weight')],
+    ],
+    [
+      'compensating capacitor',
+      [
+        say('pf_correction_capacitance', '# across the outlet'),
+        say('pf_correction_current', 'which then gives #'),
+      ],
+    ],
+    [
+      'coil heat',
+      [
+        say('current_density'),
+        say('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
+        isTimed ? say('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
+        say('coil_cool_time', 'cools down in #'),
+      ],
+    ],
+    [
+      'plate heat',
+      [
+        // both are those of the plate alone
+        say(
+          'plate_temperature',
+          isLoaded ? 'end temperature # if boiled dry' : 'end temperature # if left on',
+        ),
+        !isLoaded && Number.isFinite(results[Q.plate_time_to_60degC]!)
+          ? say('plate_time_to_60degC', '60 °C after #')
+          : null,
+        say('plate_flux_density', '# peak in the steel'),
+      ],
+    ],
+    [
+      'load',
+      [
+        say('load_heating_time', 'warm after #'),
+        isClamped ? say('heating_efficiency', 'plate takes # of the power') : null,
+        say('pan_lift_over_weight', 'lift # times its weight'),
+        say('pan_peak_lift_over_weight', 'at the peaks #'),
+      ],
+    ],
+    [
+      'insulation',
+      [
+        say('volts_per_turn', '# a turn'),
+        say('volts_between_layers', '# between layers'),
+        say('insulation_margin', 'safety factor # between winding and plate'),
+      ],
+    ],
+    [
+      'field at a visitor',
+      [say('field_visitor', '# beside the coil'), say('field_on_axis', '# as far above it')],
+    ],
+  ];
+  return spoken(topics);
+}
+
+/** Of the winding with this index. */
+export function windingTitle({ windings }: BenchCard, index: number): string {
+  return windings.length === 1 ? 'Winding it' : `Winding ${index + 1} of ${windings.length}`;
+}
+
+/** How to wind a winding, and what a meter then reads; `hot` only where it is the coil's only one. */
+export function windingTopics({ slots, point, windings }: BenchCard, guide: WindingGuide): Topics {
+  const { turns, strands, layers, wiresPerLayer, wiresInLastLayer } = guide;
+  const inHand = strands > 1;
+  const perLayer = inHand ? `${wiresPerLayer} wires` : `${wiresPerLayer} turns`;
+  const last = wiresInLastLayer === wiresPerLayer ? '' : `, the last of ${wiresInLastLayer}`;
+  const isLaid = Number.isFinite(wiresPerLayer);
+  const room = sayTemperature(slots[SLOT.surroundings]!);
+  const hot = windings.length === 1 ? point.results[Q.resistance_hot]! : Number.NaN;
+  const reached = Math.min(
+    ...[point.results[Q.coil_temperature]!, slots[SLOT.thermalClass]!].filter((t) => !Number.isNaN(t)),
+  );
+  return spoken([
+    [
+      'wire',
+      [
+        `${measure(guide.wire, UNITS.mm)} bare, ${measure(guide.overall, UNITS.mm)} overall`,
+        `${measure(guide.wireLength, UNITS.m)}${inHand ? ` of each of ${strands} in hand` : ''}`,
+        `${measure(guide.wireMass, UNITS.kg)}${inHand ? ' in all' : ''}`,
+      ],
+    ],
+    ['turns', [`${turns}`, isLaid ? `${layers} layers of ${perLayer}${last}` : 'section fixed by hand']],
+    [
+      'section',
+      [
+        `radius ${significant(toUnit(guide.innerRadius, UNITS.mm))} to ${measure(guide.outerRadius, UNITS.mm)}`,
+        `${measure(guide.height, UNITS.mm)} high`,
+      ],
+    ],
+    [
+      'on the meter',
+      [
+        `${measure(guide.coldResistance, UNITS.ohm)} cold (${room})`,
+        Number.isNaN(hot) ? null : `${measure(hot, UNITS.ohm)} hot (${sayTemperature(reached)})`,
+      ],
+    ],
+  ]);
+}
+
+/** Each limit of the study: met or not, what the design has, and what is left. */
+export function limitRows(limits: readonly LimitStanding[]): (readonly string[])[] {
+  return limits.map(({ text, met, value, margin }) => [
+    met ? 'met' : 'not met',
+    text,
+    value ?? '',
+    Number.isNaN(margin)
+      ? 'nothing to compare'
+      : `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`,
+  ]);
+}
+
+export const SPREAD_TITLE = 'Within its tolerances';
+
+/** How the design turns out within the study's tolerances; empty where it has none. */
+export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
+  if (spread === null) return [];
+  return [
+    ['allowed for', spread.allowed],
+    ...spread.rows,
+    ...(spread.note === null ? [] : [['note', spread.note]]),
+  ];
+}
+
+/** A time that may have no end. */
+export function sayTime(seconds: number): string {
+  return seconds === Number.POSITIVE_INFINITY ? 'no limit' : sayDuration(seconds);
+}
+
+/** Nobody knows a winding's temperature to a tenth. */
+export function sayTemperature(si: number): string {
+  return `${Math.round(toUnit(si, UNITS.degC))} °C`;
+}
+
+function sayValue(si: number, unit: (typeof UNITS)[keyof typeof UNITS]): string {
+  if (unit === UNITS.s) return sayTime(si);
+  return unit === UNITS.degC ? sayTemperature(si) : measure(si, unit);
+}
+
+function spoken(topics: readonly (readonly [topic: string, parts: readonly (string | null)[]])[]): Topics {
+  return topics
+    .map(([topic, parts]) => [topic, parts.filter((part) => part !== null).join(', ')] as const)
+    .filter(([, words]) => words !== '');
+}

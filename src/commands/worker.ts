@@ -1,0 +1,67 @@
+import { UsageError } from '../errors.ts';
+import { queueAddress } from '../queue/address.ts';
+import type { Announcement } from '../queue/announcement.ts';
+import { type OpenStudy, runQueueWorker } from '../queue/queue-worker.ts';
+import { createLocalWorkforce } from '../run/workforce.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { origin } from '../session/origin.ts';
+import { patienceOf } from '../session/patience-of.ts';
+import type { QueueChoice } from '../session/queue-workforce.ts';
+import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
+import { sayChanges, stampOf } from '../store/result-folder.ts';
+import type { Origin } from '../store/run-record.ts';
+import { readStudy } from '../study/read-study.ts';
+
+export interface WorkerOptions extends QueueChoice {
+  /** Names this worker to whoever runs a study. */
+  readonly id: string;
+  readonly threads: number | null;
+}
+
+/** `eddylift worker`: evaluates for others until it is interrupted, which is how it ends well. */
+export async function worker(options: WorkerOptions, io: Io): Promise<number> {
+  const now = origin();
+  const threads = chooseThreads(options.threads, io);
+  try {
+    await runQueueWorker({
+      address: queueAddress(options.address, options.password),
+      threads,
+      id: options.id,
+      open: (announcement) => openStudy(announcement, now, threads, io),
+      say: (line) => io.stdout.write(`${new Date(io.now()).toISOString().replace(/\.\d+Z$/, 'Z')} ${line}\n`),
+      signal: io.signal,
+      now: io.now,
+    });
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    io.stderr.write(`eddylift: ${error.message}\n`);
+    return EXIT.usage;
+  }
+  return EXIT.done;
+}
+
+/** What came over the network is read as any study file is, and its rows go under a stamp that is worked out here. */
+function openStudy(
+  announcement: Announcement,
+  now: Origin,
+  threads: number,
+  io: Io,
+): OpenStudy | { readonly unfit: string } {
+  const changed = sayChanges(announcement.origin, now);
+  if (changed !== null) return { unfit: changed };
+  const reading = readStudy(announcement.text, { allowHuge: true });
+  if ('problems' in reading || reading.study.hash !== announcement.hash) {
+    return { unfit: 'no use for a study that it cannot read' };
+  }
+  const { study } = reading;
+  const stamp = stampOf(study.hash, now);
+  return {
+    title: study.title,
+    stamp,
+    width: study.vary.length,
+    objectives: study.objectives.length,
+    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
+    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: patienceOf(study, io.now) }),
+  };
+}

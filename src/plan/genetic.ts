@@ -1,0 +1,135 @@
+import { createRandom, type Random } from '../math/random.ts';
+import type { DesignBatch } from '../model/rows.ts';
+import { mostDesigns } from '../model/search-size.ts';
+import type { GeneticPlan } from '../model/study.ts';
+import { batchSize } from './batch-size.ts';
+import { breed, mutateOne } from './breed.ts';
+import { type Candidate, candidates, type Senses } from './candidate.ts';
+import { createGrowingFront } from './growing-front.ts';
+import type { BatchPlan, GeneticEnd, SearchOutcome } from './plan.ts';
+import { type Survivors, selectSurvivors } from './select-survivors.ts';
+import { createSobolPlan, sobolDesigns } from './sobol.ts';
+import { designKey, type Space } from './space.ts';
+
+/** The random stream that pairs and mutates. */
+const BREEDING = 2;
+/** Tries to make a child a design that has not been evaluated before it is given up. */
+const TRIES = 20;
+
+/**
+ * An evolutionary search for the front. The first generation is scattered; each further one is bred from the
+ * survivors of all before it: parents by tournaments of two, children by `breed`, none evaluated that has been before.
+ * Hands out a generation in pieces and is told all of it before it breeds the next, so that neither threads nor
+ * timing have a say.
+ */
+export function createGenetic(
+  space: Space,
+  senses: Senses,
+  settings: GeneticPlan,
+  largest?: number,
+): BatchPlan {
+  const { population, generations, seed, patience, tolerance } = settings;
+  const width = space.axes.length;
+  const size = batchSize(population, largest);
+  const random = createRandom(seed, BREEDING);
+  const seen = new Set<string>();
+  const front = createGrowingFront();
+  let survivors: Survivors = { members: [], ranks: [], distances: [] };
+  let newborn: Candidate[] = [];
+  let generation = 1;
+  let end: GeneticEnd | null = null;
+  let brood = scattered();
+  let first = 0;
+  let handedOut = 0;
+
+  function scattered(): Float64Array[] {
+    const draw = sobolDesigns(space, seed);
+    const brood = Array.from({ length: Math.min(population, space.size) }, () => draw().slice());
+    for (const design of brood) seen.add(designKey(design));
+    return brood;
+  }
+
+  function turn(): void {
+    survivors = selectSurvivors([...survivors.members, ...newborn], population);
+    for (const candidate of newborn) front.add(candidate);
+    front.mark();
+    newborn = [];
+    first += brood.length;
+    handedOut = 0;
+    if (generation >= generations) end = 'generations';
+    else if (front.growth(patience) < tolerance) end = 'settled';
+    else {
+      brood = children(space, survivors, population, seen, random);
+      if (brood.length === 0) end = 'exhausted';
+      else generation++;
+    }
+  }
+
+  return {
+    total: null,
+    atMost: mostDesigns(settings, senses.length),
+    atOnce: Math.ceil(population / size),
+    get done() {
+      return end !== null;
+    },
+    get outcome(): SearchOutcome | null {
+      return end && { kind: 'genetic', end, generations: generation, growth: front.growth(patience) };
+    },
+    next() {
+      if (end !== null || handedOut === brood.length) return null;
+      const batch = toBatch(brood.slice(handedOut, handedOut + size), first + handedOut, width);
+      handedOut += batch.count;
+      return batch;
+    },
+    tell(rows) {
+      newborn.push(...candidates(rows, senses));
+      if (newborn.length === brood.length) turn();
+    },
+    sample: (count) => createSobolPlan(space, { points: population, seed }).sample(count),
+  };
+}
+
+function toBatch(designs: readonly Float64Array[], first: number, width: number): DesignBatch {
+  const values = new Float64Array(designs.length * width);
+  designs.forEach((design, i) => {
+    values.set(design, i * width);
+  });
+  return { first, count: designs.length, values };
+}
+
+/** At most `count` designs that are not among those seen, which they join; fewer when few are left to be found. */
+function children(
+  space: Space,
+  parents: Survivors,
+  count: number,
+  seen: Set<string>,
+  random: Random,
+): Float64Array[] {
+  const brood: Float64Array[] = [];
+  const take = (child: Float64Array) => {
+    let design = child;
+    for (let tries = 0; tries < TRIES; tries++) {
+      const key = designKey(design);
+      if (!seen.has(key)) {
+        seen.add(key);
+        brood.push(design);
+        return;
+      }
+      design = mutateOne(space, design, random);
+    }
+  };
+  // as many pairs as give all children when every one is new, and as many again when some are not
+  for (let pairs = 0; pairs < count && brood.length < count; pairs++) {
+    const [a, b] = [tournament(parents, random), tournament(parents, random)];
+    for (const child of breed(space, a, b, random)) if (brood.length < count) take(child);
+  }
+  return brood;
+}
+
+/** The better of two by rank; of equals the less crowded one (NSGA-II). */
+function tournament({ members, ranks, distances }: Survivors, random: Random): Float64Array {
+  const a = random.below(members.length);
+  const b = random.below(members.length);
+  const second = ranks[a] === ranks[b] ? distances[b]! > distances[a]! : ranks[b]! < ranks[a]!;
+  return members[second ? b : a]!.design;
+}

@@ -1,0 +1,71 @@
+import { type InsulationStress, insulationStress } from '../kernel/insulation.ts';
+import { type EarthedCircuit, voltageToEarth } from '../kernel/voltage-to-earth.ts';
+import { enamelBreakdown } from '../model/enamel-breakdown.ts';
+import { ISOLATED, SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import type { Coil } from './coil.ts';
+import type { RigState } from './state.ts';
+
+const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, margin: 0 };
+const circuit: EarthedCircuit = {
+  current: 0,
+  coilResistance: 0,
+  coilReactance: 0,
+  seriesResistance: 0,
+  seriesReactance: 0,
+  lineVoltage: Number.NaN,
+  isolated: false,
+};
+
+/** Voltage across the winding's insulation. */
+export function askSafety(rig: RigState): void {
+  const { slots, results, coil } = rig;
+  const toEarth = computeVoltageToEarth(rig);
+  results[Q.voltage_to_earth] = toEarth;
+  insulationStress(
+    results[Q.voltage]!,
+    toEarth,
+    coil.turns,
+    coil.count > 1 ? Number.NaN : coil.windings[0]!.input.layers,
+    weakestFilm(coil),
+    slots[SLOT.standoffBreakdown]!,
+    slots[SLOT.standoff]!,
+    stress,
+  );
+  results[Q.volts_per_turn] = stress.voltsPerTurn;
+  results[Q.volts_between_layers] = stress.betweenLayers;
+  results[Q.insulation_margin] = stress.margin;
+}
+
+function computeVoltageToEarth({
+  slots,
+  current,
+  omega,
+  resistance,
+  plateResistance,
+  reactance,
+}: RigState): number {
+  const capacitance = slots[SLOT.seriesCapacitance]!;
+  circuit.current = current;
+  circuit.coilResistance = resistance + plateResistance;
+  circuit.coilReactance = reactance;
+  circuit.seriesResistance = orZero(slots[SLOT.seriesResistance]!);
+  circuit.seriesReactance = Number.isNaN(capacitance) ? 0 : -1 / (omega * capacitance);
+  circuit.lineVoltage = slots[SLOT.lineVoltage]!;
+  circuit.isolated = slots[SLOT.isolated] === ISOLATED.true;
+  return voltageToEarth(circuit);
+}
+
+function orZero(resistance: number): number {
+  return Number.isNaN(resistance) ? 0 : resistance;
+}
+
+/** Breakdown of one enamel film of the weakest winding, peak V; NaN where one is not known. */
+function weakestFilm(coil: Coil): number {
+  let weakest = Number.POSITIVE_INFINITY;
+  for (let w = 0; w < coil.count; w++) {
+    const { input, insulationGrade } = coil.windings[w]!;
+    weakest = Math.min(weakest, enamelBreakdown(input.wire, insulationGrade));
+  }
+  return weakest;
+}

@@ -1,0 +1,92 @@
+import { FUSE_KIND, type FuseTimes, fuseTimes } from '../kernel/fuse.ts';
+import { averageForce } from '../kernel/lift.ts';
+import { type PowerFactorCapacitors, powerFactorCapacitors } from '../kernel/power-factor.ts';
+import {
+  currentAtVoltage,
+  firstLimit,
+  type SupplyCircuit,
+  type SupplyPoint,
+  seriesReactance,
+  supplyAt,
+} from '../kernel/supply.ts';
+import { FUSE_KINDS, FUSE_SIDES, SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import type { RigState } from './state.ts';
+
+const circuit: SupplyCircuit = {
+  omega: 0,
+  seriesResistance: 0,
+  seriesCapacitance: Number.NaN,
+  lineVoltage: Number.NaN,
+  maxVoltage: Number.NaN,
+  maxCurrent: Number.NaN,
+  fuseRating: Number.NaN,
+  fuseOnLine: false,
+};
+const point: SupplyPoint = {
+  current: 0,
+  supplyVoltage: 0,
+  capacitorVoltage: 0,
+  apparentPower: 0,
+  lineCurrent: 0,
+  fuseCurrent: 0,
+  fuseMargin: 0,
+};
+const times: FuseTimes = { holds: 0, blows: 0 };
+const unity: PowerFactorCapacitors = {
+  parallel: 0,
+  parallelVoltage: 0,
+  series: 0,
+  seriesVoltage: 0,
+  compensatedCurrent: 0,
+  compensatedVoltage: 0,
+};
+
+/** The supply at the operating point: voltages, line current, fuse, switching on, power-factor capacitor. */
+export function askSupply(rig: RigState): void {
+  const { slots, results, omega, current } = rig;
+  circuit.omega = omega;
+  circuit.seriesResistance = slots[SLOT.seriesResistance]!;
+  circuit.seriesCapacitance = slots[SLOT.seriesCapacitance]!;
+  circuit.lineVoltage = slots[SLOT.lineVoltage]!;
+  circuit.maxVoltage = slots[SLOT.maxVoltage]!;
+  circuit.maxCurrent = slots[SLOT.maxCurrent]!;
+  circuit.fuseRating = slots[SLOT.fuseRating]!;
+  circuit.fuseOnLine = slots[SLOT.fuseSide] === FUSE_SIDES.line;
+
+  const resistance = rig.resistance + rig.plateResistance;
+  supplyAt(circuit, current, resistance, rig.reactance, point);
+  results[Q.supply_voltage] = point.supplyVoltage;
+  results[Q.capacitor_voltage] = point.capacitorVoltage;
+  results[Q.line_current] = point.lineCurrent;
+  results[Q.fuse_margin] = point.fuseMargin;
+  results[Q.first_limit] = firstLimit(circuit, point);
+  if (!Number.isNaN(point.fuseMargin)) {
+    const kind = slots[SLOT.fuseKind] === FUSE_KINDS.T ? FUSE_KIND['T sheet 3'] : FUSE_KIND.gG;
+    fuseTimes(kind, circuit.fuseRating, point.fuseCurrent, times);
+    results[Q.fuse_holds] = times.holds;
+    results[Q.fuse_blows] = times.blows;
+  }
+
+  const surge = currentAtVoltage(
+    circuit,
+    point.supplyVoltage,
+    rig.restResistance,
+    omega * rig.restInductance,
+  );
+  results[Q.switch_on_current] = surge;
+  if (rig.floats) {
+    results[Q.switch_on_lift_over_weight] = averageForce(surge, rig.restSlopeRe) / rig.weight;
+  }
+
+  powerFactorCapacitors(
+    resistance + circuit.seriesResistance,
+    rig.reactance + seriesReactance(circuit),
+    current,
+    omega,
+    unity,
+  );
+  results[Q.pf_correction_capacitance] = unity.parallel;
+  results[Q.pf_correction_capacitor_voltage] = unity.parallelVoltage;
+  results[Q.pf_correction_current] = unity.compensatedCurrent;
+}

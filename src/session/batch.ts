@@ -1,0 +1,90 @@
+import { resolve } from 'node:path';
+import { type BatchStudy, writeBatch } from '../store/batch-record.ts';
+import { listing, widthOf } from '../text/listing.ts';
+import { saySpent } from '../words/describe-counts.ts';
+import { RESULTS } from './choose-folder.ts';
+import type { Io } from './io.ts';
+import type { StudyEnd } from './run-study.ts';
+import { version } from './version.ts';
+
+/** Several studies run one after the other: what became of each, on disk as soon as it is known. */
+export interface Batch {
+  note(index: number, end: StudyEnd): Promise<void>;
+  /** Prints the summary; the whole as one report. */
+  finish(): Promise<BatchReport>;
+}
+
+/** How a batch ended, for `--json`; numbers are sums over its studies. */
+export interface BatchReport {
+  readonly status: string;
+  readonly designs: number;
+  readonly feasible: number;
+  readonly front: number;
+  readonly seconds: number;
+  readonly folder: string;
+  readonly studies: readonly BatchStudy[];
+}
+
+export function createBatch(files: readonly string[], out: string | null, io: Io): Batch {
+  const shown = out ?? RESULTS;
+  const began = io.now();
+  const studies: BatchStudy[] = files.map((file) => ({
+    file,
+    status: 'to come',
+    code: null,
+    designs: null,
+    feasible: null,
+    front: null,
+    seconds: null,
+    folder: null,
+  }));
+
+  async function record(finished: boolean): Promise<number> {
+    const now = io.now();
+    const seconds = (now - began) / 1000;
+    // where nothing was written, a record would be the only thing there
+    if (studies.some(({ folder }) => folder !== null)) {
+      await writeBatch(resolve(io.cwd, shown), {
+        eddylift: version(),
+        started: new Date(began).toISOString(),
+        finished: finished ? new Date(now).toISOString() : null,
+        seconds,
+        studies,
+      });
+    }
+    return seconds;
+  }
+
+  return {
+    async note(index, { code, report }) {
+      studies[index] = { file: files[index]!, code, ...report };
+      await record(false);
+    },
+    async finish() {
+      const done = studies.filter(({ code }) => code !== null).length;
+      const seconds = await record(done === studies.length);
+      io.stdout.write(`\n${summary(studies, seconds, widthOf(io.stdout))}`);
+      const sum = (key: 'designs' | 'feasible' | 'front') =>
+        studies.reduce((total, study) => total + (study[key] ?? 0), 0);
+      const bad = studies.find(({ status }) => status !== 'done' && status !== 'already done');
+      const totals = { designs: sum('designs'), feasible: sum('feasible'), front: sum('front') };
+      return { status: bad?.status ?? 'done', ...totals, seconds, folder: shown, studies };
+    },
+  };
+}
+
+function summary(studies: readonly BatchStudy[], seconds: number, width: number): string {
+  const number = (n: number | null) => (n === null ? '-' : n.toLocaleString('en'));
+  const rows = studies.map(({ file, status, designs, feasible, front, seconds, folder }) => [
+    file,
+    status,
+    number(designs),
+    number(feasible),
+    number(front),
+    seconds === null ? '-' : saySpent(seconds),
+    folder ?? '-',
+  ]);
+  const heading = ['study', 'status', 'designs', 'feasible', 'front', 'time', 'result'];
+  const well = studies.filter(({ code }) => code === 0).length;
+  return `${studies.length} studies in ${saySpent(seconds)}, ${well} without trouble:\n${listing([heading, ...rows], width)}`;
+}

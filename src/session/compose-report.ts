@@ -1,0 +1,96 @@
+import { extremeRows, kneeRow } from '../front/landmarks.ts';
+import { Q, QUANTITIES } from '../model/quantities.ts';
+import { column, type TableRows } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
+import { floatingCurve } from '../report/floating-curve.ts';
+import type { ChosenDesign, Provenance, ReportInput } from '../report/report-input.ts';
+import { cautionsOf } from '../rig/cautions-of.ts';
+import { createDesignReader } from '../rig/design.ts';
+import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
+import type { SurveyTally } from '../survey/survey.ts';
+import { describeFront } from '../words/describe-front.ts';
+import { allowedFor, createSpreadTeller } from '../words/describe-spread.ts';
+import { objectiveLabel, superlative } from '../words/objective-words.ts';
+import { watchedOf } from '../words/watched.ts';
+
+/** What a run leaves behind when its tables stand. */
+export interface FinishedRun {
+  readonly study: Study;
+  /** As in `front.csv`. */
+  readonly front: TableRows;
+  /** Has seen every row. */
+  readonly survey: SurveyTally;
+  /** A few lines for a front that has no design. */
+  readonly whyEmpty: string;
+  readonly provenance: Provenance;
+}
+
+/** A curve goes on beyond the operating current, to show what is left, and to lift-off where that is not far. */
+const BEYOND_OPERATION = 1.4;
+const BEYOND_LIFTOFF = 1.15;
+const FARTHEST = 2;
+
+/** Everything that a report shows, put together from all stages. */
+export function composeReport({ study, front, survey, whyEmpty, provenance }: FinishedRun): ReportInput {
+  const senses = study.objectives.map(({ sense }) => sense);
+  const objectives = study.objectives.map((_, o) => column(front, front.objectives, o));
+  const landmarks = { extremes: extremeRows(objectives, senses), knee: kneeRow(objectives, senses) };
+  const reader = createDesignReader(study);
+  const slotsOf = (row: number) => {
+    reader.read(front.values, row * study.vary.length);
+    return Float64Array.from(reader.slots);
+  };
+  return {
+    study,
+    objectiveLabels: study.objectives.map(objectiveLabel),
+    answer: (front.count > 0 ? describeFront(study, front, landmarks) : whyEmpty).split('\n'),
+    front,
+    survey: survey.survey(objectives),
+    slotsOf,
+    chosen: choose(study, front, landmarks, slotsOf),
+    watched: study.tolerance ? watchedOf(study) : [],
+    allowed: allowedFor(study),
+    provenance,
+  };
+}
+
+/** The best in each objective and the knee, each once. */
+function choose(
+  study: Study,
+  front: TableRows,
+  { extremes, knee }: { readonly extremes: readonly number[]; readonly knee: number },
+  slotsOf: (row: number) => Float64Array,
+): ChosenDesign[] {
+  if (front.count === 0) return [];
+  const reasons = new Map<number, string[]>();
+  const add = (row: number, why: string) => reasons.set(row, [...(reasons.get(row) ?? []), why]);
+  for (const [o, row] of extremes.entries()) add(row, superlative(study.objectives[o]!));
+  if (front.count > 1 && study.objectives.length > 1) add(knee, 'knee');
+
+  const quantity = (q: number, row: number) => front.quantities[q * front.count + row]!;
+  const highest = Math.max(
+    ...[...reasons.keys()].map((row) => {
+      const current = quantity(Q.current, row);
+      const liftoff = Math.min(BEYOND_LIFTOFF * quantity(Q.liftoff_current, row), FARTHEST * current);
+      return Math.max(BEYOND_OPERATION * current, liftoff || 0);
+    }),
+  );
+  const heatOf = createPlateHeatProfiles(study);
+  const spreadOf = createSpreadTeller(study);
+  const width = study.vary.length;
+  return [...reasons].map(([row, why]) => {
+    const slots = slotsOf(row);
+    return {
+      row,
+      why: why.join(', '),
+      lift: floatingCurve(study.rig, slots, highest),
+      cautions: cautionsOf(
+        study.rig,
+        slots,
+        Float64Array.from(QUANTITIES, ({ index }) => quantity(index, row)),
+      ),
+      heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
+      spread: spreadOf(slots),
+    };
+  });
+}

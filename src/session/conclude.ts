@@ -1,0 +1,97 @@
+import { join } from 'node:path';
+import type { Study } from '../model/study.ts';
+import type { SearchOutcome } from '../plan/plan.ts';
+import type { Progress } from '../run/progress.ts';
+import { writeDescents } from '../store/descents-csv.ts';
+import type { PartName } from '../store/part-name.ts';
+import { RESULT_FILES } from '../store/result-files.ts';
+import { finishResult } from '../store/result-folder.ts';
+import type { FrontRecord, RunCounts, RunFacts } from '../store/run-record.ts';
+import { writePlateHeat } from '../store/write-plate-heat.ts';
+import { writeReport } from '../store/write-report.ts';
+import type { WrittenTables } from '../store/write-tables.ts';
+import { wrap } from '../text/listing.ts';
+import { sayCounts } from '../words/describe-counts.ts';
+import { sayFindings } from '../words/describe-findings.ts';
+import { saySearch } from '../words/describe-outcome.ts';
+import { composeReport } from './compose-report.ts';
+import type { Evaluated } from './evaluate-all.ts';
+import type { Io } from './io.ts';
+import { plateHeatOf } from './plate-heat.ts';
+import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
+import { tabulateAll } from './tabulate-all.ts';
+
+/** All rows of a study, on disk, and what is to be made of them. */
+export interface ConclusionRequest {
+  /** The result folder. */
+  readonly folder: string;
+  readonly study: Study;
+  readonly facts: RunFacts;
+  /** The mark of the parts. */
+  readonly stamp: string;
+  readonly parts: readonly PartName[];
+  readonly evaluated: Pick<Evaluated, 'designs' | 'front' | 'outcome' | 'survey' | 'whyEmpty'>;
+  readonly csv: boolean;
+  readonly threads: number;
+  readonly progress: (total: number) => Progress;
+}
+
+/** A finished result. */
+export interface Conclusion {
+  readonly counts: RunCounts;
+  readonly front: WrittenTables['front'];
+  readonly outcome: SearchOutcome | null;
+  readonly quality: FrontRecord | null;
+  readonly whyEmpty: string;
+  /** From the start of the run. */
+  readonly seconds: number;
+  /** Whether `designs.csv` was written. */
+  readonly csv: boolean;
+}
+
+/** Writes the tables and the report and marks the result as finished; null when the signal aborts before the tables stand. */
+export async function conclude(request: ConclusionRequest, io: Io): Promise<Conclusion | null> {
+  const { folder, study, facts, stamp, parts, evaluated, csv, threads, progress } = request;
+  const { designs, front, outcome, survey, whyEmpty } = evaluated;
+  const startRows = startRowsOf(outcome);
+  const written = await tabulateAll(
+    { folder, stamp, parts, study, designs, front, startRows, csv, threads, progress },
+    io.signal,
+  );
+  if (!written) return null;
+  await writePlateHeat(folder, plateHeatOf(study, written.front));
+  const began = Date.parse(facts.started);
+  const provenance = { ...facts, seconds: (io.now() - began) / 1000 };
+  // charts take half a second to load, and a run that is broken off needs none
+  const { buildReport } = await import('../report/build-report.ts');
+  const report = composeReport({ study, front: written.front, survey, whyEmpty, provenance });
+  await writeReport(folder, await buildReport(report));
+  const ended = io.now();
+  const seconds = (ended - began) / 1000;
+  if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
+  const quality = frontRecord(study, written.front);
+  await finishResult(folder, study, facts, written.counts, {
+    finished: new Date(ended).toISOString(),
+    seconds,
+    search: searchRecord(outcome),
+    front: quality,
+  });
+  return { counts: written.counts, front: written.front, outcome, quality, whyEmpty, seconds, csv };
+}
+
+/** What came of a study, for the terminal; `shown` is the result folder as it is told. */
+export function sayConclusion(study: Study, conclusion: Conclusion, shown: string, width: number): string {
+  const { counts, front, outcome, quality, whyEmpty, seconds, csv } = conclusion;
+  const search = saySearch(study, outcome, front, quality).map((line) => wrap(line, width).join('\n  '));
+  return [
+    '',
+    sayCounts(counts, seconds),
+    '',
+    front.count > 0 ? sayFindings(study, front, width) : whyEmpty,
+    ...(search.length > 0 ? ['', ...search] : []),
+    ...(csv ? [] : ['', 'More than a million rows: designs.csv is written only with --csv.']),
+    '',
+    `Report: ${join(shown, RESULT_FILES.report)}`,
+    `Results: ${shown}`,
+  ].join('\n');
+}

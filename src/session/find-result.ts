@@ -1,0 +1,43 @@
+import { join, resolve } from 'node:path';
+import { UsageError } from '../errors.ts';
+import type { Study } from '../model/study.ts';
+import { studyChanges } from '../store/own-study.ts';
+import { RESULT_FILES } from '../store/result-files.ts';
+import { inspectFolder } from '../store/result-folder.ts';
+import type { FoundRecord } from '../store/run-record.ts';
+import { drawProblems } from '../study/draw-problems.ts';
+import { readStudy } from '../study/read-study.ts';
+import type { Io } from './io.ts';
+import { readStudyFile } from './read-study-file.ts';
+
+export interface FoundResult {
+  readonly folder: string;
+  readonly record: FoundRecord;
+  /** As run. */
+  readonly study: Study;
+}
+
+/**
+ * The result in a folder; null when its study has problems, which then stand on stderr. Throws UsageError when the
+ * folder holds no result, or its study is not the one that was run.
+ */
+export async function findResult(place: string, io: Io): Promise<FoundResult | null> {
+  const folder = resolve(io.cwd, place);
+  const state = await inspectFolder(folder, 'read the result in');
+  if (state.kind !== 'result') {
+    const why =
+      state.kind === 'absent' ? 'there is no such folder' : `it has no ${RESULT_FILES.run} of a run`;
+    throw new UsageError(`${place} is no result: ${why}`);
+  }
+  const file = join(place, RESULT_FILES.study);
+  const source = await readStudyFile(file, io.cwd);
+  const changes = studyChanges(source, state);
+  if (changes !== null) {
+    throw new UsageError(`${place} cannot be trusted: ${changes}`);
+  }
+  // whether a design of it is possible today is not asked: its rows are there
+  const reading = readStudy(source, { allowHuge: true });
+  if ('study' in reading) return { folder, record: state, study: reading.study };
+  io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
+  return null;
+}

@@ -1,0 +1,53 @@
+import { kneeRow } from '../front/landmarks.ts';
+import { column, type TableRows } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
+import type { SearchOutcome } from '../plan/plan.ts';
+import { createDesignReader } from '../rig/design.ts';
+import type { FrontRecord } from '../store/run-record.ts';
+import { significant } from '../text/significant.ts';
+import { atBounds, describeSearch } from './describe-search.ts';
+import { limitStandings } from './limit-standing.ts';
+
+/** A limit with less left than this share binds. */
+const BINDS = 0.01;
+
+/** How good the answer of a search is, a line each: how it was found, and what holds its best compromise back. */
+export function saySearch(
+  study: Study,
+  outcome: SearchOutcome | null,
+  front: TableRows,
+  quality: FrontRecord | null,
+): string[] {
+  if (study.plan.kind === 'grid') return [];
+  const lines = outcome === null ? [] : describeSearch(study, outcome);
+  if (quality === null) return lines;
+  if (quality.hypervolume !== null) {
+    const even = quality.spread === null ? '' : `, unevenness ${significant(quality.spread)} (0 is even)`;
+    lines.push(
+      `Front: dominates ${significant(100 * quality.hypervolume)} % of the box that it spans${even}.`,
+    );
+  }
+  const senses = study.objectives.map(({ sense }) => sense);
+  const columns = study.objectives.map((_, i) => column(front, front.objectives, i));
+  return [...lines, sayHeldBack(study, front, kneeRow(columns, senses))];
+}
+
+/** What would have to give for a design to be better: the limits that bind, and the ends of ranges it stands at. */
+function sayHeldBack(study: Study, front: TableRows, row: number): string {
+  const width = study.vary.length;
+  const values = front.values.slice(row * width, (row + 1) * width);
+  const reader = createDesignReader(study);
+  reader.read(values, 0);
+  const cells = (columns: Float64Array) =>
+    Float64Array.from({ length: columns.length / front.count }, (_, c) => columns[c * front.count + row]!);
+  const design = { count: 1, quantities: cells(front.quantities), derived: cells(front.derived) };
+  const binding = limitStandings(study, design, reader.slots)
+    .filter(({ margin }) => Math.abs(margin) < BINDS)
+    .map(({ text }) => `'${text}'`);
+  const ends = atBounds(study.vary, values);
+  const limits = binding.length === 0 ? 'no limit binds' : `at the limit of ${binding.join(', ')}`;
+  const bounds =
+    ends.length === 0 ? 'none of its inputs at the end of a range' : `at ends of ranges: ${ends.join(', ')}`;
+  const which = study.objectives.length === 1 ? 'The best' : 'The best compromise';
+  return `${which} (design ${front.designs[row]}): ${limits}; ${bounds}.`;
+}

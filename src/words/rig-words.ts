@@ -1,0 +1,153 @@
+import {
+  FLOATS,
+  FUSE_KINDS,
+  FUSE_SIDES,
+  ISOLATED,
+  LAYER_SLOTS,
+  LAYER_THICKNESS,
+  SLOT,
+} from '../model/inputs.ts';
+import type { Study } from '../model/study.ts';
+import { toUnit, UNITS, type Unit } from '../model/units.ts';
+import { measure, significant } from '../text/significant.ts';
+
+/** A design's inputs: its varied values and all of its slots, SI. */
+export interface DesignInputs {
+  readonly values: Float64Array;
+  readonly slots: Float64Array;
+}
+
+/** The rig of one design in the words of the trade: what it is called, and what it is. */
+export function rigWords(
+  study: Pick<Study, 'rig' | 'vary'>,
+  design: DesignInputs,
+): (readonly [part: string, words: string])[] {
+  return [
+    ['coil', coilWords(study, design)],
+    ['plate', plateWords(study, design)],
+    ['standoff', standoffWords(design)],
+    ['supply', supplyWords(design)],
+    ['surroundings', roomWords(design)],
+    ['drive', driveWords(design)],
+  ];
+}
+
+function coilWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string {
+  const { slots } = design;
+  const said = reader(slots);
+  const several = study.rig.windings > 0 ? `${study.rig.windings} windings in series` : null;
+  return listed([
+    textAt(study, design, 'coil.metal'),
+    several ?? said(SLOT.turns, UNITS.one, '# turns'),
+    said(SLOT.wire, UNITS.mm, '# wire'),
+    (slots[SLOT.strands] ?? 1) > 1 ? said(SLOT.strands, UNITS.one, '# in hand') : null,
+    insulationWords(study, design),
+    several ? null : said(SLOT.layers, UNITS.one, '# layers'),
+    several ? null : said(SLOT.innerRadius, UNITS.mm, 'inner radius #'),
+    said(SLOT.sectionOuterRadius, UNITS.mm, 'outer radius #'),
+    said(SLOT.sectionHeight, UNITS.mm, '# high'),
+    said(SLOT.thermalClass, UNITS.degC, 'thermal class #'),
+    said(SLOT.coilTemperature, UNITS.degC, 'computed at #'),
+    slots[SLOT.floats] === FLOATS.coil ? 'floats' : null,
+  ]);
+}
+
+function insulationWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string | null {
+  const { slots } = design;
+  const grade = slots[SLOT.insulationGrade]!;
+  if (!Number.isNaN(grade)) return `enamel grade ${grade}`;
+  const text = textAt(study, design, 'coil.insulation');
+  return reader(slots)(SLOT.insulationThickness, UNITS.mm, '# of insulation on a side') ?? text;
+}
+
+function plateWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string {
+  const { slots } = design;
+  const said = reader(slots);
+  const layers = Array.from({ length: study.rig.plateLayers }, (_, layer) => {
+    const thickness = slots[SLOT.plateLayers + layer * LAYER_SLOTS + LAYER_THICKNESS]!;
+    const size = thickness === Number.POSITIVE_INFINITY ? 'thick' : measure(thickness, UNITS.mm);
+    return `${size} of ${textAt(study, design, `plate.layers.${layer}.metal`) ?? 'a metal of its own'}`;
+  });
+  const water = said(SLOT.loadWater, UNITS.kg, '# of water');
+  const load =
+    water &&
+    listed([`${water} on it`, `from ${said(SLOT.loadFrom, UNITS.degC)} to ${said(SLOT.loadTo, UNITS.degC)}`]);
+  const carried =
+    slots[SLOT.plateExtraMass]! > 0 ? said(SLOT.plateExtraMass, UNITS.kg, '# more on it') : null;
+  const floating = slots[SLOT.floats];
+  return listed([
+    layers.join(' on '),
+    said(SLOT.plateRadius, UNITS.mm, 'radius #'),
+    said(SLOT.plateInnerRadius, UNITS.mm, 'hole of radius #'),
+    carried,
+    load,
+    floating === FLOATS.plate ? 'floats' : null,
+    floating === FLOATS.nothing ? 'clamped' : null,
+  ]);
+}
+
+function standoffWords({ slots }: DesignInputs): string {
+  const said = reader(slots);
+  return listed([
+    said(SLOT.standoff, UNITS.mm),
+    said(SLOT.standoffBreakdown, UNITS.kV_per_mm, 'breaks down at #'),
+  ]);
+}
+
+function supplyWords({ slots }: DesignInputs): string {
+  const said = reader(slots);
+  const limits = [said(SLOT.maxVoltage, UNITS.V), said(SLOT.maxCurrent, UNITS.A)].filter(
+    (each) => each !== null,
+  );
+  const kind = slots[SLOT.fuseKind] === FUSE_KINDS.T ? 'T' : 'gG';
+  const side = slots[SLOT.fuseSide] === FUSE_SIDES.line ? 'line' : 'coil';
+  return listed([
+    said(SLOT.frequency, UNITS.Hz),
+    said(SLOT.lineVoltage, UNITS.V, '# line'),
+    slots[SLOT.isolated] === ISOLATED.true ? 'isolating transformer' : null,
+    limits.length === 0 ? null : `at most ${limits.join(' and ')} to the coil`,
+    said(SLOT.fuseRating, UNITS.A, `fuse # ${kind} on the ${side}'s side`),
+    said(SLOT.seriesCapacitance, UNITS.uF, '# in series'),
+    slots[SLOT.seriesResistance]! > 0 ? said(SLOT.seriesResistance, UNITS.ohm, '# in series') : null,
+  ]);
+}
+
+function roomWords({ slots }: DesignInputs): string {
+  const said = reader(slots);
+  return listed([
+    said(SLOT.surroundings, UNITS.degC),
+    said(SLOT.visitorDistance, UNITS.m, 'visitors # from the axis'),
+    said(SLOT.operatorDistance, UNITS.m, 'operator # from the axis'),
+  ]);
+}
+
+function driveWords({ slots }: DesignInputs): string {
+  const said = reader(slots);
+  return (
+    said(SLOT.driveCurrent, UNITS.A, '# held') ??
+    said(SLOT.driveVoltage, UNITS.V, '# held') ??
+    'up to the supply limit'
+  );
+}
+
+/** What a study calls a choice: a metal, an enamel. */
+function textAt(study: Pick<Study, 'rig' | 'vary'>, { values }: DesignInputs, path: string): string | null {
+  const at = study.vary.findIndex((varied) => varied.path === path);
+  const varied = study.vary[at];
+  if (varied?.kind === 'choice') return varied.levels[values[at]!]!.label;
+  return study.rig.texts[path] ?? null;
+}
+
+function reader(slots: Float64Array) {
+  /** Null where the study gives nothing; `#` is the value with its unit. */
+  return (slot: number, unit: Unit, phrase = '#'): string | null => {
+    const si = slots[slot]!;
+    if (Number.isNaN(si)) return null;
+    const text = unit === UNITS.one ? significant(toUnit(si, unit)) : measure(si, unit);
+    return phrase.replace('#', () => text);
+  };
+}
+
+function listed(parts: readonly (string | null)[]): string {
+  return parts.filter((part) => part !== null).join(', ');
+}

@@ -1,0 +1,145 @@
+import { describe, expect, it } from 'vitest';
+import type { GeneticPlan } from '../../src/model/study.ts';
+import { createGenetic } from '../../src/plan/genetic.ts';
+import { createSpace, designKey } from '../../src/plan/space.ts';
+import {
+  BNH,
+  DTLZ2,
+  type FrontProblem,
+  type Problem,
+  problemOf,
+  TNK,
+  ZDT1,
+  ZDT2,
+  ZDT3,
+} from '../support/problems.ts';
+import { distance, frontOf, median, runPlan, volumeOf } from '../support/run-plan.ts';
+import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
+
+const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+
+function evolve(problem: Problem, changes: Partial<GeneticPlan> = {}) {
+  const settings = { population: 40, generations: 20, seed: 1, patience: 1000, tolerance: 1e-3 };
+  return createGenetic(createSpace(problem.vary), problem.senses, {
+    kind: 'genetic',
+    ...settings,
+    ...changes,
+  });
+}
+
+/** A little of everything: the least of a bowl that each metal has elsewhere, against a price. */
+const MIXED = problemOf(
+  [
+    variedChoice('metal', 3),
+    variedNumber('wire', [1, 2, 4, 8]),
+    variedRange('turns', 1, 60, { integer: true }),
+    variedRange('gap', 0.01, 10, { spacing: 'log' }),
+  ],
+  ([metal, wire, turns, gap]) => [
+    (metal! - 1) ** 2 + Math.log2(wire! / 4) ** 2 + (turns! / 20 - 1) ** 2 + Math.log10(gap!) ** 2,
+    turns! + wire!,
+  ],
+  ([, wire, turns]) => [[turns! * wire!, '>=', 40]],
+);
+
+describe('genetic', () => {
+  it('hands out the same designs however many batches are in flight and whenever rows come back', () => {
+    const designs = (ahead: number) => runPlan(evolve(MIXED), MIXED, ahead).map(({ design }) => [...design]);
+    expect(designs(8)).toEqual(designs(1));
+  });
+
+  it('is the same for the same seed and another for another', () => {
+    const designs = (seed: number) =>
+      runPlan(evolve(MIXED, { seed }), MIXED).map(({ design }) => [...design]);
+    expect(designs(3)).toEqual(designs(3));
+    expect(designs(3)).not.toEqual(designs(4));
+  });
+
+  it('never evaluates a design twice and never leaves what varies', () => {
+    const all = runPlan(evolve(MIXED, { generations: 40 }), MIXED);
+    expect(all).toHaveLength(1600);
+    expect(new Set(all.map(({ design }) => designKey(design))).size).toBe(all.length);
+    for (const { design } of all) {
+      const [metal, wire, turns, gap] = design;
+      expect([0, 1, 2]).toContain(metal);
+      expect([1, 2, 4, 8]).toContain(wire);
+      expect(Number.isInteger(turns) && turns! >= 1 && turns! <= 60).toBe(true);
+      expect(gap! >= 0.01 && gap! <= 10).toBe(true);
+    }
+  });
+
+  it('finds the best of a mixed space', () => {
+    const all = runPlan(evolve(MIXED, { generations: 40 }), MIXED);
+    const best = frontOf(all).sort((a, b) => a.costs[0]! - b.costs[0]!)[0]!;
+    expect([...best.design.slice(0, 3)]).toEqual([1, 4, 20]);
+    // a hundredth of the bowl's cost a decade of gap away from its middle
+    expect(best.costs[0]).toBeLessThan(0.01);
+  });
+
+  it('stops when the front has not grown for as long as its patience lasts, and says so', () => {
+    const plan = evolve(BNH, { generations: 500, patience: 5, tolerance: 0.01 });
+    const all = runPlan(plan, BNH);
+    expect(all.length).toBeLessThan(500 * 40);
+    expect(plan.outcome).toMatchObject({ kind: 'genetic', end: 'settled' });
+    const { growth } = plan.outcome as { growth: number };
+    expect(growth).toBeLessThan(0.01);
+  });
+
+  it('goes on to the last generation while nothing is feasible', () => {
+    const hopeless = problemOf(
+      [variedRange('x', 0, 1)],
+      ([x]) => [x!],
+      () => [[1, '<=', 0]],
+    );
+    const plan = evolve(hopeless, { generations: 12, patience: 2 });
+    runPlan(plan, hopeless);
+    expect(plan.outcome).toMatchObject({ end: 'generations', generations: 12, growth: 1 });
+  });
+
+  it('ends when every design has been evaluated', () => {
+    const small = problemOf([variedNumber('x', [1, 2, 3, 4, 5, 6, 7, 8])], ([x]) => [(x! - 3) ** 2]);
+    const plan = evolve(small, { population: 5 });
+    const all = runPlan(plan, small);
+    expect(all).toHaveLength(8);
+    expect(plan.outcome).toMatchObject({ end: 'exhausted' });
+  });
+
+  it('takes a single objective, and knows when it stops improving', () => {
+    const bowl = problemOf([variedRange('x', -5, 5), variedRange('y', -5, 5)], ([x, y]) => [
+      (x! - 1) ** 2 + (y! + 2) ** 2,
+    ]);
+    const plan = evolve(bowl, { generations: 500, patience: 10 });
+    const best = Math.min(...runPlan(plan, bowl).map(({ costs }) => costs[0]!));
+    expect(plan.outcome).toMatchObject({ end: 'settled' });
+    expect(best).toBeLessThan(1e-2);
+  });
+});
+
+/**
+ * After a stated budget, the median over ten seeds of the hypervolume, as a share of that of the true front, and of the
+ * mean distance from the true front to what was found, as a share of its extent. Bounds are what this search reaches
+ * less a margin for its randomness: the hypervolume's loss half as large again, the distance half as large again.
+ */
+const CHECKS: readonly [string, FrontProblem, number, number | null, number, number][] = [
+  // name, problem, generations of 100, exact hypervolume (by integration; null: of the dense front), bounds
+  ['ZDT1', ZDT1, 100, 0.876667, 0.953, 0.025],
+  ['ZDT2', ZDT2, 100, 0.543333, 0.88, 0.035],
+  ['ZDT3', ZDT3, 100, 1.331763, 0.96, 0.013],
+  ['DTLZ2', DTLZ2, 60, 0.807401, 0.91, 0.045],
+  ['BNH', BNH, 25, null, 0.998, 0.003],
+  ['TNK', TNK, 60, null, 0.977, 0.012],
+];
+
+describe('evolve on problems whose fronts are known', () => {
+  it.each(CHECKS)('comes close to the front of %s', (_, problem, generations, exact, share, near) => {
+    const whole = exact ?? volumeOf(problem.front, problem.reference);
+    const found = SEEDS.map((seed) => {
+      const all = runPlan(evolve(problem, { population: 100, generations, seed }), problem, 3);
+      expect(all).toHaveLength(100 * generations);
+      return frontOf(all).map(({ costs }) => costs);
+    });
+    const shares = found.map((front) => volumeOf(front, problem.reference) / whole);
+    expect(median(shares)).toBeGreaterThan(share);
+    expect(median(found.map((front) => distance(front, problem.front)))).toBeLessThan(near);
+  });
+});
