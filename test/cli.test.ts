@@ -171,7 +171,9 @@ describe('run', () => {
     expect(err).toBe('');
     expect(code).toBe(0);
     expect(out).toMatch(/^Small study\n804 designs, .* on 1 thread\n/);
-    expect(out).toMatch(/804 designs in [\d.]+ s: \d+ lift, \d+ rest; \d+ feasible, \d+ on the front\./);
+    expect(out).toMatch(
+      /804 designs in [\d.]+ s: \d+ lift, \d+ rest; \d+ feasible, \d+ on the Pareto front\./,
+    );
     expect(out).toMatch(/on the front, highest height \/ current first:\n/);
     expect(out).toContain('Best compromise (the knee of the front)');
     expect(out).toMatch(/\nReport: one\/report.html\nResults: one\n$/);

@@ -1,10 +1,10 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { cli, scratchFolder } from './support/cli.ts';
 import { PROJECT } from './support/source-files.ts';
 
-/** What the project shows to its users is run: every demo study, every command of the README. */
+/** What the project shows to its users is run: every demo study, every command of README and docs. */
 
 const scratch = scratchFolder();
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
@@ -47,21 +47,47 @@ function commandLines(markdown: string): string[] {
     .filter((line) => line !== '' && !line.startsWith('#'));
 }
 
-describe('the README', () => {
-  const readme = join(PROJECT, 'README.md');
-  const lines = existsSync(readme) ? commandLines(readFileSync(readme, 'utf8')) : [];
+/** README first, then the pages it leads to. */
+const pages = [
+  'README.md',
+  ...readdirSync(join(PROJECT, 'docs'), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => join('docs', name))
+    .sort(),
+];
+const textOf = (page: string) => readFileSync(join(PROJECT, page), 'utf8');
 
-  it('finds command lines as a README writes them', () => {
+describe('the documentation', () => {
+  it('finds command lines as pages write them', () => {
     const text =
       '```sh\nnpm ci && npm start   # the demo\n# a remark\n$ npx eddylift metals\n```\n```yaml\na: b\n```\n';
     expect(commandLines(text)).toEqual(['npm ci', 'npm start', 'npx eddylift metals']);
   });
 
   it('starts with the two commands that work on a fresh machine', () => {
-    expect(lines.slice(0, 4)).toEqual(['npm ci', 'npm start', 'npm ci', 'npm test']);
+    expect(commandLines(textOf('README.md')).slice(0, 4)).toEqual([
+      'npm ci',
+      'npm start',
+      'npm ci',
+      'npm test',
+    ]);
   });
 
-  const run = [...new Set(lines)].filter((line) => !NOT_RUN_HERE.test(line));
+  it('keeps the README to two screens', () => {
+    expect(textOf('README.md').split('\n').length).toBeLessThanOrEqual(120);
+  });
+
+  it.each(pages)('%s links to files that exist', (page) => {
+    const links = Array.from(textOf(page).matchAll(/\]\(([^)#\s]+)[^)]*\)/g), ([, link]) => link!);
+    const missing = links.filter(
+      (link) => !/^[a-z]+:/.test(link) && !existsSync(join(PROJECT, dirname(page), link)),
+    );
+    expect(missing).toEqual([]);
+  });
+
+  const run = [...new Set(pages.flatMap((page) => commandLines(textOf(page))))].filter(
+    (line) => !NOT_RUN_HERE.test(line),
+  );
 
   it.each(run)('runs `%s`', async (line) => {
     const { code, err } = await cli(argumentsOf(line), scratch);
@@ -80,7 +106,9 @@ function argumentsOf(line: string): string[] {
   const command = script === undefined ? line : (scripts[script] ?? line);
   const match = /^(?:npx eddylift|node dist\/src\/cli\.js) ?(.*)$/.exec(command);
   if (!match) throw new Error(`the README shows a command that this test cannot run: ${line}`);
+  // where the shell sends the output is no argument
   return match[1]!
+    .replace(/\s+>.*$/, '')
     .match(/'[^']*'|\S+/g)!
     .map((argument) => argument.replace(/^'(.*)'$/, '$1'))
     .flatMap((argument) => (argument.startsWith('studies/') ? studyFiles(argument) : [argument]));

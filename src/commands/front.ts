@@ -68,7 +68,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
 
   const { designs, feasible } = found;
   io.stdout.write(
-    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the front.\n`,
+    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
   if (found.front.count > 0)
     io.stdout.write(`\n${sayFindings(asked, found.front, widthOf(io.stdout), file)}\n`);

@@ -65,7 +65,7 @@ function choose(
   const reasons = new Map<number, string[]>();
   const add = (row: number, why: string) => reasons.set(row, [...(reasons.get(row) ?? []), why]);
   for (const [o, row] of extremes.entries()) add(row, superlative(study.objectives[o]!));
-  if (front.count > 1 && study.objectives.length > 1) add(knee, 'knee');
+  if (front.count > 1 && study.objectives.length > 1) add(knee, 'best compromise');
 
   const quantity = (q: number, row: number) => front.quantities[q * front.count + row]!;
   const highest = Math.max(

@@ -192,7 +192,7 @@ function factsOf({ plan }: Study, threads: number, began: number): RunFacts {
     origin: origin(),
     node: process.version,
     threads,
-    // a grid leaves nothing to probability
+    // a grid draws nothing at random
     seed: plan.kind === 'grid' ? null : plan.seed,
     started: new Date(began).toISOString(),
   };

@@ -20,7 +20,7 @@ export function sayCounts({ designs, statuses, feasible, front }: RunCounts, sec
     const n = statuses[status];
     return `${n.toLocaleString('en')} ${VERBS[status][n === 1 ? 0 : 1]}`;
   });
-  const judged = `${feasible.toLocaleString('en')} feasible, ${front.toLocaleString('en')} on the front`;
+  const judged = `${feasible.toLocaleString('en')} feasible, ${front.toLocaleString('en')} on the Pareto front`;
   return `${count(designs, 'design')} in ${saySpent(seconds)}: ${parts.join(', ')}; ${judged}.`;
 }
 

@@ -32,8 +32,8 @@ export function describeFront(
   });
   if (rows.count === 1) return lines.join('\n');
   const compromise = extremes.includes(knee)
-    ? `The best compromise (the knee of the front) is design ${rows.designs[knee]}, too`
-    : `Best compromise (the knee of the front): ${designWords(study, rows, knee)}`;
+    ? `The best compromise is design ${rows.designs[knee]}, too`
+    : `Best compromise: ${designWords(study, rows, knee)}`;
   return study.objectives.length === 1 ? lines.join('\n') : [...lines, compromise].join('\n');
 }
 

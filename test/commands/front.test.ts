@@ -70,7 +70,7 @@ describe('eddylift front', () => {
   it('says so when no design meets the limits', async () => {
     const { code, out } = await cli(['front', 'own', '--limit', 'coil_mass <= 1 g'], folder);
     expect(code).toBe(0);
-    expect(out).toContain('0 feasible, 0 on the front.');
+    expect(out).toContain('0 feasible, 0 on the Pareto front.');
   });
 
   it('reports every problem of what is asked, each with a caret, and writes nothing', async () => {

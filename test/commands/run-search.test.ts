@@ -123,7 +123,8 @@ describe.each(Object.entries(PLANS))('a search: %s', (kind, plan) => {
 
   it('tells how good its answer is', () => {
     const telling = {
-      sobol: /\d+ on the front.* Front: dominates [\d.]+ % of the box.* The best compromise \(design \d+\)/,
+      sobol:
+        /\d+ on the Pareto front.* Front: dominates [\d.]+ % of the box.* The best compromise \(design \d+\)/,
       nelder_mead:
         /of 8 starts .* floats highest: [\d.]+ mm, found by [12] of 2 starts.* The best compromise/,
       genetic: /Genetic search: .* Front: dominates .* The best compromise \(design \d+\): .*limit/,

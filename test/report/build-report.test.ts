@@ -122,7 +122,7 @@ describe('a report of a calibrated study with tolerances', () => {
     expect(report.figures.map(({ name }) => name)).toEqual(
       expect.arrayContaining(['spread.svg', 'shares.svg']),
     );
-    expect(words()).toContain('No rig is quite as drawn');
+    expect(words()).toContain('Tolerances');
     expect(words().match(/of 256 such rigs \([\d.]+ %\) meet all limits/g)).toHaveLength(input.chosen.length);
     expect(words()).toContain('two thirds of it from the drive&#39;s current');
     const [spread, shares] = ['spread.svg', 'shares.svg'].map(

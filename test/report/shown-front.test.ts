@@ -16,7 +16,7 @@ const rows = Array.from(
 const input = {
   study,
   front: frontOf(study, rows),
-  chosen: [{ row: 40, why: 'knee', lift: [], cautions: [], heat: null }],
+  chosen: [{ row: 40, why: 'best compromise', lift: [], cautions: [], heat: null }],
   slotsOf: (row: number) => Float64Array.of(row),
 } as unknown as ReportInput;
 

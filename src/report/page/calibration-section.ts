@@ -4,6 +4,7 @@ import { UNITS, type Unit } from '../../model/units.ts';
 import { measureText, NOTHING, withUnit } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
 /** What the study takes from the bench instead of the drawing; null where it takes nothing. */
@@ -11,7 +12,7 @@ export function calibrationSection({ study }: Pick<ReportInput, 'study'>): Marku
   const { fitted } = study;
   if (fitted === undefined || fitted.inputs.length === 0) return null;
   const heads = ['input', 'drawing or catalogue', 'fitted', 'standard error', 'difference'];
-  return section('calibration', 'What the bench told', [
+  return section('calibration', HEADINGS.calibration, [
     html`<p>${originText(fitted)} Every design above was computed with the fitted values.</p>
 <div class="scroll fitted" tabindex="0" role="region" aria-label="Table of fitted inputs"><table><thead><tr>${heads.map((head, i) => html`<th scope="col"${i === 0 ? html` class="text"` : null}>${head}</th>`)}</tr></thead><tbody>
 ${fitted.inputs.map(fittedRow)}</tbody></table></div>`,

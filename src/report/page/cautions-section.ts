@@ -2,6 +2,7 @@ import { CAUTIONS_REMINDER, type Caution } from '../../model/cautions.ts';
 import { measureText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
 /** What to know before one of the chosen designs is switched on: a caution once, with the designs that raise it. */
@@ -14,7 +15,7 @@ export function cautionsSection({ chosen, front }: ReportInput): Markup {
       raised.set(caution.id, entry);
     }
   }
-  return section('cautions', 'Before you switch on', [
+  return section('cautions', HEADINGS.cautions, [
     html`<div class="cautions">${[...raised.values()].map(({ caution, designs }) => article(caution, designs))}</div>
 <p>${CAUTIONS_REMINDER}</p>`,
   ]);

@@ -6,6 +6,7 @@ import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ShownFront } from '../shown-front.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { figure, section } from './page-frame.ts';
 
 /** Rows that a printed page has room for. */
@@ -19,8 +20,8 @@ export function frontSection(
   charts: readonly FrontChart[],
   columns: readonly FrontColumn[],
 ): Markup {
-  return section('front', 'What can be had for what', [
-    html`<p>A design is on the front when no other feasible design is at least as good in every objective and better in
+  return section('front', HEADINGS.front, [
+    html`<p>A design is on the Pareto front (in short: the front) when no other feasible design is at least as good in every objective and better in
 one. Moving along it always gives up something to gain something.</p>`,
     ...charts.map((chart) => figure(chart.svg, frontCaption(shown, chart))),
     charts.length > 0

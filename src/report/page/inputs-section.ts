@@ -6,6 +6,7 @@ import { inputTitle } from '../charts/effects-chart.ts';
 import { mapCells } from '../charts/heat-map.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** A chart of one objective. */
@@ -22,7 +23,7 @@ export function inputsSection(
   maps: readonly ObjectiveChart[],
 ): Markup {
   const isGrid = input.study.plan.kind === 'grid';
-  return section('inputs', 'What each choice does', [
+  return section('inputs', HEADINGS.inputs, [
     html`<p>Each panel takes one varied input and lets all others take all their values. The line is the mean over
 every design with a value, also those that miss a limit; diamonds are the best feasible design. ${isGrid ? null : 'A search visits promising designs more often, so that its means lean toward them.'}</p>`,
     ...effects.map(({ objective, svg }) =>

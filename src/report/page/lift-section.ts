@@ -3,6 +3,7 @@ import { MOST_CURVES } from '../charts/lift-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** Currents that the table of the curves lists. */
@@ -23,7 +24,7 @@ export function liftSection(input: ReportInput, designs: readonly ChosenDesign[]
   const nameOf = (row: number) => `${letterOf(input.chosen, row) ?? ''} (design ${input.front.designs[row]})`;
   const heightAt = ({ lift }: ChosenDesign, current: number) =>
     lift.find((point) => point.current === current)?.height ?? Number.NaN;
-  return section('lift', 'How high at which current', [
+  return section('lift', HEADINGS.lift, [
     figure(
       svg,
       [

@@ -4,6 +4,7 @@ import { plainLabel } from '../charts/axis-title.ts';
 import { type Margin, nearestOnFront } from '../limit-margins.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
 const STATUS_WORDS = {
@@ -17,7 +18,7 @@ const STATUS_WORDS = {
 /** Which limits bind, how many designs each shuts out, and what else becomes of designs. */
 export function limitsSection(input: ReportInput): Markup {
   const { survey } = input;
-  return section('limits', 'What stands in the way', [
+  return section('limits', HEADINGS.limits, [
     survey.limits.length > 0 ? limitTable(input) : html`<p>The study sets no limits.</p>`,
     html`<h3>What becomes of the designs</h3>
 <ul>${survey.fates.map(({ status, reason, count }) => html`<li>${count.toLocaleString('en')} ${STATUS_WORDS[status]}${reason === '' ? null : `: ${reason}`}</li>`)}</ul>`,

@@ -1,6 +1,7 @@
 import { countText, numberText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
 /** Of a longer study, the first part is shown. */
@@ -15,11 +16,11 @@ export function provenanceSection({ study, survey, provenance }: ReportInput): M
     ['started', started],
     ['took', `${numberText(seconds)} s on ${countText(threads, 'thread')}`],
     ['plan', study.plan.kind],
-    ['seed', seed === null ? 'none: nothing is left to probability' : String(seed)],
+    ['seed', seed === null ? 'none: nothing is drawn at random' : String(seed)],
     ['designs', survey.designs.toLocaleString('en')],
   ];
   const isCut = study.text.length > LONGEST_STUDY;
-  return section('provenance', 'Where this comes from', [
+  return section('provenance', HEADINGS.provenance, [
     html`<dl>${facts.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
 <p class="small">SHA-256 of the study: <code>${study.hash}</code></p>
 <h3>The study as it was run</h3>

@@ -3,6 +3,7 @@ import type { FrontColumn } from '../front-columns.ts';
 import type { ShownFront } from '../shown-front.ts';
 import { html, Markup } from '../text/html.ts';
 import { frontData } from './front-data.ts';
+import { HEADINGS } from './headings.ts';
 import { pageFrame } from './page-frame.ts';
 import { PAGE_SCRIPT } from './page-script.ts';
 import { question } from './question.ts';
@@ -20,18 +21,6 @@ export interface ReportSections {
   readonly provenance: Markup;
 }
 
-const CONTENTS: Readonly<Record<keyof ReportSections, string>> = {
-  front: 'What can be had for what',
-  rigs: 'The rigs',
-  lift: 'Height and current',
-  inputs: 'What each choice does',
-  limits: 'Limits',
-  tolerances: 'Tolerances',
-  calibration: 'Calibration',
-  cautions: 'Cautions',
-  provenance: 'Provenance',
-};
-
 /** The whole report as one page. `drawings` are those of designs whose cards show one, by design. */
 export function reportPage(
   { input, of }: ShownFront,
@@ -40,16 +29,16 @@ export function reportPage(
   drawings: ReadonlyMap<number, string>,
 ): string {
   const { study, survey, front, answer } = input;
-  const present = (Object.keys(CONTENTS) as (keyof ReportSections)[]).filter((id) => sections[id] !== null);
+  const present = (Object.keys(HEADINGS) as (keyof ReportSections)[]).filter((id) => sections[id] !== null);
   const known = new Set(Array.from(front.designs, String));
-  const counts = `${countText(survey.designs, 'design')}, ${survey.feasible.toLocaleString('en')} feasible, ${of.toLocaleString('en')} on the front.`;
+  const counts = `${countText(survey.designs, 'design')}, ${survey.feasible.toLocaleString('en')} feasible, ${of.toLocaleString('en')} on the Pareto front.`;
   return pageFrame(
     study.title,
     [
       html`<header><p class="kind">Eddylift report on a study</p><h1>${study.title}</h1>
 ${paragraphs(study.notes)}
 ${question(input)}
-<nav aria-label="Contents"><ul>${present.map((id) => html`<li><a href="#${id}">${CONTENTS[id]}</a></li>`)}</ul></nav></header>
+<nav aria-label="Contents"><ul>${present.map((id) => html`<li><a href="#${id}">${HEADINGS[id]}</a></li>`)}</ul></nav></header>
 <main>
 <section id="answer" aria-labelledby="answer-heading"><h2 id="answer-heading">Answer</h2>
 <p>${counts}</p><ul class="answer">${answer.map((sentence) => html`<li>${linked(sentence.replace(' - ', ': '), known)}</li>`)}</ul></section>

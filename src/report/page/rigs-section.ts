@@ -3,6 +3,7 @@ import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
 /** The chosen designs, each drawn to scale with the numbers that a builder asks for first. */
@@ -12,8 +13,8 @@ export function rigsSection(
   columns: readonly FrontColumn[],
 ): Markup | null {
   if (input.chosen.length === 0) return null;
-  return section('rigs', 'The rigs themselves', [
-    html`<p>The best design in each objective and the knee of the front, cut along the axis, to scale.</p>`,
+  return section('rigs', HEADINGS.rigs, [
+    html`<p>The best design in each objective and the best compromise, cut along the axis, to scale.</p>`,
     ...input.chosen.map((design) => rig(input, design, drawings.get(design.row) ?? '', columns)),
   ]);
 }

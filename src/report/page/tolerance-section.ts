@@ -6,6 +6,7 @@ import { type SpreadRow, spreading } from '../charts/spread-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
+import { HEADINGS } from './headings.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
 /** The chosen designs whose spread is known, by letter. */
@@ -25,7 +26,7 @@ export function toleranceSection(
   const told = input.chosen.filter(({ spread }) => spread !== null);
   if (told.length === 0) return null;
   const [rigs] = told.map(({ spread }) => spread!.profile.rigs);
-  return section('tolerances', 'No rig is quite as drawn', [
+  return section('tolerances', HEADINGS.tolerances, [
     html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(told[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
     spreads === null
       ? null

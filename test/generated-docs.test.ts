@@ -2,7 +2,6 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { QUANTITIES } from '../src/model/quantities.ts';
 
-const README = new URL('../README.md', import.meta.url);
 /** What `npm run bench` measured last. */
 const LATEST = new URL('bench/latest.json', import.meta.url);
 
@@ -40,15 +39,16 @@ function speed(): string {
 }
 
 it.each([
-  ['table of quantities is the registry', 'quantities', quantities],
-  ['figures of speed are those that the bench wrote', 'speed', speed],
-])("README's %s (UPDATE=1 npx vitest run test/readme.test.ts rewrites it)", (_, name, make) => {
+  ['quantities.md holds the registry', 'quantities', quantities],
+  ['speed.md holds what the bench measured last', 'speed', speed],
+])('docs/%s (UPDATE=1 npx vitest run test/generated-docs.test.ts rewrites it)', (_, name, make) => {
+  const page = new URL(`../docs/${name}.md`, import.meta.url);
   const begin = `<!-- ${name}: begin -->\n`;
   const end = `<!-- ${name}: end -->`;
-  const text = readFileSync(README, 'utf8');
+  const text = readFileSync(page, 'utf8');
   const [before, rest] = text.split(begin);
   const after = rest!.split(end)[1]!;
   const wanted = `${before}${begin}${make()}${end}${after}`;
-  if (process.env.UPDATE) writeFileSync(README, wanted);
+  if (process.env.UPDATE) writeFileSync(page, wanted);
   else expect(text).toBe(wanted);
 });

@@ -1,0 +1,12 @@
+/** Headings of a report's sections; the links at its head are the same words. */
+export const HEADINGS = {
+  front: 'Trade-off',
+  rigs: 'Rigs',
+  lift: 'Height and current',
+  inputs: 'Main effects',
+  limits: 'Limits',
+  tolerances: 'Tolerances',
+  calibration: 'Calibration',
+  cautions: 'Cautions',
+  provenance: 'Provenance',
+} as const;
