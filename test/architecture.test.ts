@@ -79,7 +79,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:net': ['queue'],
   // threads, and who collects their garbage
   'node:timers/promises': ['run', 'queue'],
-  'node:v8': ['run'],
+  'node:v8': ['run', 'session'],
   'node:worker_threads': ['run'],
   // how many threads there may be, and the machine's name
   'node:os': ['run', 'cli'],

@@ -40,6 +40,12 @@ describe('a trial of designs', () => {
 });
 
 describe('a pool', () => {
+  it('loads the module of its threads by import(), not by require(), which cannot be cut off safely', async () => {
+    const { evaluate, stop } = pool('how-loaded');
+    expect((await evaluate(SAMPLE)).count).toBe(4);
+    await stop();
+  });
+
   it('may be stopped while its threads load, and again', async () => {
     for (let n = 0; n < 3; n++) {
       const { stop } = pool('echo', 2);
