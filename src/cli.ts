@@ -141,6 +141,9 @@ async function main(argv: readonly string[]): Promise<number> {
         .conflicts(['queue', 'csv']),
     )
     .action(async (files: string[], options: RunArguments) => {
+      // before much is loaded, which takes some of them
+      const { checkResources, readResources } = await import('./session/check-resources.ts');
+      checkResources(readResources());
       const { run } = await import('./commands/run.ts');
       const { out = null, threads = null, fresh, quiet, json, csv, allowHuge, queue, share = null } = options;
       code = await run(

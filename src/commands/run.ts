@@ -1,7 +1,6 @@
 import { UsageError } from '../errors.ts';
 import { createBatchProgress } from '../run/batch-progress.ts';
 import { createBatch } from '../session/batch.ts';
-import { checkResources, readResources } from '../session/check-resources.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { forecastStudies, sayForecast } from '../session/forecast.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
@@ -20,7 +19,6 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
     const { queueAddress } = await import('../queue/address.ts');
     queueAddress(options.queue.address, options.queue.password);
   }
-  checkResources(readResources());
   const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, threads, several }, io);

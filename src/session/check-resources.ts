@@ -4,9 +4,12 @@ import { UsageError } from '../errors.ts';
 
 /** Open files that a run needs: modules while they load, parts, tables and what threads hold. */
 const FILES = 128;
-/** MB of heap for the main thread, and of address space: V8 reserves much more than it uses, and ends the process without. */
-const HEAP_MB = 64;
-const ADDRESS_SPACE_MB = 1536;
+/**
+ * MB of heap for the main thread, and of address space: V8 reserves much more than it uses, and ends the process without. A
+ * run of one design on two threads failed at 72 MB and at 2,150 MB, and ended well at 88 MB and at 2,930 MB (Node 20).
+ */
+const HEAP_MB = 88;
+const ADDRESS_SPACE_MB = 2900;
 
 /** What this process may use; null where it is not limited or the system does not tell (only Linux does). */
 export interface Resources {

@@ -14,11 +14,11 @@ describe('checkResources', () => {
     [{ files: 64 }, 'a run needs 128 open files, and this process may have 64; ulimit -n 128 allows more'],
     [
       { heap: 40 * 2 ** 20 },
-      'a run needs 64 MB of heap, and this process may have 40 MB; --max-old-space-size (NODE_OPTIONS) allows more',
+      'a run needs 88 MB of heap, and this process may have 40 MB; --max-old-space-size (NODE_OPTIONS) allows more',
     ],
     [
       { addressSpace: 2 ** 30 },
-      'a run needs 1,536 MB of address space, and this process may have 1,024 MB; ulimit -v unlimited allows more',
+      'a run needs 2,900 MB of address space, and this process may have 1,024 MB; ulimit -v unlimited allows more',
     ],
   ])('says in one line what is missing: %o', (less, words) => {
     expect(() => checkResources({ ...ENOUGH, ...less })).toThrow(words);
