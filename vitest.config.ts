@@ -1,10 +1,35 @@
 import { defineConfig } from 'vitest/config';
 
+/** Tests that start the command line, worker threads, servers or whole runs. */
+const SYSTEM = ['system', 'commands', 'session', 'run', 'queue', 'attacks'].map(
+  (folder) => `test/${folder}/**/*.test.ts`,
+);
+
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
-    exclude: ['dist/**', 'node_modules/**'],
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    maxWorkers: 2,
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          include: ['test/**/*.test.ts'],
+          exclude: SYSTEM,
+          // pure functions: what one file loads may stay loaded for the next, which saves most of the time
+          isolate: false,
+          pool: 'threads',
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'system',
+          include: SYSTEM,
+          pool: 'forks',
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
   },
 });

@@ -67,14 +67,25 @@ interface RunArguments {
   csv?: true;
   allowHuge?: true;
   queue?: string;
+  queuePatience?: string;
   share?: { part: number; of: number };
 }
 
 /** Where a password is not in the list of processes. */
 const QUEUE_PASSWORD = 'EDDYLIFT_QUEUE_PASSWORD';
 
+/** Likewise for the secret that work and results are signed with, or the file that holds it. */
+const QUEUE_SECRET = 'EDDYLIFT_QUEUE_SECRET';
+
+const QUEUE_PATIENCE = '10 min';
+
 function queueChoice(address: string) {
-  return { address, password: process.env[QUEUE_PASSWORD] ?? null };
+  const {
+    [QUEUE_PASSWORD]: password,
+    [QUEUE_SECRET]: secret,
+    [`${QUEUE_SECRET}_FILE`]: secretFile,
+  } = process.env;
+  return { address, password: password ?? null, secret: secret ?? null, secretFile: secretFile ?? null };
 }
 
 interface CompareArguments {
@@ -133,7 +144,11 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
     .option(
       '--queue <address>',
-      `let the workers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD})`,
+      `let the workers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD}, secret in ${QUEUE_SECRET})`,
+    )
+    .option(
+      '--queue-patience <time>',
+      `how long to wait for a queue from which nothing comes back before this machine goes on by itself; default: ${QUEUE_PATIENCE}`,
     )
     .addOption(
       new Option('--share <i/n>', 'evaluate every n-th batch only, for an array job; no tables')
@@ -145,7 +160,21 @@ async function main(argv: readonly string[]): Promise<number> {
       const { checkResources, readResources } = await import('./session/check-resources.ts');
       checkResources(readResources());
       const { run } = await import('./commands/run.ts');
-      const { out = null, threads = null, fresh, quiet, json, csv, allowHuge, queue, share = null } = options;
+      const {
+        out = null,
+        threads = null,
+        fresh,
+        quiet,
+        json,
+        csv,
+        allowHuge,
+        queue,
+        queuePatience,
+        share = null,
+      } = options;
+      if (queuePatience !== undefined && queue === undefined) {
+        throw new UsageError('--queue-patience is for a run with --queue');
+      }
       code = await run(
         files,
         {
@@ -157,7 +186,8 @@ async function main(argv: readonly string[]): Promise<number> {
           csv: csv === true,
           allowHuge: allowHuge === true,
           share,
-          queue: queue === undefined ? null : queueChoice(queue),
+          queue:
+            queue === undefined ? null : { ...queueChoice(queue), patience: queuePatience ?? QUEUE_PATIENCE },
         },
         io,
       );
@@ -168,7 +198,10 @@ async function main(argv: readonly string[]): Promise<number> {
     .description(
       'evaluate for the studies that are run with --queue, on this or other machines, until interrupted',
     )
-    .argument('<address>', `where the queue is: redis://HOST:PORT (password in ${QUEUE_PASSWORD})`)
+    .argument(
+      '<address>',
+      `where the queue is: redis://HOST:PORT (password in ${QUEUE_PASSWORD}, secret in ${QUEUE_SECRET})`,
+    )
     .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
     .action(async (address: string, { threads }: { threads?: number }) => {
       const { worker } = await import('./commands/worker.ts');
@@ -225,7 +258,10 @@ async function main(argv: readonly string[]): Promise<number> {
     .argument('<study or result>', 'a study file, or the folder of a result')
     .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
     .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
-    .option('--html', 'print an HTML page instead, one sheet of A4 with a drawing and the lift curve')
+    .option(
+      '--html',
+      'print an HTML page instead, both sides of a sheet of A4, with a drawing and the lift curve',
+    )
     .action(async (place: string, options: { design: number; json?: true; html?: true }) => {
       const { card } = await import('./commands/card.ts');
       const { design, json = false, html = false } = options;

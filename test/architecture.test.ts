@@ -30,7 +30,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   comparison: TOPICS,
   words: WORDS,
   // a worker joins what runs on its thread
-  workers: ['rig', 'plan', 'run', 'store', 'front'],
+  workers: ['rig', 'plan', 'run', 'store', 'front', 'study'],
   ...Object.fromEntries(STAGES.map((stage) => [stage, BELOW_STAGES])),
   text: ['math'],
   // a limit is judged by its compiled program
@@ -71,7 +71,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:fs': ['session', 'store'],
   'node:fs/promises': ['session', 'store'],
   'node:path': ['commands', 'session', 'store'],
-  'node:crypto': ['session', 'report', 'store', 'study'],
+  'node:crypto': ['queue', 'report', 'session', 'store', 'study'],
   'node:url': ['session'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],

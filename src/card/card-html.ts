@@ -17,7 +17,7 @@ import {
 /** The curve goes on beyond the table's last current by this, so that its end can be seen. */
 const BEYOND = 1.05;
 
-/** A card as a page that prints on one sheet, with a drawing and a lift curve. */
+/** A card as a page that prints on both sides of one sheet: drawing, table and lift curve on the front, cautions on the back. */
 export function cardHtml(card: BenchCard, version: string): Promise<string> {
   const { study, design, values, slots, point, curve, windings, limits, cautions, status, reason } = card;
   const answered = curve.length > 0;
@@ -41,7 +41,9 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
     sections,
     wide: card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
     table: answered ? { heading: curveTitle(card), columns } : null,
-    lift: answered ? floatingCurve(study.rig, slots, BEYOND * top) : [],
+    lift: answered
+      ? floatingCurve(study.rig, slots, BEYOND * Math.max(top, point.current), point.current)
+      : [],
     operating: answered ? { current: point.current, height: point.results[Q.height]! } : null,
     cautions,
     version,

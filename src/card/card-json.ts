@@ -1,4 +1,4 @@
-import { CAUTIONS_REMINDER } from '../model/cautions.ts';
+import { CAUTIONS_REMINDER, raisedOf, unjudgedOf } from '../model/cautions/judge.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
@@ -43,15 +43,19 @@ export function cardJson(card: BenchCard): unknown {
     ),
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
     spread: spread && spreadOf(spread, study.tolerance ?? []),
-    cautions: cautions.map(({ id, rule, value, threshold, unit, advice, source }) => ({
-      id,
-      rule,
-      value: cell(toUnit(value, unit)),
-      threshold: cell(toUnit(threshold, unit)),
-      unit: unit.symbol,
-      advice,
-      source,
+    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, told }) => ({
+      id: rule.id,
+      hazard: rule.hazard,
+      rule: rule.rule,
+      value: cell(toUnit(value, rule.unit)),
+      at_least: atLeast,
+      threshold: cell(toUnit(threshold, rule.unit)),
+      unit: rule.unit.symbol,
+      told: told.map((each) => ({ value: cell(toUnit(each.value, each.unit)), unit: each.unit.symbol })),
+      advice: rule.advice,
+      source: rule.source,
     })),
+    not_judged: unjudgedOf(cautions),
     reminder: CAUTIONS_REMINDER,
   };
 }

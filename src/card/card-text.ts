@@ -1,5 +1,11 @@
-import { CAUTIONS_REMINDER, type Caution } from '../model/cautions.ts';
-import { UNITS } from '../model/units.ts';
+import {
+  byHazard,
+  CAUTIONS_REMINDER,
+  type Judgement,
+  raisedOf,
+  unjudgedOf,
+} from '../model/cautions/judge.ts';
+import { cautionNumbers, notJudgedWords } from '../text/caution-words.ts';
 import { listing, wrap } from '../text/listing.ts';
 import { measure } from '../text/significant.ts';
 import { layOut } from '../text/text-columns.ts';
@@ -38,20 +44,26 @@ export function cardText(card: BenchCard, width: number): string {
   ].join('');
 }
 
-function cautionList(cautions: readonly Caution[], width: number): string {
-  const entries = cautions.map((caution) => `- ${sayCaution(caution)}`);
-  return [...entries, CAUTIONS_REMINDER]
-    .flatMap((entry) =>
-      wrap(entry, width - 4).map(
-        (line, i) => `${i === 0 || entry === CAUTIONS_REMINDER ? '  ' : '    '}${line}\n`,
-      ),
-    )
+/** The worst hazard first; then what could not be judged. */
+function cautionList(cautions: readonly Judgement[], width: number): string {
+  const groups = byHazard(raisedOf(cautions)).map(
+    ({ label, judgements }) =>
+      `  ${label}\n${judgements.map((each) => item(`- ${cautionText(each)}`, width)).join('')}`,
+  );
+  const unjudged = unjudgedOf(cautions).map((each) => item(notJudgedWords(each), width));
+  const reminder = wrap(CAUTIONS_REMINDER, width - 4).map((line) => `  ${line}\n`);
+  return [...groups, ...unjudged, ...reminder].join('');
+}
+
+function item(text: string, width: number): string {
+  return wrap(text, width - 4)
+    .map((line, i) => `${i === 0 ? '  ' : '    '}${line}\n`)
     .join('');
 }
 
 /** What was found, with its number where it is more than a yes or no; what to do; who says so. */
-function sayCaution({ rule, value, threshold, unit, advice, source }: Caution): string {
-  const isMeasured = unit !== UNITS.one || (value !== 0 && value !== 1);
-  const numbers = isMeasured ? ` (${measure(value, unit)}; from ${measure(threshold, unit)})` : '';
-  return `${rule}${numbers}. ${advice} [${source}]`;
+function cautionText(judgement: Judgement): string {
+  const { rule, advice, source } = judgement.rule;
+  const numbers = cautionNumbers(judgement, measure);
+  return `${rule}${numbers === '' ? '' : ` (${numbers})`}. ${advice} [${source}]`;
 }

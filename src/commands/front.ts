@@ -1,16 +1,18 @@
 import { join } from 'node:path';
 import { UsageError } from '../errors.ts';
-import { compileLimit, compileObjective, inputsOf } from '../expression/compile.ts';
+import { compileLimit, compileObjective, inputsOf, quantitiesOf } from '../expression/compile.ts';
 import type { Outcome } from '../expression/outcome.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
+import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { type FoundResult, findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { refront } from '../session/refront.ts';
+import { createPartFormat } from '../store/part-bytes.ts';
 import type { PartName } from '../store/part-name.ts';
-import { covering, listParts } from '../store/parts.ts';
+import { covering, listParts, missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
@@ -47,14 +49,18 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   if (!record.finished || record.origin === null) {
     throw new UsageError(`${place} is not finished: eddylift run continues it`);
   }
-  const asked = askedStudy(study, options, io);
+  const stamp = stampOf(record.hash, record.origin, record.format);
+  const parts = await wholeParts(result);
+  const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
+  const asked = askedStudy(study, options, missing, io);
   if (!asked) return EXIT.usage;
+  refuseMissing(asked, missing);
 
   const found = await refront(
     {
       folder,
-      stamp: stampOf(record.hash, record.origin, record.format),
-      parts: await wholeParts(result),
+      stamp,
+      parts,
       study,
       asked,
       threads: chooseThreads(options.threads, io),
@@ -90,6 +96,22 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   return EXIT.done;
 }
 
+/** Without a quantity every row would break its limit, and the front would be empty for no reason. */
+function refuseMissing({ limits, objectives, derive }: Study, missing: readonly number[]): void {
+  const programs = [
+    ...limits.flatMap(({ text, left, right }) => [{ text, program: [...left, ...right] }]),
+    ...objectives,
+  ];
+  for (const { text, program } of programs) {
+    const lacking = quantitiesOf(program, derive).find((quantity) => missing.includes(quantity));
+    if (lacking === undefined) continue;
+    const { name } = QUANTITIES[lacking]!;
+    throw new UsageError(
+      `this result has no ${name}, which '${text}' of its study needs; eddylift run --fresh computes it`,
+    );
+  }
+}
+
 /** The parts of all rows of a finished result: of a few alone the front would be another one. */
 async function wholeParts({ folder, record }: FoundResult): Promise<readonly PartName[]> {
   const parts = await listParts(folder);
@@ -103,7 +125,7 @@ function conditions({ limits, objectives }: Study): string {
 }
 
 /** The study with what is asked for in place; null when that has problems, which then stand on stderr. */
-function askedStudy(study: Study, options: FrontOptions, io: Io): Study | null {
+function askedStudy(study: Study, options: FrontOptions, missing: readonly number[], io: Io): Study | null {
   const { derive } = study;
   const values = valuesOf(study.rig, study.vary);
   let sound = true;
@@ -145,6 +167,15 @@ function askedStudy(study: Study, options: FrontOptions, io: Io): Study | null {
         name.length,
       );
     }
+    const lacking = programs(outcome.value)
+      .flatMap((program) => quantitiesOf(program, derive))
+      .find((quantity) => missing.includes(quantity));
+    if (lacking !== undefined) {
+      const { name } = QUANTITIES[lacking]!;
+      const found = `\`${name}\`, which this result does not have: the version that made it did not know it`;
+      const wanted = 'a quantity that it has; eddylift run --fresh computes them all';
+      refuse(option, text, found, wanted, Math.max(0, text.indexOf(name)), name.length);
+    }
     return [outcome.value];
   };
   const limits: Limit[] = options.limits.flatMap((text) =>
@@ -156,7 +187,10 @@ function askedStudy(study: Study, options: FrontOptions, io: Io): Study | null {
   if (!sound) return null;
   return {
     ...study,
-    limits: [...(options.ownLimits ? study.limits : []), ...limits],
+    limits: [
+      ...(options.ownLimits ? study.limits : study.limits.filter(({ implied }) => implied)),
+      ...limits,
+    ],
     objectives: objectives.length > 0 ? objectives : study.objectives,
   };
 }

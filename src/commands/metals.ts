@@ -13,7 +13,8 @@ export function metals(io: Io): number {
 }
 
 function rows(metal: Metal): string[][] {
-  const { resistivity, temperatureCoefficient, density, specificHeat, relativePermeability } = metal;
+  const { resistivity, temperatureCoefficient, density, specificHeat, relativePermeability, meltsFrom } =
+    metal;
   const conductivity = 1e-6 / resistivity.value;
   return [
     [
@@ -25,6 +26,7 @@ function rows(metal: Metal): string[][] {
     ['density', `${digits(density.value)} kg/m³`, density.source],
     ['specific heat', `${digits(specificHeat.value)} J/(kg·K)`, specificHeat.source],
     ['relative permeability', digits(relativePermeability.value), relativePermeability.source],
+    ['melts from', `${digits(meltsFrom.value - 273.15)} °C`, meltsFrom.source.replace(/^\d+ degC: /, '')],
   ];
 }
 

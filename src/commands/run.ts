@@ -4,28 +4,43 @@ import { createBatch } from '../session/batch.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { forecastStudies, sayForecast } from '../session/forecast.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
+import type { QueueChoice } from '../session/queue-settings.ts';
+import type { RunQueue } from '../session/queue-workforce.ts';
 import { type RunSettings, runStudy, type StudyEnd, unwritten } from '../session/run-study.ts';
 import { widthOf } from '../text/listing.ts';
+import { readDuration } from '../text/read-duration.ts';
 
 /** As given on the command line; null where the machine decides. */
-export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn'> & {
+export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'queue'> & {
   readonly threads: number | null;
+  readonly queue: (QueueChoice & { readonly patience: string }) | null;
 };
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
-  if (options.queue) {
-    // an address that is none is told before anything is written
-    const { queueAddress } = await import('../queue/address.ts');
-    queueAddress(options.queue.address, options.queue.password);
-  }
+  // an address that is none is told before anything is written
+  const queue = options.queue && (await openQueue(options.queue, io));
   const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;
-  if (several) return runSeveral(files, { ...options, threads, several }, io);
-  const settings = { ...options, threads, several, turn: null };
+  if (several) return runSeveral(files, { ...options, queue, threads, several }, io);
+  const settings = { ...options, queue, threads, several, turn: null };
   const { code, report } = await worded(() => runStudy(files[0]!, settings, io), io);
   if (options.json) io.stdout.write(`${JSON.stringify(report)}\n`);
   return code;
+}
+
+/** Longest time to wait for a queue, s. */
+const LONGEST_PATIENCE = 30 * 86_400;
+
+async function openQueue(choice: QueueChoice & { readonly patience: string }, io: Io): Promise<RunQueue> {
+  const { queueSettings } = await import('../session/queue-settings.ts');
+  const patience = readDuration(choice.patience);
+  if (patience === null || patience < 1 || patience > LONGEST_PATIENCE) {
+    throw new UsageError(
+      `--queue-patience ${JSON.stringify(choice.patience)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
+    );
+  }
+  return { ...(await queueSettings(choice, io.cwd)), patience: 1000 * patience, begun: false, lost: false };
 }
 
 /** One that fails, for whatever reason, does not stop the rest. */

@@ -1,17 +1,17 @@
 import { UsageError } from '../errors.ts';
-import { queueAddress } from '../queue/address.ts';
 import type { Announcement } from '../queue/announcement.ts';
 import { type OpenStudy, runQueueWorker } from '../queue/queue-worker.ts';
+import type { Signer } from '../queue/signature.ts';
+import { createStudyReader, type StudyReader } from '../run/study-reader.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { origin } from '../session/origin.ts';
 import { patienceOf } from '../session/patience-of.ts';
-import type { QueueChoice } from '../session/queue-workforce.ts';
+import { type QueueChoice, queueSettings } from '../session/queue-settings.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { sayChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
-import { readStudy } from '../study/read-study.ts';
 
 export interface WorkerOptions extends QueueChoice {
   /** Names this worker to whoever runs a study. */
@@ -23,12 +23,12 @@ export interface WorkerOptions extends QueueChoice {
 export async function worker(options: WorkerOptions, io: Io): Promise<number> {
   const now = origin();
   const threads = chooseThreads(options.threads, io);
+  const reader = createStudyReader();
   try {
+    const { address, signer } = await queueSettings(options, io.cwd);
     await runQueueWorker({
-      address: queueAddress(options.address, options.password),
-      threads,
-      id: options.id,
-      open: (announcement) => openStudy(announcement, now, threads, io),
+      ...{ address, signer, threads, id: options.id },
+      open: (announcement) => openStudy(announcement, now, { reader, signer, threads }, io),
       say: (line) => io.stdout.write(`${new Date(io.now()).toISOString().replace(/\.\d+Z$/, 'Z')} ${line}\n`),
       signal: io.signal,
       now: io.now,
@@ -37,31 +37,41 @@ export async function worker(options: WorkerOptions, io: Io): Promise<number> {
     if (!(error instanceof UsageError)) throw error;
     io.stderr.write(`eddylift: ${error.message}\n`);
     return EXIT.usage;
+  } finally {
+    await reader.stop();
   }
   return EXIT.done;
 }
 
+interface Means {
+  readonly reader: StudyReader;
+  readonly signer: Signer;
+  readonly threads: number;
+}
+
 /** What came over the network is read as any study file is, and its rows go under a stamp that is worked out here. */
-function openStudy(
+async function openStudy(
   announcement: Announcement,
   now: Origin,
-  threads: number,
+  { reader, signer, threads }: Means,
   io: Io,
-): OpenStudy | { readonly unfit: string } {
+): Promise<OpenStudy | { readonly unfit: string }> {
   const changed = sayChanges(announcement.origin, now);
   if (changed !== null) return { unfit: changed };
-  const reading = readStudy(announcement.text, { allowHuge: true });
-  if ('problems' in reading || reading.study.hash !== announcement.hash) {
-    return { unfit: 'no use for a study that it cannot read' };
-  }
-  const { study } = reading;
+  const study = await reader.read(announcement.text);
+  if (typeof study === 'string') return { unfit: `no use for a study that ${study}` };
+  if (study.hash !== announcement.hash)
+    return { unfit: 'no use for a study that is not what it is announced as' };
   const stamp = stampOf(study.hash, now);
   return {
     title: study.title,
     stamp,
     width: study.vary.length,
     objectives: study.objectives.length,
-    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
+    packing: {
+      ...{ stamp, signer, format: createPartFormat(study, stamp) },
+      ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
+    },
     start: () => createLocalWorkforce({ task: study, stamp, threads, patience: patienceOf(study, io.now) }),
   };
 }

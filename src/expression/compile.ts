@@ -198,6 +198,14 @@ function askedUnit(
   return writtenUnit(parsed);
 }
 
+/** Indices of the quantities that a program reads, by itself or through derived ones. */
+export function quantitiesOf(program: Program, derived: readonly Derived[]): number[] {
+  return program.flatMap((instruction) => {
+    if (instruction.op === 'quantity') return [instruction.index];
+    return instruction.op === 'derived' ? quantitiesOf(derived[instruction.index]!.program, derived) : [];
+  });
+}
+
 /** Slots of the inputs that a program reads. */
 export function inputsOf(program: Program): number[] {
   return program.flatMap((instruction) => (instruction.op === 'input' ? [instruction.slot] : []));

@@ -7,6 +7,7 @@ export const AREA: Dimension = [2, 0, 0, 0, 0];
 export const MASS: Dimension = [0, 1, 0, 0, 0];
 export const TIME: Dimension = [0, 0, 1, 0, 0];
 export const CURRENT: Dimension = [0, 0, 0, 1, 0];
+export const CHARGE: Dimension = [0, 0, 1, 1, 0];
 export const TEMPERATURE: Dimension = [0, 0, 0, 0, 1];
 export const PER_TEMPERATURE: Dimension = [0, 0, 0, 0, -1];
 export const FREQUENCY: Dimension = [0, 0, -1, 0, 0];

@@ -21,10 +21,16 @@ export interface Metal {
   readonly specificHeat: Sourced;
   /** Of a linear material, at the field strengths of a rig. */
   readonly relativePermeability: Sourced;
+  /** K: where it begins to melt. */
+  readonly meltsFrom: Sourced;
 }
 
 function sourced(value: number, source: string): Sourced {
   return Object.freeze({ value, source });
+}
+
+function melts(celsius: number, source: string): Sourced {
+  return sourced(celsius + 273.15, `${celsius} degC: ${source}`);
 }
 
 const NOT_MAGNETIC = sourced(1, 'not magnetic: differs from 1 by less than 1e-4 (from memory)');
@@ -45,6 +51,7 @@ function aluminiumAlloy(
   resistivity: Sourced,
   density: Sourced,
   specificHeat: Sourced,
+  meltsFrom: Sourced,
 ): Metal {
   return {
     name,
@@ -57,6 +64,7 @@ function aluminiumAlloy(
     density,
     specificHeat,
     relativePermeability: NOT_MAGNETIC,
+    meltsFrom,
   };
 }
 
@@ -69,6 +77,7 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(8890, 'IEC 60028'),
     specificHeat: sourced(385, 'CRC Handbook, 25 degC (from memory)'),
     relativePermeability: NOT_MAGNETIC,
+    meltsFrom: melts(1083, "makers' tables of melting points"),
   },
   {
     name: 'aluminium',
@@ -78,6 +87,10 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(2703, 'IEC 60889'),
     specificHeat: sourced(897, 'CRC Handbook, 25 degC (from memory)'),
     relativePermeability: NOT_MAGNETIC,
+    meltsFrom: melts(
+      646,
+      "solidus of EN AW-1350, of nearly the same composition (from memory); pure aluminium 660 in makers' tables of melting points",
+    ),
   },
   aluminiumAlloy(
     'aluminium-1050',
@@ -85,6 +98,7 @@ const ENTRIES: readonly Metal[] = [
     sourced(2.82e-8, "maker's data sheet for 1050A: 0.0282 uohm m, typical"),
     sourced(2710, "maker's data sheet for 1050A"),
     sourced(920, "maker's data sheet for 1050A, mean of 10 to 100 degC"),
+    melts(646, 'solidus (from memory)'),
   ),
   aluminiumAlloy(
     'aluminium-5083',
@@ -92,6 +106,7 @@ const ENTRIES: readonly Metal[] = [
     iacs(29, "maker's data for 5083-O, typical"),
     sourced(2660, "maker's data for 5083-O"),
     sourced(900, 'Aluminum Association, typical (from memory)'),
+    melts(570, 'solidus (from memory)'),
   ),
   aluminiumAlloy(
     'aluminium-6061',
@@ -99,6 +114,7 @@ const ENTRIES: readonly Metal[] = [
     iacs(43, 'Aluminum Association, typical of temper T6'),
     sourced(2700, 'Aluminum Association, typical'),
     sourced(896, 'Aluminum Association, typical'),
+    melts(582, 'solidus (from memory)'),
   ),
   aluminiumAlloy(
     'aluminium-6082',
@@ -106,6 +122,7 @@ const ENTRIES: readonly Metal[] = [
     sourced(1 / 28e6, "maker's data: 24 to 32 MS/m, here the middle"),
     sourced(2700, "maker's data"),
     sourced(896, 'as 6061, of nearly the same composition (from memory)'),
+    melts(575, 'solidus (from memory)'),
   ),
   {
     name: 'brass',
@@ -118,6 +135,7 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(8530, "maker's data for C26000"),
     specificHeat: sourced(377, "maker's data for C26000: 0.09 Btu/(lb degF)"),
     relativePermeability: NOT_MAGNETIC,
+    meltsFrom: melts(905, "makers' tables of melting points: yellow brass 905 to 932 degC"),
   },
   {
     name: 'stainless-304',
@@ -127,6 +145,7 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(8000, 'data sheet for AISI 304'),
     specificHeat: sourced(500, 'data sheet for AISI 304'),
     relativePermeability: sourced(1.008, 'data sheet for AISI 304, annealed; cold work raises it'),
+    meltsFrom: melts(1363, "makers' tables of melting points: stainless steel"),
   },
   {
     name: 'stainless-430',
@@ -139,6 +158,7 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(7740, "maker's data sheet for AISI 430"),
     specificHeat: sourced(460, "maker's data sheet for AISI 430, mean of 0 to 100 degC"),
     relativePermeability: sourced(800, "maker's data for AISI 430 strip; falls as the steel saturates"),
+    meltsFrom: melts(1363, "makers' tables of melting points: stainless steel"),
   },
   {
     name: 'mild-steel',
@@ -151,10 +171,27 @@ const ENTRIES: readonly Metal[] = [
       200,
       'assumed: low fields, far from saturation (from memory, uncertain by a factor of 2)',
     ),
+    meltsFrom: melts(1371, "makers' tables of melting points: carbon steel 1371 to 1593 degC"),
   },
 ];
 
 export const METALS: readonly Metal[] = Object.freeze(ENTRIES.map((metal) => Object.freeze(metal)));
+
+/**
+ * Where a metal begins to melt, K, told by numbers of a design that no fit changes; NaN for an own metal. Of metals of the
+ * catalogue that share these numbers the one that melts first counts.
+ */
+export function meltsFromOf(density: number, specificHeat: number, relativePermeability: number): number {
+  let lowest = Number.NaN;
+  for (const metal of METALS) {
+    const same =
+      metal.density.value === density &&
+      metal.specificHeat.value === specificHeat &&
+      metal.relativePermeability.value === relativePermeability;
+    if (same && !(metal.meltsFrom.value > lowest)) lowest = metal.meltsFrom.value;
+  }
+  return lowest;
+}
 
 const byName = new Map(METALS.map((metal) => [metal.name, metal]));
 

@@ -37,6 +37,7 @@ export const UNITS = Object.freeze({
   ohm: unit('Ω', D.RESISTANCE, 1, 'ohm'),
   mH: unit('mH', D.INDUCTANCE, 1e3),
   uF: unit('µF', D.CAPACITANCE, 1e6, 'uF'),
+  uC: unit('µC', D.CHARGE, 1e6, 'uC'),
   N: unit('N', D.FORCE),
   N_per_mm: unit('N/mm', D.FORCE_PER_LENGTH, 1e-3, 'N_per_mm'),
   /** A-weighted, above 20 uPa: a pure number to expressions. */

@@ -1,4 +1,4 @@
-import { EDGES, SLOT } from '../model/inputs.ts';
+import { EDGES, INPUTS, SLOT } from '../model/inputs.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import type { Study, Task } from '../model/study.ts';
 import { guessCost } from '../rig/design-cost.ts';
@@ -42,5 +42,6 @@ function mayHaveDiscs({ rig, vary }: Pick<Study, 'rig' | 'vary'>): boolean {
   const varies = (path: string) => vary.some((varied) => varied.path === path);
   const { slots } = rig;
   const ignored = slots[SLOT.plateEdge] === EDGES.ignored && !varies('plate.edge');
-  return !ignored && (!Number.isNaN(slots[SLOT.plateRadius]!) || varies('plate.radius'));
+  const sizes = [SLOT.plateRadius, SLOT.plateSquare, SLOT.plateSides];
+  return !ignored && sizes.some((slot) => !Number.isNaN(slots[slot]!) || varies(INPUTS[slot]!.path));
 }

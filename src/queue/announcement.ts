@@ -1,4 +1,5 @@
 import type { Origin } from '../store/run-record.ts';
+import type { Signer } from './signature.ts';
 
 /** What a coordinator says of a study: a worker reads the text itself and works out the rest for itself. */
 export interface Announcement {
@@ -11,22 +12,40 @@ export interface Announcement {
 /** More than any study may hold, as JSON. */
 export const MOST_BYTES = 2 ** 22;
 
-/** Null for anything else. */
-export function readAnnouncement(json: string): Announcement | null {
-  let found: Partial<Announcement> | null;
+export function writeAnnouncement(announcement: Announcement, stamp: string, signer: Signer): string {
+  return JSON.stringify({
+    ...announcement,
+    signature: signer.sign('study', stamp, ...partsOf(announcement)),
+  });
+}
+
+/** Null for anything else; a text where the signature is wrong. */
+export function readAnnouncement(
+  json: string,
+  stamp: string,
+  signer: Signer,
+): Announcement | { readonly unsigned: string } | null {
+  let found: (Partial<Announcement> & { signature?: unknown }) | null;
   try {
     found = JSON.parse(json);
   } catch {
     return null;
   }
-  const { text, hash, origin } = found ?? {};
+  const { text, hash, origin, signature } = found ?? {};
   const { code, catalogue, engine } = origin ?? {};
   if (![text, hash, code, catalogue, engine].every((part) => typeof part === 'string')) return null;
+  const parts = partsOf({ text: text!, hash: hash!, origin: origin! });
+  const unsigned = signer.check(typeof signature === 'string' ? signature : '', 'study', stamp, ...parts);
+  if (unsigned !== null) return { unsigned };
   return {
     text: text!,
     hash: hash!,
     origin: { code: printable(code!), catalogue: printable(catalogue!), engine: printable(engine!) },
   };
+}
+
+function partsOf({ text, hash, origin }: Announcement): string[] {
+  return [text, hash, origin.code, origin.catalogue, origin.engine];
 }
 
 /** For a terminal: no control or direction characters, not endless. */

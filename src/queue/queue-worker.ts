@@ -1,28 +1,29 @@
 import { setTimeout as pause } from 'node:timers/promises';
-import { type Job, Queue, WaitingError, Worker } from 'bullmq';
+import { type Job, WaitingError, Worker } from 'bullmq';
 import { Redis } from 'ioredis';
 import type { Workforce } from '../run/workforce.ts';
 import type { QueueAddress } from './address.ts';
-import { type Announcement, MOST_BYTES, readAnnouncement } from './announcement.ts';
+import { type Announcement, MOST_BYTES, printable, readAnnouncement } from './announcement.ts';
+import { clearQueue, nameOrphans } from './clear-queue.ts';
 import { checkConnection, createLineWatch, describeTrouble, lasting } from './connection.ts';
 import {
   ANNOUNCED_S,
   announcementKey,
-  CLAIM_MS,
-  metaKey,
+  excludedKey,
   numberOf,
   PREFIX,
   RESULT_S,
   refusalsKey,
   resultKey,
-  STALLED_MS,
   STAMP,
   STUDIES,
   WORKER_S,
   workersKey,
 } from './keys.ts';
+import { PACE, type Pace } from './pace.ts';
 import { type Packing, toFields } from './result.ts';
-import { fromMessage } from './work-message.ts';
+import type { Signer } from './signature.ts';
+import { openWork } from './work-message.ts';
 
 /** A study as the worker itself makes it out of an announced text. */
 export interface OpenStudy {
@@ -41,34 +42,45 @@ export interface Service {
   readonly threads: number;
   /** Names this worker to coordinators: host and process. */
   readonly id: string;
-  /** What an announcement comes to here, or why this program cannot serve it. */
-  readonly open: (announcement: Announcement) => OpenStudy | { readonly unfit: string };
+  readonly signer: Signer;
+  /**
+   * What an announcement comes to here, or why this program cannot serve it. Takes no longer and no more memory than it
+   * should, whatever the text is.
+   */
+  readonly open: (announcement: Announcement) => Promise<OpenStudy | { readonly unfit: string }>;
   readonly say: (line: string) => void;
   readonly signal: AbortSignal;
   readonly now: () => number;
+  /** For tests. */
+  readonly pace?: Partial<Pace>;
 }
 
-/** How often studies are looked for, ms. */
-const LOOK_MS = 250;
 /** While it works a worker says so this often, ms. */
 const SAY_MS = 60_000;
 /** Batches that a thread may hold at once. With two, the next lies ready while rows are sent. */
 const BATCHES_PER_THREAD = 2;
 /** Studies served at the same time; further ones wait. */
 const MOST_STUDIES = 4;
+/** Announced studies that are looked at; what is beyond is left to others. */
+const MOST_ANNOUNCED = 1000;
+/** To give back what is under way takes less than this, ms; what is not given back stalls and goes to others. */
+const LONGEST_END_MS = 1200;
 
 interface Served extends OpenStudy {
   readonly worker: Worker;
   readonly workforce: Workforce;
+  /** Since it was last told. */
   done: { batches: number; designs: number; since: number };
 }
 
 /** Takes work from a queue and brings back rows, for every study that is announced there, until the signal aborts. */
 export async function runQueueWorker(service: Service): Promise<void> {
-  const { address, threads, id, say, signal, now } = service;
+  const { address, threads, id, signer, say, signal, now } = service;
+  const pace = { ...PACE, ...service.pace };
   const line = createLineWatch(address, say);
-  await checkConnection(address);
-  const connection = lasting(address);
+  const { warning } = await checkConnection(address, null, pace);
+  if (warning !== null) say(warning);
+  const connection = lasting(address, pace);
   const client = new Redis(connection);
   client.on('error', line.lost);
   client.on('ready', () => line.back());
@@ -78,22 +90,31 @@ export async function runQueueWorker(service: Service): Promise<void> {
   const unfit = new Map<string, string>();
   /** Stamps with something under their names that is none of ours. */
   const unreadable = new Set<string>();
+  /** The study that is being read; one at a time. */
+  let nextSweep = now();
+  const opening = new Map<string, Promise<void>>();
   say(`serving ${address.shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}`);
+  if (!signer.hasSecret) {
+    say(
+      'work and results are not signed: whoever can write to the queue can send some (EDDYLIFT_QUEUE_SECRET, see docs/many-machines.md)',
+    );
+  }
 
   async function look(): Promise<void> {
-    const stamps = (await client.smembers(STUDIES)).filter((stamp) => STAMP.test(stamp));
+    if (now() >= nextSweep) {
+      nextSweep = now() + pace.sweep;
+      await nameOrphans(client);
+    }
+    const stamps = (await client.smembers(STUDIES))
+      .filter((stamp) => STAMP.test(stamp))
+      .slice(0, MOST_ANNOUNCED);
     // what is announced again is looked at again
     for (const known of [unfit, unreadable]) {
       for (const stamp of known.keys()) if (!stamps.includes(stamp)) known.delete(stamp);
     }
     for (const stamp of stamps) {
       if (unreadable.has(stamp)) continue;
-      await visit(stamp).catch((error) => {
-        if (signal.aborted) return;
-        // the others go on
-        unreadable.add(stamp);
-        say(`cannot serve study ${stamp.slice(0, 8)}: ${describeTrouble(error)}`);
-      });
+      await visit(stamp).catch((error) => setAside(stamp, error));
     }
     const [seconds] = await client.time();
     for (const stamp of served.keys()) {
@@ -106,25 +127,57 @@ export async function runQueueWorker(service: Service): Promise<void> {
     for (const study of served.values()) report(study);
   }
 
+  /** The others go on. */
+  function setAside(stamp: string, error: unknown): void {
+    if (signal.aborted) return;
+    unreadable.add(stamp);
+    say(`cannot serve study ${stamp.slice(0, 8)}: ${describeTrouble(error)}`);
+  }
+
   async function visit(stamp: string): Promise<void> {
-    if ((await client.exists(announcementKey(stamp))) === 0) await clearAway(stamp);
-    else if (unfit.has(stamp)) await refuse(stamp);
-    else if (!served.has(stamp) && served.size < MOST_STUDIES) await meet(stamp);
+    if ((await client.exists(announcementKey(stamp))) === 0) {
+      await close(stamp);
+      await clearQueue(client, stamp);
+    } else if (unfit.has(stamp)) await refuse(stamp);
+    else if (served.has(stamp)) await heedExclusion(stamp);
+    else if (opening.size === 0 && served.size < MOST_STUDIES) {
+      const end = meet(stamp)
+        .catch((error) => setAside(stamp, error))
+        .finally(() => opening.delete(stamp));
+      opening.set(stamp, end);
+    }
   }
 
   /** Said again as long as the study is there: its coordinator may be another one by now. */
   async function refuse(stamp: string): Promise<void> {
-    await client.hset(refusalsKey(stamp), id, unfit.get(stamp)!);
+    const why = unfit.get(stamp)!;
+    if (why === '') return;
+    await client.hset(refusalsKey(stamp), id, why);
     await client.expire(refusalsKey(stamp), WORKER_S);
+  }
+
+  /** A coordinator that has caught this worker with wrong rows takes no more of them. */
+  async function heedExclusion(stamp: string): Promise<void> {
+    const why = await client.hget(excludedKey(stamp), id);
+    if (why === null) return;
+    say(
+      `"${served.get(stamp)!.title}": this worker computes something else than the coordinator (${printable(why)})`,
+    );
+    // the coordinator has said so, and need not hear of it
+    unfit.set(stamp, '');
+    await close(stamp);
   }
 
   /** Reads an announced study, and begins with it or says why not. */
   async function meet(stamp: string): Promise<void> {
     const key = announcementKey(stamp);
-    if ((await client.strlen(key)) > MOST_BYTES) return;
-    const announcement = readAnnouncement((await client.get(key)) ?? '');
-    if (announcement === null) return;
-    const study = service.open(announcement);
+    if ((await client.strlen(key)) > MOST_BYTES) throw new Error('its text is too long');
+    const announcement = readAnnouncement((await client.get(key)) ?? '', stamp, signer);
+    if (announcement === null) throw new Error('what is announced is no study');
+    const study =
+      'unsigned' in announcement
+        ? { unfit: `no part in this study: ${announcement.unsigned}` }
+        : await service.open(announcement);
     const why =
       'unfit' in study ? study.unfit : study.stamp === stamp ? null : 'another stamp for this study';
     if ('unfit' in study || why !== null) {
@@ -133,6 +186,7 @@ export async function runQueueWorker(service: Service): Promise<void> {
       say(`cannot serve study ${stamp.slice(0, 8)}: this worker has ${why}`);
       return;
     }
+    if (signal.aborted) return;
     const workforce = study.start();
     try {
       await workforce.ready();
@@ -144,9 +198,10 @@ export async function runQueueWorker(service: Service): Promise<void> {
     const worker = new Worker(stamp, (job, token) => work(study, workforce, job, token), {
       connection,
       prefix: PREFIX,
+      name: id,
       concurrency: threads * BATCHES_PER_THREAD,
-      lockDuration: CLAIM_MS,
-      stalledInterval: STALLED_MS,
+      lockDuration: pace.claim,
+      stalledInterval: pace.stalled,
     });
     // of a lost line the client hears, too; what else there is, a claim that went to another, others see to
     worker.on('error', () => {});
@@ -160,19 +215,26 @@ export async function runQueueWorker(service: Service): Promise<void> {
     job: Job,
     token: string | undefined,
   ): Promise<void> {
-    const { stamp, packing, width, objectives } = study;
+    const { stamp, packing } = study;
     const number = numberOf(job.id ?? '');
-    const asked = fromMessage(job.data, width, objectives);
-    if (number === null || asked === null) throw new Error('no work for this study');
+    const wanted = number === null ? null : openWork(job.data, number, { ...study, signer });
+    if (number === null || wanted === null) throw new Error('no work for this study');
     try {
-      const done = await workforce.do(number, asked);
+      const done = await workforce.do(number, wanted);
       const key = resultKey(stamp, number);
       try {
-        await client.hset(key, { ...toFields(done, workforce.fault, id, packing) });
+        // together, so that no result stays for ever; and none of a study whose coordinator has gone meanwhile
+        if ((await client.exists(announcementKey(stamp))) === 1) {
+          const fields = toFields(done, number, workforce.fault, id, packing);
+          await client
+            .multi()
+            .hset(key, { ...fields })
+            .expire(key, RESULT_S)
+            .exec();
+        }
       } finally {
         workforce.giveBack(done.rows);
       }
-      await client.expire(key, RESULT_S);
       const count = served.get(stamp)?.done;
       if (!count) return;
       count.batches++;
@@ -201,23 +263,10 @@ export async function runQueueWorker(service: Service): Promise<void> {
     served.delete(stamp);
     await study.workforce.stop();
     await study.worker.close();
-    // the coordinator may have cleared away before this worker last said that it is there
+    if (!signal.aborted && !unfit.has(stamp)) say(`done with "${study.title}"`);
     await client.zrem(workersKey(stamp), member);
-    if (!signal.aborted) say(`done with "${study.title}"`);
-  }
-
-  /** What is left of a study whose coordinator is no more. */
-  async function clearAway(stamp: string): Promise<void> {
-    await close(stamp);
-    // it would otherwise note its version, perhaps after all else is gone
-    const queue = new Queue(stamp, { connection, prefix: PREFIX, skipMetasUpdate: true });
-    queue.on('error', () => {});
-    // where another worker or the coordinator is at it, too, one of them gets through
-    await queue.obliterate({ force: true }).catch(() => {});
-    await queue.close();
-    await client.del(metaKey(stamp));
-    // last, so that what is cut off is begun again
-    await client.srem(STUDIES, stamp);
+    // the coordinator has cleared away; what this worker has put there since goes, too
+    if ((await client.exists(announcementKey(stamp))) === 0) await clearQueue(client, stamp);
   }
 
   const aborted = new Promise<void>((resolve) => {
@@ -229,14 +278,11 @@ export async function runQueueWorker(service: Service): Promise<void> {
     });
     // where the line is lost, a look has no end
     await Promise.race([looked, aborted]);
-    await pause(LOOK_MS, undefined, { signal }).catch(() => {});
+    await pause(pace.workerLook, undefined, { signal }).catch(() => {});
   }
   await Promise.race([
-    Promise.allSettled([...served.keys()].map(close)),
+    Promise.allSettled([...[...served.keys()].map(close), ...opening.values()]),
     pause(LONGEST_END_MS, undefined, { ref: false }),
   ]);
   client.disconnect();
 }
-
-/** To give back what is under way takes less than this, ms; what is not given back stalls and goes to others. */
-const LONGEST_END_MS = 1200;

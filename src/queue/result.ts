@@ -1,14 +1,18 @@
 import { QUANTITIES } from '../model/quantities.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { REASONS, STATUSES } from '../model/status.ts';
 import type { Varied } from '../model/study.ts';
 import type { DescentReport, Work } from '../plan/plan.ts';
 import type { Done } from '../run/workforce.ts';
 import type { PartFormat } from '../store/part-bytes.ts';
 import { printable } from './announcement.ts';
+import { contradiction } from './row-consistency.ts';
+import type { Signer } from './signature.ts';
 
-/** What of parts the queue needs; a stage imports no other. */
+/** What of parts the queue needs, since a stage imports no other, and whose results they are. */
 export interface Packing {
+  /** Of the study whose rows they are. */
+  readonly stamp: string;
+  readonly signer: Signer;
   readonly format: PartFormat;
   readonly checksum: (bytes: Uint8Array) => string;
   /** Batches of so many rows are parts of their own and are written as they came. */
@@ -23,6 +27,8 @@ export interface ResultFields {
   readonly checksum: string;
   /** JSON: a ResultNote. */
   readonly note: string;
+  /** Of checksum and note, as the result of this piece of work of this study; empty without a secret. */
+  readonly signature: string;
 }
 
 interface ResultNote {
@@ -33,35 +39,48 @@ interface ResultNote {
   readonly worker: string;
 }
 
+/** `number`: that of the piece of work. */
 export function toFields(
   { rows, report = null }: Done,
+  number: number,
   fault: string | null,
   worker: string,
-  { format, checksum }: Packing,
+  { format, checksum, stamp, signer }: Packing,
 ): ResultFields {
   const bytes = rows.packed?.bytes ?? format.toBytes([{ rows, report: null }]);
-  const note: ResultNote = { count: rows.count, report, fault, worker };
+  const sum = rows.packed?.checksum ?? checksum(bytes);
+  const note = JSON.stringify({ count: rows.count, report, fault, worker } satisfies ResultNote);
   return {
     bytes: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength),
-    checksum: rows.packed?.checksum ?? checksum(bytes),
-    note: JSON.stringify(note),
+    checksum: sum,
+    note,
+    signature: signer.sign('result', stamp, `${number}`, sum, note),
   };
 }
 
 export interface Returned extends Done {
   readonly fault: string | null;
+  /** As it calls itself. */
+  readonly worker: string;
 }
 
 /** What came back for a piece of work, or what is wrong with it: whoever can reach the queue can write there. */
 export function fromFields(
   fields: Readonly<Record<string, Buffer>>,
+  number: number,
   work: Work,
   packing: Packing,
 ): Returned | string {
-  const { format, checksum, wholePart, vary } = packing;
+  const { format, checksum, wholePart, vary, stamp, signer } = packing;
   const { bytes } = fields;
-  const note = readNote(fields.note?.toString('utf8') ?? '');
-  if (bytes === undefined || note === null) return 'it is incomplete';
+  const [json, claimed, signature] = [fields.note, fields.checksum, fields.signature].map(
+    (field) => field?.toString('utf8') ?? '',
+  ) as [string, string, string];
+  if (bytes === undefined || json === '' || claimed === '') return 'it is incomplete';
+  const unsigned = signer.check(signature, 'result', stamp, `${number}`, claimed, json);
+  if (unsigned !== null) return unsigned;
+  const note = readNote(json);
+  if (note === null) return 'it is incomplete';
   const { count, report, fault } = note;
   const isDescent = 'from' in work;
   if (isDescent !== (report !== null)) return 'it is that of other work';
@@ -69,17 +88,18 @@ export function fromFields(
     return `it has ${count} rows`;
   }
   const sum = checksum(bytes);
-  if (sum !== fields.checksum?.toString('latin1')) return 'its checksum does not fit';
+  if (sum !== claimed) return 'its checksum does not fit';
   const part = format.fromBytes(bytes, { first: isDescent ? 0 : work.first, count });
   if (part === null || part.batches.length !== 1) return 'it is of another study or version';
   const { rows } = part;
   if (!sameStart(rows.values, isDescent ? work.from.design : work.values)) return 'it is of other designs';
   if (isDescent && !valuesKnown(rows, vary)) return 'it is of designs that the study does not have';
-  if (!codesKnown(rows)) return 'it has verdicts that nobody knows';
+  const contradicts = contradiction(rows);
+  if (contradicts !== null) return contradicts;
   if (!wordsKnown(rows)) return 'it has words that nobody knows';
   if (report !== null && report.best >= count) return 'its report is of other rows';
   const packed = report === null && count >= wholePart ? { packed: { bytes, checksum: sum } } : {};
-  return { rows: { ...rows, ...packed }, report, fault };
+  return { rows: { ...rows, ...packed }, report, fault, worker: note.worker };
 }
 
 const ENDS: readonly string[] = ['settled', 'spent', 'broken off'];
@@ -112,13 +132,6 @@ function readNote(json: string): ResultNote | null {
 function sameStart(found: Float64Array, asked: Float64Array): boolean {
   if (found.length < asked.length) return false;
   for (let i = 0; i < asked.length; i++) if (!Object.is(found[i], asked[i])) return false;
-  return true;
-}
-
-function codesKnown({ status, reason, feasible }: RowBatch): boolean {
-  for (let i = 0; i < status.length; i++) {
-    if (status[i]! >= STATUSES.length || reason[i]! >= REASONS.length || feasible[i]! > 1) return false;
-  }
   return true;
 }
 

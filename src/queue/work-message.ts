@@ -1,4 +1,32 @@
 import type { Descent, Work } from '../plan/plan.ts';
+import type { Signer } from './signature.ts';
+
+/** Work as it lies in the queue: its message as text, so that what is signed is what is read, and the signature. */
+export interface SealedWork {
+  readonly work: string;
+  readonly signature: string;
+}
+
+export function sealWork(work: Work, number: number, stamp: string, signer: Signer): SealedWork {
+  const text = JSON.stringify(toMessage(work));
+  return { work: text, signature: signer.sign('work', stamp, `${number}`, text) };
+}
+
+/** Null for anything that is no work for the study, or is not signed as it must be. */
+export function openWork(
+  found: unknown,
+  number: number,
+  { stamp, signer, width, objectives }: { stamp: string; signer: Signer; width: number; objectives: number },
+): Work | null {
+  const { work, signature } = (found ?? {}) as Partial<Record<string, unknown>>;
+  if (typeof work !== 'string' || typeof signature !== 'string') return null;
+  if (signer.check(signature, 'work', stamp, `${number}`, work) !== null) return null;
+  try {
+    return fromMessage(JSON.parse(work), width, objectives);
+  } catch {
+    return null;
+  }
+}
 
 /** Work on its way to a worker, as JSON: numbers that JSON has no word for, infinities, travel as bytes. */
 export type WorkMessage =

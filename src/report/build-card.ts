@@ -4,10 +4,10 @@ import { crossSection } from './drawing/cross-section.ts';
 import { rigOutline } from './drawing/rig-outline.ts';
 import { cardPage } from './page/card-page.ts';
 
-/** Half as wide as a page, to stand beside other things. */
-const CHART = { width: 270, height: 190 };
+/** A third of a page wide on paper, with letters of 9 pt there. */
+const CHART = { width: 190, height: 140 };
 
-/** The bench card of one design as a page that prints on one sheet. */
+/** The bench card of one design as a page that prints on both sides of one sheet. */
 export async function buildCard(input: CardInput): Promise<string> {
   const { study, design, drawn, lift, operating } = input;
   const name = `Design ${design}`;

@@ -1,4 +1,4 @@
-import type { Caution } from '../model/cautions.ts';
+import type { Judgement } from '../model/cautions/judge.ts';
 import type { Study } from '../model/study.ts';
 import type { DrawnDesign } from './drawing/rig-outline.ts';
 import type { LiftPoint } from './report-input.ts';
@@ -18,7 +18,8 @@ export interface CardInput {
   /** Empty where nothing floats. */
   readonly lift: readonly LiftPoint[];
   readonly operating: LiftPoint | null;
-  readonly cautions: readonly Caution[];
+  /** What every caution says of it. */
+  readonly cautions: readonly Judgement[];
   /** Of this package. */
   readonly version: string;
 }

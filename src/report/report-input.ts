@@ -1,4 +1,4 @@
-import type { Caution } from '../model/cautions.ts';
+import type { Judgement } from '../model/cautions/judge.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { Unit } from '../model/units.ts';
@@ -54,7 +54,8 @@ export interface ChosenDesign {
   readonly why: string;
   /** In order of current; empty where nothing floats. */
   readonly lift: readonly LiftPoint[];
-  readonly cautions: readonly Caution[];
+  /** What every caution says of it. */
+  readonly cautions: readonly Judgement[];
   /** Null where it could not be told. */
   readonly heat: HeatProfile | null;
   /** Null for a study without tolerances. */
@@ -75,6 +76,8 @@ export interface LiftPoint {
   readonly current: number;
   /** m above rest; 0 while it rests. */
   readonly height: number;
+  /** The supply cannot give it; drawn faded. */
+  readonly beyond?: boolean;
 }
 
 export interface Provenance extends RunFacts {

@@ -35,7 +35,7 @@ export interface LoadData {
   readonly module: string;
 }
 
-const LOAD = new URL('../../workers/load.cjs', import.meta.url);
+export const LOAD = new URL('../../workers/load.cjs', import.meta.url);
 
 /** A thread that has not loaded its module by then, ms, is ended all the same. */
 const LOADING_MS = 1000;

@@ -22,6 +22,8 @@ export interface FinishedRun {
   readonly survey: SurveyTally;
   /** A few lines for a front that has no design. */
   readonly whyEmpty: string;
+  /** How good the answer of a search is, a line each; empty for a plan that seeks nothing. */
+  readonly search?: readonly string[];
   readonly provenance: Provenance;
 }
 
@@ -31,7 +33,14 @@ const BEYOND_LIFTOFF = 1.15;
 const FARTHEST = 2;
 
 /** Everything that a report shows, put together from all stages. */
-export function composeReport({ study, front, survey, whyEmpty, provenance }: FinishedRun): ReportInput {
+export function composeReport({
+  study,
+  front,
+  survey,
+  whyEmpty,
+  search = [],
+  provenance,
+}: FinishedRun): ReportInput {
   const senses = study.objectives.map(({ sense }) => sense);
   const objectives = study.objectives.map((_, o) => column(front, front.objectives, o));
   const landmarks = { extremes: extremeRows(objectives, senses), knee: kneeRow(objectives, senses) };
@@ -43,7 +52,7 @@ export function composeReport({ study, front, survey, whyEmpty, provenance }: Fi
   return {
     study,
     objectiveLabels: study.objectives.map(objectiveLabel),
-    answer: (front.count > 0 ? describeFront(study, front, landmarks) : whyEmpty).split('\n'),
+    answer: [...(front.count > 0 ? describeFront(study, front, landmarks) : whyEmpty).split('\n'), ...search],
     front,
     survey: survey.survey(objectives),
     slotsOf,
@@ -83,7 +92,7 @@ function choose(
     return {
       row,
       why: why.join(', '),
-      lift: floatingCurve(study.rig, slots, highest),
+      lift: floatingCurve(study.rig, slots, highest, quantity(Q.current, row)),
       cautions: cautionsOf(
         study.rig,
         slots,

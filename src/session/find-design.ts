@@ -6,11 +6,12 @@ import { createPlan } from '../plan/create-plan.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import { covering, listParts, readRows } from '../store/parts.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
-import { type FolderState, inspectFolder, stampOf } from '../store/result-folder.ts';
+import { type FolderState, inspectFolder, sayChanges, stampOf } from '../store/result-folder.ts';
 import { count } from '../words/describe-plan.ts';
 import { type FoundResult, findResult } from './find-result.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
+import { origin } from './origin.ts';
 
 export interface FoundDesign {
   readonly study: Study;
@@ -32,6 +33,7 @@ export async function findStudy(place: string, io: Io): Promise<FoundStudy | nul
   const kind = await kindOf(place, io);
   if (kind === 'result') {
     const result = await findResult(place, io);
+    if (result) noteOtherOrigin(place, result, io);
     return result && { study: result.study, result };
   }
   if (kind !== 'file') {
@@ -43,6 +45,15 @@ export async function findStudy(place: string, io: Io): Promise<FoundStudy | nul
   if (isOwn) await findResult(folder, io);
   const study = await loadStudy(place, true, io);
   return study && { study, result: null };
+}
+
+/** A result's tables stay as they are, while its designs are computed anew for a card. */
+function noteOtherOrigin(place: string, { record }: FoundResult, io: Io): void {
+  const changed = sayChanges(record.origin, origin());
+  if (changed === null) return;
+  io.stderr.write(
+    `eddylift: ${place} was made with ${changed}; what is shown here is computed by this version\n`,
+  );
 }
 
 async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'file'> {

@@ -6,7 +6,7 @@ import { RESULT_FILES } from '../store/result-files.ts';
 import { inspectFolder } from '../store/result-folder.ts';
 import type { FoundRecord } from '../store/run-record.ts';
 import { drawProblems } from '../study/draw-problems.ts';
-import { readStudy } from '../study/read-study.ts';
+import { readFormerStudy } from '../study/former-words.ts';
 import type { Io } from './io.ts';
 import { readStudyFile } from './read-study-file.ts';
 
@@ -36,7 +36,7 @@ export async function findResult(place: string, io: Io): Promise<FoundResult | n
     throw new UsageError(`${place} cannot be trusted: ${changes}`);
   }
   // whether a design of it is possible today is not asked: its rows are there
-  const reading = readStudy(source, { allowHuge: true });
+  const reading = readFormerStudy(source, { allowHuge: true });
   if ('study' in reading) return { folder, record: state, study: reading.study };
   io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
   return null;

@@ -4,34 +4,53 @@ import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 import type { Io } from './io.ts';
+import type { QueueSettings } from './queue-settings.ts';
 
-/** As given on the command line. */
-export interface QueueChoice {
-  readonly address: string;
-  /** From the environment; null: none. */
-  readonly password: string | null;
+/** The queue of a command, for all its studies. */
+export interface RunQueue extends QueueSettings {
+  /** How long to wait for a queue from which nothing comes back, ms. */
+  readonly patience: number;
+  /** Whether a study has begun: from then on a queue that does not answer is waited for and not refused. */
+  begun: boolean;
+  /** Whether a study waited in vain: the next does not wait for a queue that does not answer. */
+  lost: boolean;
 }
 
-/** Workers at a queue as the workforce of a study. Throws UsageError for an address that is none. */
+export interface LocalThreads {
+  /** Workers of this machine, for what no worker of the queue brings back. */
+  readonly local: (threads: number) => Workforce;
+  readonly threads: number;
+}
+
+/** Workers at a queue as the workforce of a study. */
 export async function queueWorkforce(
-  { address, password }: QueueChoice,
+  queue: RunQueue,
   study: Study,
   origin: Origin,
-  local: () => Workforce,
+  { local, threads }: LocalThreads,
   io: Io,
 ): Promise<Workforce> {
   // a run without a queue does not wait for what speaks to one
-  const [{ queueAddress }, { createRemoteWorkforce }] = await Promise.all([
-    import('../queue/address.ts'),
-    import('../queue/remote-workforce.ts'),
-  ]);
+  const { createRemoteWorkforce } = await import('../queue/remote-workforce.ts');
+  const { address, signer, patience } = queue;
   const stamp = stampOf(study.hash, origin);
+  const atStart = queue.lost ? 'go on alone' : queue.begun ? 'wait' : 'refuse';
+  queue.begun = true;
   return createRemoteWorkforce({
-    address: queueAddress(address, password),
+    address,
     announcement: { text: study.text, hash: study.hash, origin },
     stamp,
-    packing: { format: createPartFormat(study, stamp), checksum, wholePart: WHOLE_PART, vary: study.vary },
+    packing: {
+      ...{ stamp, signer, format: createPartFormat(study, stamp) },
+      ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
+    },
     local,
+    threads,
+    patience,
+    atStart,
+    onAlone: () => {
+      queue.lost = true;
+    },
     // takes the place of a progress bar, which then comes back below
     say: (line) => io.stderr.write(`${io.stderr.isTTY ? '\r\u001b[K' : ''}eddylift: ${line}\n`),
     now: io.now,

@@ -17,7 +17,7 @@ import { EXIT, type Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
 import { patienceOf } from './patience-of.ts';
-import { type QueueChoice, queueWorkforce } from './queue-workforce.ts';
+import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
 import { timeAside } from './time-aside.ts';
 import { version } from './version.ts';
@@ -37,7 +37,7 @@ export interface RunSettings {
   readonly csv: boolean;
   readonly allowHuge: boolean;
   /** The workers that evaluate; null: this machine. */
-  readonly queue: QueueChoice | null;
+  readonly queue: RunQueue | null;
   /** Do this share of the batches and leave the tables to a later run; null: do all. */
   readonly share: Share | null;
 }
@@ -89,7 +89,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   try {
     const time = workers?.time ?? timeAside(study, io);
     const workforce = (facts: RunFacts) =>
-      workers ?? queueWorkforce(settings.queue!, study, facts.origin, () => local(1), io);
+      workers ?? queueWorkforce(settings.queue!, study, facts.origin, { local, threads }, io);
     return await runChosen(file, study, folder, { ...settings, threads }, { time, workforce }, io);
   } finally {
     io.signal.removeEventListener('abort', stop);

@@ -3,7 +3,8 @@ import { type Column, columnFromArray, tableFromColumns, tableFromIPC, tableToIP
 import { QUANTITIES } from '../model/quantities.ts';
 import { joinBatches } from '../model/row-batches.ts';
 import type { RowBatch } from '../model/rows.ts';
-import type { Study } from '../model/study.ts';
+import { type PartShape, rowsByName } from './part-by-name.ts';
+import { FORMAT_2_CODES, PART_CODES, readPartCodes } from './part-codes.ts';
 import type { PartName } from './part-name.ts';
 
 /**
@@ -19,10 +20,12 @@ export interface PartFormat {
   /** Batches that follow one another, with a row at least. `place` gives memory of so many bytes, whatever it holds. */
   toBytes(batches: readonly FinishedBatch[], place?: (length: number) => Uint8Array): Uint8Array;
   /**
-   * Null when the bytes are no part of this stamp, shape and number of rows. The rows look into the bytes, save for
-   * `values`.
+   * Null when the bytes are no part of this stamp, shape and number of rows, as this version writes it. The rows look
+   * into the bytes, save for `values`.
    */
   fromBytes(bytes: Uint8Array, name: Pick<PartName, 'first' | 'count'>): Part | null;
+  /** Likewise for a part that a version with other quantities wrote: column by column, by their names. */
+  fromOtherBytes(bytes: Uint8Array, name: Pick<PartName, 'first' | 'count'>): Part | null;
 }
 
 /** A finished batch of a plan; `report` is what came back with its rows, plain data, null where nothing did. */
@@ -35,10 +38,11 @@ export interface Part {
   readonly rows: RowBatch;
   /** How many rows each batch has, and what came back with them. */
   readonly batches: readonly (readonly [count: number, report: unknown])[];
+  /** Quantities, by index, that the version which wrote the part did not know. */
+  readonly missing?: readonly number[];
 }
 
-/** The columns that differ from study to study. */
-export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
+export type { PartShape } from './part-by-name.ts';
 
 /** The first half of the SHA-256 of a part's bytes, hexadecimal. */
 export function checksum(bytes: Uint8Array): string {
@@ -48,9 +52,12 @@ export function checksum(bytes: Uint8Array): string {
 /** A batch of so many rows is a part of its own; fewer rows share one with others. */
 export const WHOLE_PART = 2048;
 
-/** Keys of the schema's metadata: whose the part is, and how its rows fall into batches. */
+/** Keys of the schema's metadata: whose the part is, how its rows fall into batches, and what its codes stand for. */
 const STAMP = 'eddylift.stamp';
 const BATCHES = 'eddylift.batches';
+const CODES = 'eddylift.codes';
+
+const CODES_TEXT = JSON.stringify(PART_CODES);
 
 /** Columns between the varied inputs and the quantities. */
 const FRAME = {
@@ -95,6 +102,8 @@ export function createPartFormat(shape: PartShape, stamp: string): PartFormat {
     const metadata = metadataOf(bytes);
     const batches = metadata?.get(BATCHES);
     if (metadata?.get(STAMP) !== stamp || batches === undefined) return null;
+    // its frame would not fit, and to make one takes a while
+    if (metadata.get(CODES) !== CODES_TEXT) return null;
     const frame = frameOf(count, batches);
     return fits(frame, bytes) && readBatches(frame) ? frame : null;
   }
@@ -130,6 +139,16 @@ export function createPartFormat(shape: PartShape, stamp: string): PartFormat {
         for (let i = 0; i < count; i++) values[i * width + v] = vary[v * count + i]!;
       }
       return { rows: { first, count, values, ...cells }, batches: readBatches(frame)! };
+    },
+    fromOtherBytes(bytes, { first, count }) {
+      const metadata = metadataOf(bytes);
+      const text = metadata?.get(CODES);
+      const codes = text === undefined ? FORMAT_2_CODES : readPartCodes(text);
+      const batches = readBatches({ count, batches: metadata?.get(BATCHES) ?? '' });
+      if (metadata?.get(STAMP) !== stamp || codes === null || batches === null) return null;
+      const found = rowsByName(bytes, shape, codes);
+      if (found?.rows.count !== count) return null;
+      return { rows: { first, ...found.rows }, batches, missing: found.missing };
     },
   };
 }
@@ -179,6 +198,7 @@ function makeFrame(names: readonly string[], stamp: string, count: number, batch
   table.schema.metadata = new Map([
     [STAMP, stamp],
     [BATCHES, batches],
+    [CODES, CODES_TEXT],
   ]);
   const bytes = Buffer.from(tableToIPC(table, { format: 'file' })!);
   const written = tableFromIPC(bytes);
@@ -197,7 +217,7 @@ function makeFrame(names: readonly string[], stamp: string, count: number, batch
 }
 
 /** Null where they do not add up to the rows. */
-function readBatches({ count, batches }: Frame): Part['batches'] | null {
+function readBatches({ count, batches }: Pick<Frame, 'count' | 'batches'>): Part['batches'] | null {
   let found: unknown;
   try {
     found = JSON.parse(batches);

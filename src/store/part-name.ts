@@ -1,4 +1,6 @@
-/** What a part holds, and the checksum of its bytes. */
+import { createHash } from 'node:crypto';
+
+/** What a part holds, and the checksum of all that. */
 export interface PartName {
   /** Number of its first batch, from 0 in the order of the plan, and how many follow one another in it. */
   readonly batch: number;
@@ -6,8 +8,21 @@ export interface PartName {
   /** Row id of its first design. */
   readonly first: number;
   readonly count: number;
-  /** The first half of the SHA-256 of the file, hexadecimal. */
+  /** Of its bytes and of the numbers above: see `placedChecksum`. */
   readonly checksum: string;
+}
+
+/**
+ * The checksum in a part's name: the first half of a SHA-256, hexadecimal, of where its rows stand and of the checksum of
+ * its bytes. The bytes do not say where their rows stand, and with their checksum alone the same part would fit under the
+ * name of another.
+ */
+export function placedChecksum(
+  { batch, batches, first, count }: Omit<PartName, 'checksum'>,
+  ofBytes: string,
+): string {
+  const whole = [batch, batches, first, count, ofBytes].join('-');
+  return createHash('sha256').update(whole).digest('hex').slice(0, 32);
 }
 
 /** Numbers in file names are padded, so that a listing stands in order. */

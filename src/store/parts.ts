@@ -6,7 +6,7 @@ import { writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { makeOwnFolder } from './make-folder.ts';
 import { checksum, type FinishedBatch, type Part, type PartFormat } from './part-bytes.ts';
-import { formatPartName, type PartName, parsePartName } from './part-name.ts';
+import { formatPartName, type PartName, parsePartName, placedChecksum } from './part-name.ts';
 import { PARTS_FOLDER } from './result-files.ts';
 
 /**
@@ -64,13 +64,13 @@ export async function openParts({ folder, format, onDamage }: PartsRequest): Pro
     },
     async write(number, batches) {
       const packed = packedAlone(batches) ?? pack(format, batches);
-      const name = {
+      const where = {
         batch: number,
         batches: batches.length,
         first: batches[0]!.rows.first,
         count: batches.reduce((sum, { rows }) => sum + rows.count, 0),
-        checksum: packed.checksum,
       };
+      const name = { ...where, checksum: placedChecksum(where, packed.checksum) };
       await writeAtomically(folder, `${PARTS_FOLDER}/${formatPartName(name)}`, packed.bytes);
       const last = parts.at(-1);
       // the usual case, and the only one that must not look at all that is there
@@ -122,8 +122,14 @@ export async function readPart(
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'it is gone';
     throw asFolderError(error, folder, 'read the result in');
   }
-  if (checksum(bytes) !== name.checksum) return 'its checksum does not fit';
-  return format.fromBytes(bytes, name) ?? 'it is of another study or version';
+  const found = checksum(bytes);
+  // in format 2 names held the checksum of the bytes alone
+  if (name.checksum !== placedChecksum(name, found) && name.checksum !== found) {
+    return 'its checksum does not fit';
+  }
+  return (
+    format.fromBytes(bytes, name) ?? format.fromOtherBytes(bytes, name) ?? 'it is of another study or version'
+  );
 }
 
 /**
@@ -173,6 +179,16 @@ export function covering(
     throw new FolderError('PART_MISSING', folder, `${folder} has no part with design ${due}`);
   }
   return found;
+}
+
+/** Quantities of today, by index, that the parts of a result do not have; a part that cannot be used says nothing. */
+export async function missingQuantities(
+  folder: string,
+  [part]: readonly PartName[],
+  format: PartFormat,
+): Promise<readonly number[]> {
+  const read = part === undefined ? null : await readPart(folder, part, format);
+  return read === null || typeof read === 'string' ? [] : (read.missing ?? []);
 }
 
 /** Lists the parts of a folder without touching any. */

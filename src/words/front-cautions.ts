@@ -1,4 +1,11 @@
-import { CAUTION_RULES, CAUTIONS_REMINDER } from '../model/cautions.ts';
+import {
+  byHazard,
+  CAUTION_RULES,
+  CAUTIONS_REMINDER,
+  type Judgement,
+  raisedOf,
+  unjudgedOf,
+} from '../model/cautions/judge.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
@@ -7,34 +14,46 @@ import { createDesignReader } from '../rig/design.ts';
 import type { Landmarks } from './describe-front.ts';
 
 /**
- * The cautions of the designs that stand out on a front, each once with the designs that raise it, an entry each; the
- * reminder closes them, also when there are none.
+ * The cautions of the designs that stand out on a front, a line for each hazard, the worst first, then what could not be
+ * judged; the reminder closes them, also when there are none.
  */
 export function frontCautions(study: Task, front: TableRows, { extremes, knee }: Landmarks): string[] {
   const rows = [...new Set([...extremes, knee])];
-  const raisedBy = new Map<string, number[]>();
-  for (const row of rows) {
-    for (const id of cautionIds(study, front, row)) {
-      raisedBy.set(id, [...(raisedBy.get(id) ?? []), front.designs[row]!]);
-    }
-  }
-  const entries = CAUTION_RULES.flatMap(({ id, rule }) => {
-    const designs = raisedBy.get(id);
-    if (designs === undefined) return [];
-    const whose = designs.length === rows.length && rows.length > 1 ? 'all of them' : sayDesigns(designs);
-    return [`- ${rule} (${whose})`];
+  const judged = rows.map((row) => judgements(study, front, row));
+  const entries = collect(judged.map(raisedOf), front, rows);
+  const lines = byHazard(entries).map(({ label, judgements: own }) => {
+    const findings = own.map(({ rule, designs }) => `${rule.brief}${whose(designs, rows.length)}`);
+    return `- ${label}: ${findings.join('; ')}`;
   });
-  const heading = `Cautions for ${sayDesigns(rows.map((row) => front.designs[row]!))}; \`eddylift card\` says what to do:`;
-  return [...(entries.length === 0 ? [] : [heading, ...entries]), CAUTIONS_REMINDER];
+  const missing = [...new Set(judged.flatMap(unjudgedOf).map((each) => each.missing))];
+  const unjudged = missing.length === 0 ? [] : [`- not judged: ${missing.join('; ')}`];
+  const heading = `Cautions for ${designNames(rows.map((row) => front.designs[row]!))}; \`eddylift card\` tells more and what to do:`;
+  const all = [...lines, ...unjudged];
+  return [...(all.length === 0 ? [] : [heading, ...all]), CAUTIONS_REMINDER];
 }
 
-function cautionIds(study: Task, front: TableRows, row: number): string[] {
+/** Each caution once, in the order of the registry, with the designs that raise it. */
+function collect(raised: readonly Judgement[][], front: TableRows, rows: readonly number[]) {
+  return CAUTION_RULES.flatMap((rule) => {
+    const designs = rows.flatMap((row, i) =>
+      raised[i]!.some((each) => each.rule.id === rule.id) ? [front.designs[row]!] : [],
+    );
+    return designs.length === 0 ? [] : [{ rule, designs }];
+  });
+}
+
+function judgements(study: Task, front: TableRows, row: number): Judgement[] {
   const reader = createDesignReader(study);
   reader.read(front.values, row * study.vary.length);
   const results = Float64Array.from(QUANTITIES, ({ index }) => front.quantities[index * front.count + row]!);
-  return cautionsOf(study.rig, reader.slots, results).map(({ id }) => id);
+  return cautionsOf(study.rig, reader.slots, results);
 }
 
-function sayDesigns(designs: readonly number[]): string {
+/** Nothing where all designs share it. */
+function whose(designs: readonly number[], all: number): string {
+  return designs.length === all ? '' : ` (${designNames(designs)})`;
+}
+
+function designNames(designs: readonly number[]): string {
   return `design${designs.length === 1 ? '' : 's'} ${designs.join(', ')}`;
 }

@@ -312,16 +312,31 @@ describe('a comparison with measured points', () => {
   });
 });
 
+/** Px of the smallest text that is no part of a picture. */
+function smallestLetters(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    let smallest = Number.POSITIVE_INFINITY;
+    for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+      const parent = node.parentElement!;
+      if (node.textContent!.trim() === '' || parent.closest('svg') !== null) continue;
+      smallest = Math.min(smallest, Number.parseFloat(getComputedStyle(parent).fontSize));
+    }
+    return smallest;
+  });
+}
+
 describe('a bench card', () => {
   it.each([
-    ['bench/next-design', '17'],
-    ['metal-and-turns', '496'],
-    ['two-coil-benchmark', '6'],
-    ['pan-heater', '1008'],
-    ['highest-float', '304'],
+    // tolerances take a second sheet
+    ['bench/next-design', '17', 3],
+    ['metal-and-turns', '496', 2],
+    ['two-coil-benchmark', '6', 2],
+    ['pan-heater', '1008', 2],
+    ['highest-float', '304', 2],
   ])(
-    'of %s, design %s, prints on one sheet, is accessible and complains of nothing',
-    async (name, design) => {
+    'of %s, design %s, prints on %d pages, the cautions on the last, is accessible and complains of nothing',
+    async (name, design, pages) => {
       const { code, out } = await cli(
         ['card', join(PROJECT, `studies/${name}.yaml`), '--design', design, '--html'],
         folder,
@@ -330,7 +345,12 @@ describe('a bench card', () => {
       const file = join(folder, `card-${name.replace('/', '-')}.html`);
       writeFileSync(file, out);
       const { page, complaints, requests } = await open(browser, file);
-      expect(printedPages(await page.pdf({ preferCSSPageSize: true }))).toHaveLength(1);
+      const printed = printedPages(await page.pdf({ preferCSSPageSize: true }));
+      expect(printed).toHaveLength(pages);
+      expect(printed.at(-1)!.words[0]!.text).toBe('Cautions');
+      // 9 pt are 12 px; pictures have letters of their own
+      await page.emulateMedia({ media: 'print' });
+      expect(await smallestLetters(page)).toBeGreaterThanOrEqual(12 - 0.01);
       expect([complaints, requests]).toEqual([[], []]);
       await page.close();
       const checked = await open(browser, file, { bypassCSP: true });

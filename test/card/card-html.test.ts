@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
-import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
+import { CAUTIONS_REMINDER } from '../../src/model/cautions/judge.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
 

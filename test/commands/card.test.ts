@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
-import { CAUTIONS_REMINDER } from '../../src/model/cautions.ts';
+import { CAUTIONS_REMINDER } from '../../src/model/cautions/judge.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { loadStudy } from '../../src/session/load-study.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
@@ -60,7 +60,8 @@ describe('card', () => {
   });
 
   it('goes from chatter up to the supply limit, and names the state of each current', async () => {
-    const rows = section(await printed(FLOAT, 59), /supply limit/).slice(4);
+    const lines = section(await printed(FLOAT, 59), /supply limit/);
+    const rows = lines.slice(lines.findIndex((line) => /^ +-+/.test(line)) + 1);
     expect(rows.length).toBeGreaterThanOrEqual(6);
     expect(rows[0]).toMatch(/rests/);
     expect(rows.at(-1)).toMatch(/floats/);

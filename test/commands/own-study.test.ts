@@ -77,11 +77,14 @@ describe.each(READERS)('%s of a result', (_, read) => {
       'edited cannot be trusted: run.json is damaged: the hash that it names is not that of the study',
     );
   });
+});
 
-  it('is read when nothing was changed', async () => {
-    const io = testIo({ cwd: scratch });
-    expect(await read(edited(join(scratch, 'new'), STUDY), io)).toBe(EXIT.done);
-    expect(io.err()).toBe('');
+describe('a result whose study nobody changed', () => {
+  it.each([['card'], ['compare', 'measured.csv']])('is read by %s', async (command, ...rest) => {
+    const place = edited(join(scratch, 'new'), STUDY);
+    const { code, err } = await cli([command!, place, ...rest, '--design', '3'], scratch);
+    expect(err).toBe('');
+    expect(code).toBe(EXIT.done);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { METAL_SLOTS } from '../../src/model/inputs.ts';
-import { METALS, metalByName } from '../../src/model/metals.ts';
+import { METALS, meltsFromOf, metalByName } from '../../src/model/metals.ts';
 
 describe('the catalogue of metals', () => {
   it('names the metals of coils and plates', () => {
@@ -27,6 +27,16 @@ describe('the catalogue of metals', () => {
         expect(metal[key].source.length, `${metal.name} ${key}`).toBeGreaterThan(4);
       }
     }
+  });
+
+  it('knows where each metal begins to melt, also where its resistivity was fitted, and of no own metal', () => {
+    for (const { name, density, specificHeat, relativePermeability, meltsFrom } of METALS) {
+      const melts = meltsFromOf(density.value, specificHeat.value, relativePermeability.value);
+      expect(melts, name).toBeLessThanOrEqual(meltsFrom.value);
+      expect(meltsFrom.value - melts, name).toBeLessThan(10);
+    }
+    expect(meltsFromOf(8890, 385, 1) - 273.15).toBeCloseTo(1083, 9);
+    expect(meltsFromOf(8891, 385, 1)).toBeNaN();
   });
 
   it('has annealed copper of IEC 60028 and hard-drawn aluminium of IEC 60889', () => {

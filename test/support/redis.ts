@@ -6,7 +6,9 @@ import { Redis } from 'ioredis';
 
 /** Why tests of the queue are left out; null where they run. Debian's `redis-server` is all they need. */
 export const NO_REDIS =
-  spawnSync('redis-server', ['--version']).status === 0 ? null : 'redis-server is not installed';
+  spawnSync('redis-server', ['--version']).status === 0
+    ? null
+    : 'redis-server is not installed (Debian: apt-get install redis-server)';
 
 /** A server of our own on the loopback. */
 export interface RedisServer {
@@ -16,11 +18,12 @@ export interface RedisServer {
   start(): Promise<void>;
 }
 
-/** `lasting`: keeps what it was told when it is killed. */
+/** `lasting`: keeps what it was told when it is killed. `more`: further arguments. */
 export async function redisServer(
   folder: string,
   password: string | null = null,
   lasting = true,
+  more: readonly string[] = [],
 ): Promise<RedisServer> {
   const port = await freePort();
   let child: ChildProcess | null = null;
@@ -32,7 +35,7 @@ export async function redisServer(
     port,
     url: `redis://127.0.0.1:${port}`,
     async start() {
-      child = spawn('redis-server', [...settings, ...log, ...secret], { stdio: 'ignore' });
+      child = spawn('redis-server', [...settings, ...log, ...secret, ...more], { stdio: 'ignore' });
       const client = new Redis(port, '127.0.0.1', {
         ...(password !== null && { password }),
         retryStrategy: () => 50,

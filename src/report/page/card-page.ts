@@ -1,5 +1,11 @@
-import { CAUTIONS_REMINDER, type Caution } from '../../model/cautions.ts';
-import { UNITS } from '../../model/units.ts';
+import {
+  byHazard,
+  CAUTIONS_REMINDER,
+  type Judgement,
+  raisedOf,
+  unjudgedOf,
+} from '../../model/cautions/judge.ts';
+import { cautionNumbers, notJudgedWords } from '../../text/caution-words.ts';
 import { measureText, typeset } from '../../text/number-text.ts';
 import type { CardInput, CardSection, CardTable } from '../card-input.ts';
 import { html, Markup } from '../text/html.ts';
@@ -11,12 +17,12 @@ export function cardPage(input: CardInput, drawing: string | null, chart: string
   return pageFrame(
     `Bench card of design ${design}: ${study.title}`,
     [
-      html`<main class="bench-card"><header><p class="kind">Bench card of design ${design}</p><h1>${study.title}</h1></header>
+      html`<main class="bench-card"><header><p class="kind">Bench card of design ${design}</p><h1>${study.title}</h1>${overleaf(cautions)}</header>
 ${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
 ${wide === null ? null : sectionMarkup({ ...wide, rows: wide.rows.map(([topic, ...words]) => [topic!, ...words.map(typeset)]) })}
 ${table === null ? null : tableMarkup(table, chart)}
-<section><h2>Cautions</h2><ul class="beside">${cautions.map((caution) => html`<li>${cautionText(caution)}</li>`)}</ul><p class="small">${CAUTIONS_REMINDER}</p></section>
+${cautionsMarkup(cautions)}
 <p class="small">Computed, not measured. Eddylift ${version}; study ${study.hash.slice(0, 16)}.</p></main>`,
     ],
     '',
@@ -40,9 +46,27 @@ function tableMarkup({ heading, columns }: CardTable, chart: string | null): Mar
 `;
 }
 
-/** What was found, with its number where it is more than a yes or no, and what to do. */
-function cautionText({ rule, value, unit, advice }: Caution): Markup {
-  const isMeasured = unit !== UNITS.one || (value !== 0 && value !== 1);
-  const number = isMeasured ? ` (${measureText(value, unit)})` : '';
-  return html`<b>${rule}${number}.</b> ${advice}`;
+/** On paper the cautions stand on the back. */
+function overleaf(cautions: readonly Judgement[]): Markup {
+  const hazards = byHazard(raisedOf(cautions)).map(({ label }) => label);
+  const which = hazards.length === 0 ? '' : `: ${hazards.join(', ')}`;
+  return html`<p class="overleaf print-only"><b>Read the cautions overleaf before you switch on${which}.</b></p>`;
+}
+
+/** The worst hazard first; then what could not be judged. */
+function cautionsMarkup(cautions: readonly Judgement[]): Markup {
+  const groups = byHazard(raisedOf(cautions));
+  const unjudged = unjudgedOf(cautions);
+  return html`<section class="card-cautions"><h2>Cautions</h2><div class="beside">${groups.map(
+    ({ label, judgements }) => html`<h3>${label}</h3><ul>${judgements.map(cautionMarkup)}</ul>
+`,
+  )}${unjudged.map((each) => html`<p class="unjudged">${notJudgedWords(each)}</p>`)}</div><p class="small">${CAUTIONS_REMINDER}</p></section>
+`;
+}
+
+/** What was found, with its number where it is more than a yes or no, what to do, and who says so. */
+function cautionMarkup(judgement: Judgement): Markup {
+  const { rule, advice, source } = judgement.rule;
+  const numbers = cautionNumbers(judgement, measureText);
+  return html`<li><b>${rule}${numbers === '' ? '' : ` (${numbers})`}.</b> ${advice} <span class="source">${source}.</span></li>`;
 }

@@ -77,6 +77,8 @@ dd{margin:0;text-align:right;font-variant-numeric:tabular-nums;overflow-wrap:any
 code{overflow-wrap:anywhere}
 pre{font:.8125rem/1.45 ui-monospace,'Liberation Mono','DejaVu Sans Mono',monospace;white-space:pre-wrap;overflow-wrap:anywhere;border-left:2px solid var(--rule);padding-left:.9rem;margin:.75rem 0}
 .cautions h3{margin-bottom:.15rem}
+.cautions h4{font-size:1rem;font-weight:700;margin:.75rem 0 .15rem}
+.unjudged{color:var(--quiet)}
 .cautions p{margin:.15rem 0}
 #hover{position:fixed;z-index:2;max-width:22rem;padding:.35rem .6rem;background:var(--text);color:var(--paper);font-size:.8125rem;line-height:1.4;pointer-events:none;white-space:pre-line}
 #hover:not(.shown){display:none}
@@ -106,10 +108,16 @@ dialog h2{margin:0;padding:0}
 .beside{columns:2;column-gap:1.5rem;max-width:none}
 .beside>*{break-inside:avoid}
 .beside section:first-child{margin-top:0}
-ul.beside{font-size:.875rem;padding-left:1.1rem;margin:.25rem 0}
+.card-cautions h3{font-size:.9375rem;margin:.5rem 0 .15rem;break-after:avoid}
+.card-cautions h3:first-child{margin-top:0}
+.card-cautions ul{font-size:.875rem;padding-left:1.1rem;margin:.25rem 0}
+.card-cautions li{break-inside:avoid}
+.card-cautions .beside>*{break-inside:auto}
+.card-cautions .source{color:var(--quiet)}
+.card-cautions .unjudged{font-size:.875rem;margin:.25rem 0;overflow-wrap:anywhere}
 @media screen and (max-width:40rem){.beside{columns:1}.table-and-chart figure{max-width:100%}.table-and-chart figure svg{min-width:0;max-width:100%}}
 @page{size:A4;margin:15mm 14mm}
-@page card{size:A4;margin:10mm 14mm}
+@page card{size:A4;margin:8mm 14mm}
 @media print{
 html{font-size:9.5pt}
 body{font-size:9.5pt}
@@ -134,19 +142,25 @@ tr{break-inside:avoid}
 tr.more{display:none}
 dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
 .bench-card{page:card}
-.bench-card h1{font-size:12pt;margin:0 0 2mm}
-.bench-card section{margin-top:1.5mm}
-.bench-card h2{font-size:8.5pt;margin:0}
-.bench-card table{font-size:7pt;line-height:1.2;margin:0}
-.table-and-chart{flex-wrap:nowrap;gap:6mm}
+.bench-card h1{font-size:12pt;margin:0 0 1mm}
+.bench-card section{margin-top:1mm}
+.bench-card h2{font-size:10pt;margin:0}
+.bench-card table{font-size:9pt;line-height:1.1;margin:0}
+.table-and-chart{flex-wrap:nowrap;gap:4mm}
 .table-and-chart table{width:auto}
-.table-and-chart svg{max-width:70mm;max-height:38mm}
-.bench-card figcaption{font-size:7pt;margin:0}
+.table-and-chart svg{max-width:66mm;max-height:56mm}
+.table-and-chart td,.table-and-chart th{white-space:nowrap;overflow-wrap:normal}
+.table-and-chart thead th{white-space:normal}
+.bench-card figcaption{font-size:9pt;margin:0}
 .bench-card th,.bench-card td{padding:.02rem .3rem}
 .bench-card figure{margin:0}
-.bench-card>figure svg{max-width:105mm;max-height:45mm}
-ul.beside{font-size:6.8pt;line-height:1.2}
-.bench-card .small{font-size:7pt;line-height:1.2;margin:.5mm 0}
+.bench-card>figure svg{max-width:150mm;max-height:46mm}
+.card-cautions{break-before:page}
+.card-cautions h2{font-size:12pt}
+.card-cautions h3{font-size:10.5pt;margin:1.5mm 0 .5mm}
+.card-cautions ul,.bench-card .unjudged{font-size:9pt;line-height:1.2}
+.bench-card .small,.bench-card .kind{font-size:9pt;line-height:1.2;margin:.5mm 0}
+.bench-card .overleaf{font-size:10pt;line-height:1.2;margin:0 0 1mm;max-width:none}
 pre{font-size:7.5pt}
 }
 `;

@@ -4,9 +4,9 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { CLI, cli, type Ended, scratchFolder, start } from './support/cli.ts';
-import { designsKept } from './support/disturbed-study.ts';
-import { PROJECT } from './support/source-files.ts';
+import { CLI, cli, type Ended, scratchFolder, start } from '../support/cli.ts';
+import { designsKept } from '../support/disturbed-study.ts';
+import { PROJECT } from '../support/source-files.ts';
 
 /** Past 300 lines: what the command line answers, command by command, from one folder of studies. */
 

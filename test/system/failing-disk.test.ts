@@ -3,8 +3,8 @@ import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cli, scratchFolder, start } from './support/cli.ts';
-import { designsKept, disturbedStudy, partFiles, tableDigests } from './support/disturbed-study.ts';
+import { cli, scratchFolder, start } from '../support/cli.ts';
+import { designsKept, disturbedStudy, partFiles, tableDigests } from '../support/disturbed-study.ts';
 
 const folder = scratchFolder();
 const disk = join(folder, 'disk');

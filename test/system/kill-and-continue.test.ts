@@ -3,9 +3,9 @@ import { readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from '
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createRandom } from '../src/math/random.ts';
-import { cli, scratchFolder, start } from './support/cli.ts';
-import { designsKept, disturbedStudy, partFiles, tableDigests } from './support/disturbed-study.ts';
+import { createRandom } from '../../src/math/random.ts';
+import { cli, scratchFolder, start } from '../support/cli.ts';
+import { designsKept, disturbedStudy, partFiles, tableDigests } from '../support/disturbed-study.ts';
 
 /** `npm run test:nightly` asks for 200. */
 const KILLS = Number(process.env.EDDYLIFT_KILLS ?? 20);

@@ -1,7 +1,7 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
-import { cli, scratchFolder } from './support/cli.ts';
+import { cli, scratchFolder } from '../support/cli.ts';
 
 const folder = scratchFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -1,8 +1,8 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { cli, scratchFolder } from './support/cli.ts';
-import { PROJECT } from './support/source-files.ts';
+import { cli, scratchFolder } from '../support/cli.ts';
+import { PROJECT } from '../support/source-files.ts';
 
 /** What the project shows to its users is run: every demo study, every command of README and docs. */
 

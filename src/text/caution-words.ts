@@ -1,0 +1,51 @@
+import { SET } from '../model/cautions/caution-rule.ts';
+import type { Judgement } from '../model/cautions/judge.ts';
+import type { Unit } from '../model/units.ts';
+
+/**
+ * What is said of cautions, the same on the terminal, on cards and in reports; each brings its own way to write a number.
+ */
+type Format = (si: number, unit: Unit) => string;
+
+/** `345.7 °C; from 155 °C`, with what else is told; empty for a yes or no. */
+export function cautionNumbers({ rule, value, threshold, atLeast, told }: Judgement, format: Format): string {
+  const { unit, raisedWhen } = rule;
+  const more = told.map((each) => each.phrase.replace('#', () => format(each.value, each.unit)));
+  if (isFlag(rule)) return more.join(', ');
+  const found = `${atLeast ? 'at least ' : ''}${valueWords(value, unit, format)}`;
+  return [found, ...more].join(', ').concat(`; ${boundWords(threshold, unit, raisedWhen, format)}`);
+}
+
+/** The value alone, as it stands beside a design's number; empty for a yes or no. */
+export function cautionValue({ rule, value }: Judgement, format: Format): string {
+  return isFlag(rule) ? '' : valueWords(value, rule.unit, format);
+}
+
+/** `from 50 V`, `below 2`; empty for a yes or no. */
+export function cautionBound({ rule, threshold }: Judgement, format: Format): string {
+  return isFlag(rule) ? '' : boundWords(threshold, rule.unit, rule.raisedWhen, format);
+}
+
+/** ``not judged: no `fuse` given (current of the fuse)`` */
+export function notJudgedWords({
+  missing,
+  topics,
+}: {
+  readonly missing: string;
+  readonly topics: readonly string[];
+}): string {
+  return `not judged: ${missing} (${topics.join(', ')})`;
+}
+
+function isFlag({ threshold }: Judgement['rule']): boolean {
+  return threshold === SET;
+}
+
+/** A temperature without end is one of a winding that never settles. */
+function valueWords(value: number, unit: Unit, format: Format): string {
+  return value === Number.POSITIVE_INFINITY ? 'never settles' : format(value, unit);
+}
+
+function boundWords(threshold: number, unit: Unit, raisedWhen: 'above' | 'below', format: Format): string {
+  return `${raisedWhen === 'above' ? 'from' : 'below'} ${format(threshold, unit)}`;
+}

@@ -1,0 +1,31 @@
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { createStudyReader as Create } from '../../src/run/study-reader.ts';
+import { disturbedStudy } from '../support/disturbed-study.ts';
+import { PROJECT } from '../support/source-files.ts';
+
+describe('a reader of announced studies', () => {
+  it('reads on its own thread, gives up on what takes too long, and reads the next', async () => {
+    // its thread runs the built program
+    const built = join(PROJECT, 'dist/src/run/study-reader.js');
+    const { createStudyReader } = (await import(built)) as { createStudyReader: typeof Create };
+    const reader = createStudyReader(4);
+    try {
+      const lines = Array.from({ length: 30_000 }, (_, i) => `  d${i}: {is: height / current, unit: mm/A}`);
+      const slow = disturbedStudy('Slow', `derive:\n${lines.join('\n')}\n`);
+      let turns = 0;
+      const timer = setInterval(() => turns++, 20);
+      expect(await reader.read(slow)).toMatch(/^takes more than (4 s|256 MB) to read$|^it cannot read$/);
+      clearInterval(timer);
+      // this thread went on meanwhile
+      expect(turns).toBeGreaterThan(2);
+      expect(await reader.read('study: [')).toBe('it cannot read');
+      expect(await reader.read(disturbedStudy('Plain'))).toMatchObject({
+        title: 'Plain',
+        vary: [{}, {}, {}],
+      });
+    } finally {
+      await reader.stop();
+    }
+  }, 120_000);
+});
