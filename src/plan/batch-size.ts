@@ -1,4 +1,5 @@
 import { EDGES, INPUTS, SLOT } from '../model/inputs.ts';
+import { QUANTITIES } from '../model/quantities.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import type { Study, Task } from '../model/study.ts';
 import { guessCost } from '../rig/design-cost.ts';
@@ -31,9 +32,10 @@ export function batchSize(total: number, largest = LARGEST): number {
  * `sample`: designs of the study, by which it is known how slow.
  */
 export function largestBatch(study: Task, sample: () => DesignBatch): number {
-  const { tolerance } = study;
+  const { tolerance, requested = [] } = study;
   const discs = mayHaveDiscs(study);
-  const usual = Math.ceil(LARGEST / (discs ? DISC : 1) / (tolerance ? TOLERANCES : 1));
+  const effort = 1 + Math.max(0, ...requested.map((index) => QUANTITIES[index]!.effort));
+  const usual = Math.ceil(LARGEST / (discs ? DISC : 1) / (tolerance ? TOLERANCES : 1) / effort);
   return discs ? Math.max(1, Math.min(usual, Math.floor(LONGEST / guessCost(study, sample())))) : usual;
 }
 

@@ -1,6 +1,7 @@
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { type DiscResolution, resolveDisc } from '../kernel/disc/disc-resolution.ts';
 import { LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { QUANTITIES } from '../model/quantities.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import { REASON } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
@@ -33,7 +34,9 @@ export function guessCost(task: Task, sample: DesignBatch): number {
     const sections = geometry.coil.windings.slice(0, geometry.coil.count).map(({ section }) => section);
     most = Math.max(most, discCost(reader.slots, plateLayers, sections));
   }
-  return task.tolerance ? most * (1 + TRIES) : most;
+  const effort = Math.max(0, ...(task.requested ?? []).map((index) => QUANTITIES[index]!.effort));
+  const cost = most + effort * WIDE;
+  return task.tolerance ? cost * (1 + TRIES) : cost;
 }
 
 function discCost(slots: Float64Array, plateLayers: number, windings: readonly CoilWinding[]): number {

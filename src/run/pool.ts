@@ -53,8 +53,16 @@ const LOOK_MS = 50;
 export function createPool(options: PoolOptions): Pool {
   const { stamp, threads, batchesPerThread, patience, worker = EVALUATE } = options;
   // a study is a task, too, but its text has no business in the workers
-  const { rig, vary, derive, limits, objectives, tolerance } = options.task;
-  const task = { rig, vary, derive, limits, objectives, ...(tolerance && { tolerance }) };
+  const { rig, vary, derive, limits, objectives, tolerance, requested } = options.task;
+  const task = {
+    rig,
+    vary,
+    derive,
+    limits,
+    objectives,
+    ...(tolerance && { tolerance }),
+    ...(requested && { requested }),
+  };
   const workerData: WorkerData = { task, stamp };
   const pool = createThreads<Request, Reply | DescentReply | TrialReply>({
     module: worker,

@@ -1,3 +1,4 @@
+import { QUANTITIES } from '../model/quantities.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import type { PlanSettings, Study, Varied, VariedNumber } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
@@ -14,6 +15,12 @@ const SAMPLE = 48;
 
 export function count(n: number, noun: string): string {
   return `${n.toLocaleString('en')} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+/** Fewer designs are tried out where they are slow. */
+function sampleSize({ requested = [] }: Study): number {
+  const effort = Math.max(0, ...requested.map((index) => QUANTITIES[index]!.effort));
+  return Math.ceil(SAMPLE / (1 + effort / 4));
 }
 
 /** What a run of a study takes. */
@@ -38,7 +45,7 @@ export async function estimateOf(
   time: TimeDesigns,
 ): Promise<Estimate> {
   const plan = createPlan(study);
-  const { seconds, atLeast } = await time(plan.sample(SAMPLE));
+  const { seconds, atLeast } = await time(plan.sample(sampleSize(study)));
   return {
     designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
     mayBeFewer: plan.total === null,
