@@ -19,6 +19,7 @@ const TYPICAL: Readonly<Record<string, number>> = {
   relative_permeability: 1.5,
   wire: 5e-4,
   standoff: 2e-3,
+  'coil.thermal_class': 420,
   'standoff.restitution': 0.5,
   'guides.play': 0.01,
   'surroundings.sideways_shift': 0.02,
