@@ -1,7 +1,7 @@
 import { roundSteps } from '../math/round-steps.ts';
 import type { Judgement } from '../model/cautions/judge.ts';
 import { BEYOND_SUPPLY, FLOATS, SLOT } from '../model/inputs.ts';
-import { Q } from '../model/quantities.ts';
+import { ALL_ON_REQUEST, Q } from '../model/quantities.ts';
 import { REASONS, STATUSES, type Status } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
@@ -49,7 +49,7 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
   reader.read(values, 0);
   const { slots } = reader;
   const { rig } = study;
-  const point = atOwnDrive(rig, slots);
+  const point = atOwnDrive(rig, slots, ALL_ON_REQUEST);
   const row = createEvaluator(study)({ first: design, count: 1, values });
   const answered = !Number.isNaN(point.current);
   const limit = answered ? atSupplyLimit(rig, slots) : null;

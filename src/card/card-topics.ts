@@ -44,7 +44,17 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         say('power_factor', 'power factor #'),
       ],
     ],
-    ['motion', [say('natural_frequency', 'natural frequency #'), say('vibration', 'vibration amplitude #')]],
+    [
+      'motion',
+      [
+        say('natural_frequency', 'natural frequency #'),
+        results[Q.bounce_growth]! > 0
+          ? say('bounce_growth', 'a small bounce grows by itself at #')
+          : say('bounce_growth', 'a small bounce dies away by itself (growth #)'),
+        results[Q.guide_damping]! > 0 ? say('guide_damping', 'a drag of # in all stops it') : null,
+        say('vibration', 'vibration amplitude #'),
+      ],
+    ],
     [
       'supply',
       [

@@ -167,10 +167,18 @@ function askedStudy(study: Study, options: FrontOptions, missing: readonly numbe
         name.length,
       );
     }
-    const lacking = programs(outcome.value)
-      .flatMap((program) => quantitiesOf(program, derive))
-      .find((quantity) => missing.includes(quantity));
-    if (lacking !== undefined) {
+    const asked = programs(outcome.value).flatMap((program) => quantitiesOf(program, derive));
+    const lacking = asked.find((quantity) => missing.includes(quantity));
+    const unrequested = asked.find(
+      (quantity) => QUANTITIES[quantity]!.effort > 0 && !study.requested?.includes(quantity),
+    );
+    if (unrequested !== undefined) {
+      const { name } = QUANTITIES[unrequested]!;
+      const found = `\`${name}\`, which is computed on request and was not requested in this study`;
+      const wanted =
+        'quantities that the result has; a study that names it under keep or derive, run anew, has it';
+      refuse(option, text, found, wanted, Math.max(0, text.indexOf(name)), name.length);
+    } else if (lacking !== undefined) {
       const { name } = QUANTITIES[lacking]!;
       const found = `\`${name}\`, which this result does not have: the version that made it did not know it`;
       const wanted = 'a quantity that it has; eddylift run --fresh computes them all';

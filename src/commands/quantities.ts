@@ -10,7 +10,7 @@ export function quantities(io: Io): number {
   const paragraph = (text: string) => say(`${wrap(text, width).join('\n')}\n`);
 
   paragraph(
-    'Quantities, computed for every design. Expressions (derive, limits, objectives) name them as they stand here; tables add the unit, as in height_mm.',
+    'Quantities of a design. Expressions (derive, limits, objectives) name them as they stand here; tables add the unit, as in height_mm.',
   );
   const group = <T>(
     entries: readonly T[],
@@ -38,6 +38,13 @@ export function quantities(io: Io): number {
     QUANTITIES,
     (quantity) => quantity.group,
     (quantity) => [quantity.name, quantity.unit.symbol, quantity.meaning],
+  );
+  paragraph(
+    `Those that cost more than the rest are computed on request: where a study names them under keep, derive, limits or objectives, on cards and for the designs that a report shows. They are ${QUANTITIES.filter(
+      ({ effort }) => effort > 0,
+    )
+      .map(({ name }) => name)
+      .join(', ')}.`,
   );
   paragraph(
     `Inputs, which expressions may name, too. Of a plate's layers, the one nearest the coil stands here; the others are called plate_layers_1_thickness and so on, up to plate_layers_${MAX_LAYERS - 1}.`,

@@ -51,11 +51,17 @@ function refuseText(text: string): void {
   }
 }
 
+/**
+ * `0.5 1/s` is how the unit is read, and no expression: `0.5  /s`, of the same length, is the same number. After a division
+ * or a power it would not be, and stays an error.
+ */
+const PER_UNIT = /((?<![/^.\w]\s*)\b\d+(?:\.\d*)?(?:[eE][+-]?\d+)?[ ]+)1(?=[ ]*\/[ ]*[A-Za-z])/g;
+
 function parse(text: string): MathNode {
   refuseText(text);
   let root: MathNode;
   try {
-    root = mathjs().parse(text);
+    root = mathjs().parse(text.replace(PER_UNIT, '$1 '));
   } catch (error) {
     // The parser tells where it stopped (1-based) beside its wording.
     const { char, message } = error as { char?: number; message?: string };

@@ -1,10 +1,13 @@
-import { QUANTITIES } from './quantities.ts';
+import { quantityColumns } from './quantities.ts';
 import type { DesignBatch, RowBatch } from './rows.ts';
 import { REASON, STATUS } from './status.ts';
 import type { Task } from './study.ts';
 
 /** The rows of designs whose evaluation broke off. */
-export function failedRows(batch: DesignBatch, task: Pick<Task, 'derive' | 'objectives'>): RowBatch {
+export function failedRows(
+  batch: DesignBatch,
+  task: Pick<Task, 'derive' | 'objectives' | 'requested'>,
+): RowBatch {
   const { count } = batch;
   const empty = (columns: number) => new Float64Array(count * columns).fill(Number.NaN);
   return {
@@ -14,7 +17,7 @@ export function failedRows(batch: DesignBatch, task: Pick<Task, 'derive' | 'obje
     feasible: new Uint8Array(count),
     unmet: new Uint32Array(count),
     violation: new Float64Array(count).fill(Number.POSITIVE_INFINITY),
-    quantities: empty(QUANTITIES.length),
+    quantities: empty(quantityColumns(task.requested)),
     derived: empty(task.derive.length),
     objectives: empty(task.objectives.length),
   };

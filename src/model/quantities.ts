@@ -16,6 +16,11 @@ export interface Quantity {
   readonly group: Group;
   /** Words by code, for a quantity whose number stands for a word; empty for numbers. */
   readonly words: readonly string[];
+  /**
+   * What it costs beside all that is always computed, roughly, as a multiple of that; 0: it is always computed. Anything
+   * else is computed on request: where a study names it, on cards and for a report's designs.
+   */
+  readonly effort: number;
 }
 
 export type Group =
@@ -115,22 +120,45 @@ const ROWS = [
   ['plate_model', UNITS.one, 'plate model', 'plate', 'which plate the row was computed with: wide (no edge) or disc (finite, edge resolved)', ['wide', 'disc']],
 ] as const satisfies readonly Row[];
 
-export type QuantityName = (typeof ROWS)[number][0];
+// biome-ignore format: a table reads better in rows
+const ON_REQUEST = [
+  [2, 'bounce_growth', UNITS.per_s, 'bounce growth', 'mechanics', 'rate at which a small vertical bounce grows by itself, with guides.drag, the same constraint and the delay of the currents; negative: it dies away'],
+  [2, 'guide_damping', UNITS.N_s_per_m, 'guide damping', 'mechanics', 'drag that leads, posts or air must have in all so that a small bounce does not grow; 0 where it dies away without'],
+  [2, 'damped_natural_frequency', UNITS.Hz, 'damped natural frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
+] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
+export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];
+
+/** Those on request come last: rows without them end before (see `quantityColumns`). */
 export const QUANTITIES: readonly Quantity[] = Object.freeze(
-  (ROWS as readonly Row[]).map(([name, unit, label, group, meaning, words = []], index) =>
-    Object.freeze({
-      name,
-      column: unit.suffix === '' ? name : `${name}_${unit.suffix}`,
-      index,
-      unit,
-      label,
-      group,
-      meaning,
-      words,
-    }),
+  [...ROWS.map((row) => [0, ...(row as Row)] as const), ...ON_REQUEST].map(
+    ([effort, name, unit, label, group, meaning, words = []]: readonly [number, ...Row], index) =>
+      Object.freeze({
+        name,
+        column: unit.suffix === '' ? name : `${name}_${unit.suffix}`,
+        index,
+        unit,
+        label,
+        group,
+        meaning,
+        words,
+        effort,
+      }),
   ),
 );
+
+/** Indices of all that are computed on request: what cards and the designs of a report ask for. */
+export const ALL_ON_REQUEST: readonly number[] = Object.freeze(
+  QUANTITIES.filter(({ effort }) => effort > 0).map(({ index }) => index),
+);
+
+/**
+ * Columns of quantities in rows for which these were requested (indices, ascending): all that are always computed, and on
+ * to the last one requested. Those between that were not requested are empty.
+ */
+export function quantityColumns(requested: readonly number[] = []): number {
+  return requested.length === 0 ? ROWS.length : requested[requested.length - 1]! + 1;
+}
 
 /** Index of each quantity, for the code that computes it. */
 export const Q = Object.freeze(

@@ -24,7 +24,7 @@ export interface RowBatch extends DesignBatch {
    * feasible; infinite where the design could not be evaluated. For searches; no table shows it.
    */
   readonly violation: Float64Array;
-  /** QUANTITIES.length columns. */
+  /** As many columns as `quantityColumns` of the study's requested quantities. */
   readonly quantities: Float64Array;
   /** derive.length columns. */
   readonly derived: Float64Array;

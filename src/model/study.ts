@@ -143,8 +143,10 @@ export interface Study {
   readonly tolerance?: readonly Tolerance[];
   /** Left out where nothing was fitted; the rig has the fitted values. */
   readonly fitted?: FittedInputs;
-  /** Names of the quantities and derived quantities to write; null: all. */
+  /** Names of the quantities and derived quantities to write; null: all that were computed. */
   readonly keep: readonly string[] | null;
+  /** Quantities on request that the study names, ascending indices; left out where it names none. */
+  readonly requested?: readonly number[];
   /** The file as read, byte for byte. */
   readonly text: string;
   /** SHA-256 of `text`, hexadecimal. */
@@ -152,4 +154,7 @@ export interface Study {
 }
 
 /** The part of a study that a worker needs. Plain data. */
-export type Task = Pick<Study, 'rig' | 'vary' | 'derive' | 'limits' | 'objectives' | 'tolerance'>;
+export type Task = Pick<
+  Study,
+  'rig' | 'vary' | 'derive' | 'limits' | 'objectives' | 'tolerance' | 'requested'
+>;

@@ -180,7 +180,7 @@ function derivedColumn(derived: Derived, index: number): TableColumn {
  * of the first row of each start, ascending, where the study descends.
  */
 export function tableColumns(
-  study: Pick<Study, 'vary' | 'derive' | 'keep'>,
+  study: Pick<Study, 'vary' | 'derive' | 'keep' | 'requested'>,
   startRows: Float64Array | null = null,
 ): readonly TableColumn[] {
   const kept = study.keep && new Set(study.keep);
@@ -210,7 +210,9 @@ export function tableColumns(
       'boolean',
       copied((rows) => rows.feasible),
     ),
-    ...QUANTITIES.filter(isKept).map(
+    ...QUANTITIES.filter(
+      (quantity) => isKept(quantity) && (quantity.effort === 0 || study.requested?.includes(quantity.index)),
+    ).map(
       ({ column, label, unit, meaning, index, words }): TableColumn => ({
         name: column,
         label,

@@ -1,4 +1,5 @@
 import { EDGES, INPUTS, SLOT } from '../model/inputs.ts';
+import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 
 /**
@@ -21,11 +22,17 @@ export function batchSize(total: number, largest = LARGEST): number {
 }
 
 /** Most designs of a batch of a study: fewer where they are slow, so that little is under way when a run is killed. */
-export function largestBatch({ rig, vary, tolerance }: Pick<Study, 'rig' | 'vary' | 'tolerance'>): number {
+export function largestBatch({
+  rig,
+  vary,
+  tolerance,
+  requested = [],
+}: Pick<Study, 'rig' | 'vary' | 'tolerance' | 'requested'>): number {
   const varies = (path: string) => vary.some((varied) => varied.path === path);
   const { slots } = rig;
   const ignored = slots[SLOT.plateEdge] === EDGES.ignored && !varies('plate.edge');
   const sizes = [SLOT.plateRadius, SLOT.plateSquare, SLOT.plateSides];
   const isDisc = !ignored && sizes.some((slot) => !Number.isNaN(slots[slot]!) || varies(INPUTS[slot]!.path));
-  return Math.ceil(LARGEST / (isDisc ? DISC : 1) / (tolerance ? TOLERANCES : 1));
+  const effort = 1 + Math.max(0, ...requested.map((index) => QUANTITIES[index]!.effort));
+  return Math.ceil(LARGEST / (isDisc ? DISC : 1) / (tolerance ? TOLERANCES : 1) / effort);
 }

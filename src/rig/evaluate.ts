@@ -1,4 +1,4 @@
-import { QUANTITIES } from '../model/quantities.ts';
+import { quantityColumns } from '../model/quantities.ts';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
@@ -13,8 +13,9 @@ import { createSpread } from './spread.ts';
  */
 export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
   const reader = createDesignReader(task);
-  const laws = createLaws(task.rig.plateLayers, task.rig.windings);
+  const laws = createLaws(task.rig.plateLayers, task.rig.windings, task.requested);
   const width = task.vary.length;
+  const columns = quantityColumns(task.requested);
   const orderOf = createEvaluationOrder(task.vary);
   const { named, judge } = createJudge(task);
   const spread = createSpread(task);
@@ -33,7 +34,7 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
       laws.ask(reader.slots);
       status[i] = laws.status;
       reason[i] = laws.reason;
-      for (let q = 0; q < QUANTITIES.length; q++) quantities[q * count + i] = laws.results[q]!;
+      for (let q = 0; q < columns; q++) quantities[q * count + i] = laws.results[q]!;
       if (spread) spread.fill(reader.slots, laws.status, statistics!, i, count);
       for (const [slot, cells] of inputs) cells[i] = reader.slots[slot]!;
     }
@@ -43,7 +44,7 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
     const { first, count, values } = batch;
     const status = new Uint8Array(count);
     const reason = new Uint8Array(count);
-    const quantities = new Float64Array(QUANTITIES.length * count);
+    const quantities = new Float64Array(columns * count);
     const statistics = spread && new Float64Array(task.derive.length * count);
     const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
     ask(batch, { status, reason, quantities, statistics, inputs });

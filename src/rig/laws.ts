@@ -16,6 +16,8 @@ import { askSupply } from './compute-supply.ts';
 import { DiscPlates } from './disc-plates.ts';
 import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
 import { HELD, Operation } from './operate.ts';
+import type { OperatingPoint } from './requested-law.ts';
+import { createRequestedLaws } from './requested-laws.ts';
 import { createState, type RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
 import { WindingResistance } from './winding-resistance.ts';
@@ -44,8 +46,11 @@ const USUAL_REACH = 2.5;
 /** Codes of `plate_model`. */
 const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
 
-/** @param windingCount how many windings the study lists; 0 where the coil itself is the one winding */
-export function createLaws(plateLayers: number, windingCount = 0): Laws {
+/**
+ * @param windingCount how many windings the study lists; 0 where the coil itself is the one winding
+ * @param requested quantities on request that are wanted, too
+ */
+export function createLaws(plateLayers: number, windingCount = 0, requested: readonly number[] = []): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
   const { coil } = geometry;
   const rig = createState(coil, plateLayers);
@@ -54,6 +59,7 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
   const discs = new DiscPlates();
   const resistance = new WindingResistance();
   const operation = new Operation(wide.coupling);
+  const requestedLaws = createRequestedLaws(requested);
   let coupling: GapCoupling | null = null;
 
   return {
@@ -99,7 +105,19 @@ export function createLaws(plateLayers: number, windingCount = 0): Laws {
     askSafety(rig);
     computeExposure(rig);
     computeReleases(rig);
+    if (requestedLaws.length > 0) askRequested(coupling);
     refuseInfinite(rig);
+  }
+
+  function askRequested(over: GapCoupling): void {
+    over.evaluate(rig.gap);
+    const point: OperatingPoint = {
+      rig,
+      over,
+      voltageHeld: operation.held === HELD.voltage,
+      respond: () => (geometry.edge ? discs.respond(rig.gap) : wide.respond(layers, plateLayers, rig.gap)),
+    };
+    for (const law of requestedLaws) law(point);
   }
 
   function askWinding(slots: Float64Array): void {

@@ -28,9 +28,13 @@ export function liftCurve(layout: Layout, slots: Float64Array, currents: ArrayLi
   return Array.from(currents, (current) => drive(current, Number.NaN));
 }
 
-/** One design as its own drive leaves it. */
-export function atOwnDrive(layout: Layout, slots: Float64Array): DrivenPoint {
-  return createDriver(layout, slots)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
+/** One design as its own drive leaves it, with these quantities on request (`ALL_ON_REQUEST` for a card). */
+export function atOwnDrive(
+  layout: Layout,
+  slots: Float64Array,
+  requested: readonly number[] = [],
+): DrivenPoint {
+  return createDriver(layout, slots, requested)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
 }
 
 /** One design at the limit of its supply; null where the supply has none, or no answer is found at it. */
@@ -43,8 +47,12 @@ export function atSupplyLimit(layout: Layout, slots: Float64Array): DrivenPoint 
 }
 
 /** Asks at a current or a voltage; with neither, at the supply's limit. */
-function createDriver({ plateLayers, windings }: Layout, slots: Float64Array) {
-  const laws = createLaws(plateLayers, windings);
+function createDriver(
+  { plateLayers, windings }: Layout,
+  slots: Float64Array,
+  requested: readonly number[] = [],
+) {
+  const laws = createLaws(plateLayers, windings, requested);
   const driven = slots.slice();
   return (current: number, voltage: number): DrivenPoint => {
     driven[SLOT.driveCurrent] = current;

@@ -2,7 +2,6 @@ import { type Columns, createScratch, evaluateProgram } from '../expression/eval
 import { linearShares } from '../math/linear-shares.ts';
 import { quantile } from '../math/quantile.ts';
 import type { Program } from '../model/program.ts';
-import { QUANTITIES } from '../model/quantities.ts';
 import { column, type RowBatch } from '../model/rows.ts';
 import { STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
@@ -52,7 +51,7 @@ export function createSpreadProfiler(
   const asked = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
   const kept = [...new Set([...named, ...asked, ...tolerance.map(({ slot }) => slot)])];
   const tries = createTries(task, tolerance, kept);
-  const laws = createLaws(rig.plateLayers, rig.windings);
+  const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
   const scratch = createScratch();
 
   type Rows = Pick<RowBatch, 'first' | 'count' | 'status' | 'quantities'>;
@@ -79,7 +78,7 @@ export function createSpreadProfiler(
       first: 0,
       count: 1,
       status: Uint8Array.of(laws.status),
-      quantities: laws.results.slice(0, QUANTITIES.length),
+      quantities: laws.results.slice(),
     };
     const own = evaluate(drawn, new Map(kept.map((slot) => [slot, Float64Array.of(slots[slot]!)])));
     tries.run(slots);

@@ -1,7 +1,7 @@
 import { normalQuantile } from '../math/normal-quantile.ts';
 import { createRandom } from '../math/random.ts';
 import { createSobol } from '../math/sobol.ts';
-import { QUANTITIES } from '../model/quantities.ts';
+import { quantityColumns } from '../model/quantities.ts';
 import type { Task, Tolerance } from '../model/study.ts';
 import { createLaws } from './laws.ts';
 
@@ -32,17 +32,18 @@ export interface Tries {
  * @param kept slots whose values are kept
  */
 export function createTries(
-  { rig }: Pick<Task, 'rig'>,
+  { rig, requested }: Pick<Task, 'rig' | 'requested'>,
   tolerance: readonly Tolerance[],
   kept: readonly number[],
 ): Tries {
-  const laws = createLaws(rig.plateLayers, rig.windings);
+  const laws = createLaws(rig.plateLayers, rig.windings, requested);
+  const columns = quantityColumns(requested);
   const points = samplePoints(tolerance);
   const rows = {
     first: 0,
     count: TRIES,
     status: new Uint8Array(TRIES),
-    quantities: new Float64Array(QUANTITIES.length * TRIES),
+    quantities: new Float64Array(columns * TRIES),
   };
   const inputs = new Map(kept.map((slot) => [slot, new Float64Array(TRIES)]));
   const built = new Float64Array(rig.slots.length);
@@ -57,7 +58,7 @@ export function createTries(
         });
         laws.ask(built);
         rows.status[k] = laws.status;
-        for (let q = 0; q < QUANTITIES.length; q++) rows.quantities[q * TRIES + k] = laws.results[q]!;
+        for (let q = 0; q < columns; q++) rows.quantities[q * TRIES + k] = laws.results[q]!;
         for (const [slot, cells] of inputs) cells[k] = built[slot]!;
       }
     },

@@ -6,6 +6,7 @@ import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import { type PlateLayer, PlateReflection, slowestReflection } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
 import { wideLossDensity } from '../kernel/wide-plate-heat.ts';
+import { WideResponse } from '../kernel/wide-response.ts';
 import { WindingField } from '../kernel/winding-field.ts';
 import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
 import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
@@ -22,6 +23,7 @@ export class WidePlate {
   private readonly spectrum = new WindingSpectrum();
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
+  private readonly response = new WideResponse();
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
   /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
@@ -78,6 +80,12 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
+  }
+
+  /** The coil last prepared at one gap, at complex frequencies. */
+  respond(layers: readonly PlateLayer[], layerCount: number, gap: number): WideResponse {
+    this.response.at(this.spectrum, layers, layerCount, gap);
+    return this.response;
   }
 
   private fillSpectrum(coil: Coil, nodes: NodeSet): void {

@@ -46,8 +46,16 @@ const NURSERY = 8;
 export function createPool(options: PoolOptions): Pool {
   const { stamp, threads, batchesPerThread, patience, worker = EVALUATE } = options;
   // a study is a task, too, but its text has no business in the workers
-  const { rig, vary, derive, limits, objectives, tolerance } = options.task;
-  const task = { rig, vary, derive, limits, objectives, ...(tolerance && { tolerance }) };
+  const { rig, vary, derive, limits, objectives, tolerance, requested } = options.task;
+  const task = {
+    rig,
+    vary,
+    derive,
+    limits,
+    objectives,
+    ...(tolerance && { tolerance }),
+    ...(requested && { requested }),
+  };
   const workerData: WorkerData = { task, stamp };
   clearNurseriesAlone();
   const piscina = new Piscina<Request, Reply | DescentReply>({

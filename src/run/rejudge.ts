@@ -47,7 +47,12 @@ export async function* rejudge(rejudgement: Rejudgement): AsyncGenerator<Rejudge
   const workerData: RejudgeData = {
     folder,
     stamp,
-    shape: { vary: shape.vary, derive: shape.derive, objectives: shape.objectives },
+    shape: {
+      vary: shape.vary,
+      derive: shape.derive,
+      objectives: shape.objectives,
+      ...(shape.requested && { requested: shape.requested }),
+    },
     task: {
       rig: task.rig,
       vary: task.vary,

@@ -42,12 +42,12 @@ export interface Tabulation extends TabulateData {
  */
 export async function* tabulate(tabulation: Tabulation): AsyncGenerator<TabulateReply> {
   const { folder, stamp, csv, requests, threads, signal } = tabulation;
-  const { vary, derive, objectives, keep, startRows } = tabulation.shape;
+  const { vary, derive, objectives, keep, requested, startRows } = tabulation.shape;
   const workerData: TabulateData = {
     folder,
     stamp,
     csv,
-    shape: { vary, derive, objectives, keep, startRows },
+    shape: { vary, derive, objectives, keep, startRows, ...(requested && { requested }) },
   };
   const pool = createReaderPool<TabulateTask, TabulateReply>({
     worker: 'tabulate',

@@ -1,11 +1,12 @@
 import { extremeRows, kneeRow } from '../front/landmarks.ts';
-import { Q, QUANTITIES } from '../model/quantities.ts';
+import { ALL_ON_REQUEST, Q } from '../model/quantities.ts';
 import { column, type TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { floatingCurve } from '../report/floating-curve.ts';
 import type { ChosenDesign, Provenance, ReportInput } from '../report/report-input.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
+import { atOwnDrive } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import type { SurveyTally } from '../survey/survey.ts';
 import { describeFront } from '../words/describe-front.ts';
@@ -93,11 +94,8 @@ function choose(
       row,
       why: why.join(', '),
       lift: floatingCurve(study.rig, slots, highest, quantity(Q.current, row)),
-      cautions: cautionsOf(
-        study.rig,
-        slots,
-        Float64Array.from(QUANTITIES, ({ index }) => quantity(index, row)),
-      ),
+      // with what is computed on request, which rows may not hold
+      cautions: cautionsOf(study.rig, slots, atOwnDrive(study.rig, slots, ALL_ON_REQUEST).results),
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
       spread: spreadOf(slots),
     };

@@ -1,8 +1,8 @@
-import { QUANTITIES } from '../model/quantities.ts';
+import { quantityColumns } from '../model/quantities.ts';
 import { column, type RowBatch, type TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 
-type Shape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
+type Shape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'requested'>;
 
 /** A batch as tables take it. `front` holds ids, ascending. */
 export function markFront(batch: RowBatch, front: ArrayLike<number>): TableRows {
@@ -63,7 +63,7 @@ function emptyRows(study: Shape, count: number): TableRows {
     feasible: new Uint8Array(count),
     unmet: new Uint32Array(count),
     onFront: new Uint8Array(count),
-    quantities: new Float64Array(count * QUANTITIES.length),
+    quantities: new Float64Array(count * quantityColumns(study.requested)),
     derived: new Float64Array(count * study.derive.length),
     objectives: new Float64Array(count * study.objectives.length),
   };

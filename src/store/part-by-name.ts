@@ -1,12 +1,12 @@
 import { type Table, tableFromIPC } from '@uwdata/flechette';
-import { QUANTITIES } from '../model/quantities.ts';
+import { QUANTITIES, quantityColumns } from '../model/quantities.ts';
 import type { RowBatch } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { columnNamesOf } from './former-columns.ts';
 import { codesOfToday, PART_CODES, type PartCodes } from './part-codes.ts';
 
 /** The columns that differ from study to study. */
-export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives'>;
+export type PartShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'requested'>;
 
 /** Rows of a part, and the quantities of today that it does not have. */
 export interface RowsByName {
@@ -64,9 +64,11 @@ export function rowsByName(bytes: Uint8Array, shape: PartShape, codes: PartCodes
   const [feasible, unmet, violation] = [cells('feasible'), cells('unmet'), cells('violation')];
   if (!vary || !objectives || !status || !reason || !feasible || !unmet || !violation) return null;
 
-  const quantities = new Float64Array(QUANTITIES.length * count).fill(Number.NaN);
+  const columns = quantityColumns(shape.requested);
+  const quantities = new Float64Array(columns * count).fill(Number.NaN);
   const missing: number[] = [];
-  for (const { name, index, words } of QUANTITIES) {
+  for (const { name, index, words, effort } of QUANTITIES.slice(0, columns)) {
+    if (effort > 0 && !shape.requested?.includes(index)) continue;
     const then = columnNamesOf(name).find((each) => cells(each) !== null);
     if (then === undefined) {
       missing.push(index);

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type Column, columnFromArray, tableFromColumns, tableFromIPC, tableToIPC } from '@uwdata/flechette';
-import { QUANTITIES } from '../model/quantities.ts';
+import { QUANTITIES, quantityColumns } from '../model/quantities.ts';
 import { joinBatches } from '../model/row-batches.ts';
 import type { RowBatch } from '../model/rows.ts';
 import { type PartShape, rowsByName } from './part-by-name.ts';
@@ -9,8 +9,8 @@ import type { PartName } from './part-name.ts';
 
 /**
  * Rows as an Arrow IPC file and back: one column a varied input, verdict, quantity, derived quantity and objective,
- * all SI, NaN for an empty cell. It holds every quantity, also those that the study's tables leave out. The layout is
- * that of RESULT_FORMAT.
+ * all SI, NaN for an empty cell. It holds every quantity that was computed, also those that the
+ * study's tables leave out. The layout is that of RESULT_FORMAT.
  *
  * What stands before and after the cells follows from the shape, the number of rows and the metadata alone. That frame
  * is made once; a part is then written by copying cells into it, and read, where the frame fits to the byte, by looking
@@ -181,7 +181,7 @@ function lookInto(bytes: Uint8Array, offset: number, width: number, shape: PartS
     feasible: flags(),
     unmet: take(Uint32Array, count, 4),
     violation: numbers(1),
-    quantities: numbers(QUANTITIES.length),
+    quantities: numbers(quantityColumns(shape.requested)),
     derived: numbers(shape.derive.length),
     objectives: numbers(shape.objectives.length),
   };
@@ -242,11 +242,11 @@ function fits({ head, body, tail }: Frame, bytes: Uint8Array): boolean {
   );
 }
 
-function columnNames({ vary, derive, objectives }: PartShape): string[] {
+function columnNames({ vary, derive, objectives, requested }: PartShape): string[] {
   return [
     ...vary.map(({ name }) => `vary.${name}`),
     ...Object.keys(FRAME),
-    ...QUANTITIES.map(({ name }) => name),
+    ...QUANTITIES.slice(0, quantityColumns(requested)).map(({ name }) => name),
     ...derive.map(({ name }) => `derive.${name}`),
     ...objectives.map((_, i) => `objective.${i}`),
   ];

@@ -7,7 +7,7 @@ import { collectFront, markFront } from './front-rows.ts';
 import { createParquetGroups, type ParquetGroup } from './parquet-bytes.ts';
 
 /** What the tables need to know of a study. Plain data. */
-export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep'> & {
+export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep' | 'requested'> & {
   /** Of a study that descends, the id of the first row of each start, ascending. */
   readonly startRows: Float64Array | null;
 };

@@ -8,6 +8,7 @@ import { fillFitted, fittedAndVaried } from './fitted.ts';
 import { placesOf } from './paths.ts';
 import { planOf, planProblems } from './plan.ts';
 import { createPositions, type Positions, type Span } from './positions.ts';
+import { requestedBy } from './requested.ts';
 import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
@@ -136,6 +137,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   }
   if (problems.length > 0) return { problems: inOrder(problems) };
 
+  const requested = requestedBy({ derive: expressions.derived, limits, objectives, keep: keep ?? null });
   const study: Study = {
     title,
     notes: cleanText(section('notes') ?? ''),
@@ -148,6 +150,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
     ...(fitted.fitted && { fitted: fitted.fitted }),
     keep: keep ?? null,
+    ...(requested.length > 0 && { requested }),
     text,
     hash: createHash('sha256').update(text).digest('hex'),
   };

@@ -24,6 +24,8 @@ const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
   [SLOT.coilExtraMass, 0],
   [SLOT.plateExtraMass, 0],
   [SLOT.surroundings, 293.15],
+  [SLOT.restitution, 0.3],
+  [SLOT.guidesDrag, 0],
   [SLOT.seriesResistance, 0],
   [SLOT.fuseKind, FUSE_KINDS.gG],
   [SLOT.fuseSide, FUSE_SIDES.coil],

@@ -200,14 +200,24 @@ const standoff = z
     [
       standoffThickness,
       strict(
-        { thickness: standoffThickness.optional(), breakdown: measure('standoff.breakdown').optional() },
-        'a length such as 2 mm, or {thickness, breakdown}',
+        {
+          thickness: standoffThickness.optional(),
+          breakdown: measure('standoff.breakdown').optional(),
+          restitution: measure('standoff.restitution').optional(),
+        },
+        'a length such as 2 mm, or {thickness, breakdown, restitution}',
         'a standoff',
       ),
     ],
-    { error: 'a length such as 2 mm, or {thickness, breakdown}' },
+    { error: 'a length such as 2 mm, or {thickness, breakdown, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown}' });
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
+
+const guides = strict(
+  { drag: measure('guides.drag').optional() },
+  'a mapping with drag, such as {drag: 0.2 N s/m}',
+  'what guides the floating part: posts, tethers, leads',
+);
 
 /** For every winding: they differ in their place only. */
 const winding = strict(
@@ -333,8 +343,9 @@ const surroundings = strict(
     temperature: measure('surroundings.temperature').optional(),
     visitor_distance: measure('surroundings.visitor_distance').optional(),
     operator_distance: measure('surroundings.operator_distance').optional(),
+    headroom: measure('surroundings.headroom').optional(),
   },
-  'a mapping with temperature, visitor_distance and operator_distance',
+  'a mapping with temperature, visitor_distance, operator_distance and headroom',
   'the surroundings',
 );
 
@@ -344,6 +355,7 @@ const rig = strict(
     coil: coil.optional(),
     plate: plate.optional(),
     standoff: standoff.optional(),
+    guides: guides.optional(),
     supply: supply.optional(),
     surroundings: surroundings.optional(),
   },

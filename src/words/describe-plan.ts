@@ -1,3 +1,4 @@
+import { QUANTITIES } from '../model/quantities.ts';
 import type { PlanSettings, Study, Varied, VariedNumber } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
@@ -13,6 +14,12 @@ const SAMPLE = 48;
 
 export function count(n: number, noun: string): string {
   return `${n.toLocaleString('en')} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+/** Fewer designs are tried out where they are slow. */
+function sampleSize({ requested = [] }: Study): number {
+  const effort = Math.max(0, ...requested.map((index) => QUANTITIES[index]!.effort));
+  return Math.ceil(SAMPLE / (1 + effort / 4));
 }
 
 /** What a run of a study takes. */
@@ -35,7 +42,7 @@ export function estimateOf(
   return {
     designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
     mayBeFewer: plan.total === null,
-    evaluating: timePerDesign(study, plan.sample(SAMPLE), now) / threads,
+    evaluating: timePerDesign(study, plan.sample(sampleSize(study)), now) / threads,
     writing: share ? 0 : tableColumns(study).length / CELLS_PER_SECOND / threads,
   };
 }

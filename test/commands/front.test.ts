@@ -52,6 +52,14 @@ describe('eddylift front', () => {
     expect(out).toContain(`Front: ${report.file}\n`);
   });
 
+  it('refuses a quantity on request that the result does not hold, and says what to do', async () => {
+    const { code, err, out } = await cli(['front', 'own', '--limit', 'bounce_growth <= 0 1/s'], folder);
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain('computed on request and was not requested in this study');
+    expect(err).toContain('names it under keep or derive');
+  });
+
   it("finds the study's own front when nothing is asked for", async () => {
     const { out } = await cli(['front', 'own', '--threads', '1'], folder);
     const file = /Front: (\S+)\n/.exec(out)![1]!;

@@ -208,6 +208,19 @@ describe('temperatures', () => {
   });
 });
 
+describe('a unit that is one over another', () => {
+  it('may be written as tables and people write it', () => {
+    const limit = (text: string) => compileLimit(text, []);
+    expect(limit('bounce_growth <= 0 1/s')).toMatchObject({ ok: true });
+    const half = limit('bounce_growth <= 0.5 1/s');
+    const same = limit('bounce_growth <= 0.5 / s');
+    expect(half.ok && same.ok && half.value.right).toEqual(same.ok && same.value.right);
+    for (const text of ['bounce_growth * 3 <= height / 2 1/s', 'height <= 2 1/s', 'height <= 2 1']) {
+      expect(limit(text).ok, text).toBe(false);
+    }
+  });
+});
+
 describe('a limit', () => {
   it('is one comparison at the top', () => {
     expect(limitRefusal('current <= 16 A')).toBe('accepted');

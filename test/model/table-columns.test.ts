@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { QUANTITIES } from '../../src/model/quantities.ts';
+import { Q, QUANTITIES } from '../../src/model/quantities.ts';
 import { tableColumns } from '../../src/model/table-columns.ts';
 import { markFront } from '../../src/store/front-rows.ts';
 import { batchOf, workshopStudy } from '../support/batches.ts';
@@ -23,7 +23,7 @@ describe('tableColumns', () => {
       'status',
       'reason',
       'feasible',
-      ...QUANTITIES.map(({ column }) => column),
+      ...QUANTITIES.filter(({ effort }) => effort === 0).map(({ column }) => column),
       'height_per_ampere_mm_per_A',
       'on_front',
     ]);
@@ -39,6 +39,16 @@ describe('tableColumns', () => {
         .map(({ name }) => name)
         .slice(7),
     ).toEqual(['height_per_ampere_mm_per_A', 'on_front']);
+  });
+
+  it('has a quantity on request where the study names it, and where `keep` lets it', () => {
+    const requested = [Q.bounce_growth];
+    const names = tableColumns(workshopStudy({ requested })).map(({ name }) => name);
+    expect(names.filter((name) => name.startsWith('bounce_growth'))).toEqual(['bounce_growth_1_per_s']);
+    expect(names).not.toContain('guide_damping_N_s_per_m');
+    expect(names.length).toBe(tableColumns(study).length + 1);
+    const kept = tableColumns(workshopStudy({ requested, keep: ['height'] })).map(({ name }) => name);
+    expect(kept.slice(7)).toEqual(['height_mm', 'on_front']);
   });
 
   it('writes an input as the study wrote it, not as its SI value rounds', () => {

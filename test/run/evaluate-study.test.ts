@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { failedRows } from '../../src/model/failed-rows.ts';
-import { QUANTITIES } from '../../src/model/quantities.ts';
+import { QUANTITIES, quantityColumns } from '../../src/model/quantities.ts';
 import { column, type DesignBatch, type RowBatch } from '../../src/model/rows.ts';
 import { REASON, STATUS } from '../../src/model/status.ts';
 import type { Task } from '../../src/model/study.ts';
@@ -214,7 +214,7 @@ describe('evaluateStudy', () => {
       worker: worker('throws-at-13'),
     });
     const [row] = batches;
-    expect([...row!.quantities]).toEqual(QUANTITIES.map(() => Number.NaN));
+    expect([...row!.quantities]).toEqual(new Array(quantityColumns()).fill(Number.NaN));
     expect([...row!.derived]).toEqual([Number.NaN]);
     expect([...row!.objectives]).toEqual([Number.NaN, Number.NaN]);
   });

@@ -1,5 +1,5 @@
 import { INPUTS, SLOT } from '../../src/model/inputs.ts';
-import { Q, QUANTITIES, type QuantityName } from '../../src/model/quantities.ts';
+import { Q, QUANTITIES, type QuantityName, quantityColumns } from '../../src/model/quantities.ts';
 import type { RowBatch } from '../../src/model/rows.ts';
 import { STATUS } from '../../src/model/status.ts';
 import type { Study } from '../../src/model/study.ts';
@@ -130,7 +130,7 @@ export function batchOf(study: Study, rows: readonly Row[], first = 0): RowBatch
     unmet: Uint32Array.from(rows, (row) => row.unmet ?? 0),
     violation: Float64Array.from(rows, (row) => row.violation ?? ((row.feasible ?? true) ? 0 : 1)),
     quantities: columns(
-      QUANTITIES.length,
+      quantityColumns(study.requested),
       (row, index) => row.quantities?.[QUANTITIES[index]!.name as QuantityName],
     ),
     derived: columns(study.derive.length, (row, index) => row.derived?.[index]),

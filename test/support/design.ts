@@ -60,11 +60,14 @@ export function slotsOf(design: Design): Float64Array {
   return slots;
 }
 
-/** Every quantity of one design in SI, by name, with its status and reason. */
-export function ask(design: Design): Record<QuantityName, number> & { status: string; reason: string } {
+/** Every quantity of one design in SI, by name, with its status and reason; of those on request the ones given. */
+export function ask(
+  design: Design,
+  requested: readonly number[] = [],
+): Record<QuantityName, number> & { status: string; reason: string } {
   const layers = Object.keys(design).filter((path) => /^plate\.layers\.\d\.thickness$/.test(path)).length;
   const windings = Object.keys(design).filter((path) => /^coil\.windings\.\d\.turns$/.test(path)).length;
-  const laws = createLaws(layers, windings);
+  const laws = createLaws(layers, windings, requested);
   laws.ask(slotsOf(design));
   const results = Object.fromEntries(QUANTITIES.map(({ name, index }) => [name, laws.results[index]!]));
   return {

@@ -64,14 +64,23 @@ export interface RadialProfiles {
   transform(k: number): void;
 }
 
-/** Costs one to ten ms at mains frequency, some hundred where a thick plate has many skin depths. */
-export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): DiscPlate {
+/** Currents of a disc with their resistances (`re`, its diagonal) and w times inductances (`im`), not yet factorised. */
+export interface DiscCircuits {
+  readonly blocks: readonly DiscBlock[];
+  readonly unknowns: number;
+  readonly radialBasis: RadialBasis;
+  readonly axialBasis: AxialBasis;
+  /** Nodes of the coupling integrals. */
+  readonly couplingNodes: number;
+}
+
+/** Layers are those of the resolution: see its `parts`. */
+export function discCircuits(whole: DiscSpec, resolution: DiscResolution): DiscCircuits {
   const spec = { ...whole, layers: resolution.parts };
   const { radius, innerRadius, layers } = spec;
-  const { smooth, scales, axial, reach, nearest } = resolution;
+  const { smooth, scales, axial } = resolution;
   const thicknesses = layers.map((layer) => layer.thickness);
   const total = thicknesses.reduce((sum, t) => sum + t, 0);
-
   const width = radius - innerRadius;
   const usual = (5 * smooth + 20) / width;
   const highest = Math.max(usual, ...scales.map((scale) => EDGE_PHASE / scale));
@@ -84,11 +93,25 @@ export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): Di
   const blocks = makeBlocks(spec, resolution, radialBasis, axialBasis);
   const coupled = withBursts(even, burstsFrom, highest, radius, innerRadius);
   couple(blocks, spec, radialBasis, axialBasis, coupled);
-  for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
-
-  const cutoff = Math.min((4 * smooth + 40) / width, FAINT / nearest);
-  const nodes = faded(spatialNodes(cutoff, radius + reach, 2 * Math.max(total, reach, radius)), cutoff);
   const unknowns = blocks.reduce((sum, block) => sum + block.size, 0);
+  return { blocks, unknowns, radialBasis, axialBasis, couplingNodes: coupled.count };
+}
+
+/** Nodes at which the field of a coil of the resolution's class is sampled over a disc. */
+export function coilNodes(spec: DiscSpec, { smooth, reach, nearest }: DiscResolution): SpatialNodes {
+  const { radius, innerRadius, layers } = spec;
+  const total = layers.reduce((sum, { thickness }) => sum + thickness, 0);
+  const cutoff = Math.min((4 * smooth + 40) / (radius - innerRadius), FAINT / nearest);
+  return faded(spatialNodes(cutoff, radius + reach, 2 * Math.max(total, reach, radius)), cutoff);
+}
+
+/** Costs one to ten ms at mains frequency, some hundred where a thick plate has many skin depths. */
+export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): DiscPlate {
+  const { reach, nearest } = resolution;
+  const { blocks, unknowns, radialBasis, axialBasis, couplingNodes } = discCircuits(whole, resolution);
+  const spec = { ...whole, layers: resolution.parts };
+  for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
+  const nodes = coilNodes(spec, resolution);
   const excited = exciteAll(blocks, unknowns, radialBasis, axialBasis, nodes);
   const expected = nodes.k.map((k) => {
     const x = k * reach;
@@ -111,7 +134,7 @@ export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): Di
     admittanceRe: re,
     admittanceIm: im,
     bytes: held.reduce((sum, array) => sum + array.byteLength, 0),
-    work: blocks.reduce((sum, { size }) => sum + (size * size * coupled.count) / 2 + (2 / 3) * size ** 3, 0),
+    work: blocks.reduce((sum, { size }) => sum + (size * size * couplingNodes) / 2 + (2 / 3) * size ** 3, 0),
   };
 }
 

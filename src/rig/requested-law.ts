@@ -1,0 +1,22 @@
+import type { GapCoupling } from '../kernel/gap-coupling.ts';
+import type { GapResponse } from '../kernel/gap-response.ts';
+import type { QuantityName } from '../model/quantities.ts';
+import type { RigState } from './state.ts';
+
+/** A design at its operating point, as the laws on request find it. */
+export interface OperatingPoint {
+  readonly rig: RigState;
+  /** The coil over its plate, evaluated at the operating gap. */
+  readonly over: GapCoupling;
+  /** The drive's own constraint: what stays as it is when the coil moves. */
+  readonly voltageHeld: boolean;
+  /** The same plate at the operating gap and complex frequencies. */
+  respond(): GapResponse;
+}
+
+/** A law that is asked only where a study names one of its quantities. It writes them to the results of the rig. */
+export interface RequestedLaw {
+  readonly quantities: readonly QuantityName[];
+  /** With working arrays of its own, one a set of laws. */
+  create(): (point: OperatingPoint) => void;
+}

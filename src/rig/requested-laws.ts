@@ -1,0 +1,14 @@
+import { Q } from '../model/quantities.ts';
+import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
+import { SMALL_MOTION } from './small-motion.ts';
+
+const LAWS: readonly RequestedLaw[] = [SMALL_MOTION];
+
+/** The laws behind these quantities (indices), each once. */
+export function createRequestedLaws(
+  requested: readonly number[],
+): readonly ((point: OperatingPoint) => void)[] {
+  return LAWS.filter(({ quantities }) => quantities.some((name) => requested.includes(Q[name]))).map((law) =>
+    law.create(),
+  );
+}
