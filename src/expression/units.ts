@@ -15,8 +15,8 @@ export interface UnitSymbol {
 
 /** Angles are pure numbers, and only these two are wanted: for N m/deg. */
 const ANGLES: Readonly<Record<string, UnitSymbol>> = {
-  deg: Object.freeze({ dimension: NONE, factor: Math.PI / 180, offset: 0 }),
-  rad: Object.freeze({ dimension: NONE, factor: 1, offset: 0 }),
+  deg: Object.freeze({ dimension: NONE, factor: Math.PI / 180, offset: 0, coherent: null }),
+  rad: Object.freeze({ dimension: NONE, factor: 1, offset: 0, coherent: null }),
 };
 
 const known = new Map<string, UnitSymbol | null>();
