@@ -18,7 +18,7 @@ const circuit: EarthedCircuit = {
 };
 
 /** Voltage across the winding's insulation. */
-export function askSafety(rig: RigState): void {
+export function computeSafety(rig: RigState): void {
   const { slots, results, coil } = rig;
   const toEarth = computeVoltageToEarth(rig);
   results[Q.voltage_to_earth] = toEarth;

@@ -70,7 +70,7 @@ export function createPool(options: PoolOptions): Pool {
   // a thread that dies with nothing to do is replaced; what it was doing rejects by itself
   piscina.on('error', () => {});
 
-  async function ask(
+  async function request(
     request: Request,
     designs: number,
     transfer: ArrayBuffer[],
@@ -97,12 +97,14 @@ export function createPool(options: PoolOptions): Pool {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
       const place = memory.take();
-      const rows = (await ask({ ...batch, values, memory: place }, batch.count, [values.buffer])) as Reply;
+      const rows = (await request({ ...batch, values, memory: place }, batch.count, [
+        values.buffer,
+      ])) as Reply;
       // too few rows for a part of their own
       if (!rows.packed) memory.give(place);
       return rows;
     },
-    descend: (descent) => ask(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
+    descend: (descent) => request(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
     giveBack: ({ packed }) => memory.give(packed?.bytes.buffer),
     stop() {
       memory.close();

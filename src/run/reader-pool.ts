@@ -4,7 +4,7 @@ import { clearNurseriesAlone } from './young-generation.ts';
 /** Worker threads that read parts of a result and make something of them. */
 export interface ReaderPool<Request, Reply> {
   /** Rejects when the worker threw or died, and when the pool was stopped. */
-  ask(request: Request): Promise<Reply>;
+  request(request: Request): Promise<Reply>;
   /** Stops the threads, whatever they are at. Resolves when they are gone. */
   stop(): Promise<void>;
 }
@@ -36,7 +36,7 @@ export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): Re
   });
   // what a thread that dies was doing rejects by itself
   piscina.on('error', () => {});
-  return { ask: (request) => piscina.run(request), stop: () => piscina.destroy() };
+  return { request: (request) => piscina.run(request), stop: () => piscina.destroy() };
 }
 
 /** How many requests to have under way. */
