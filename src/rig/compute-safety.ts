@@ -19,11 +19,7 @@ const circuit: EarthedCircuit = {
 };
 
 /** Voltage across the winding's insulation. */
-<<<<<<< HEAD
-export function computeSafety(rig: RigState): void {
-=======
 export function computeSafety(rig: RigState, wide: WidePlate): void {
->>>>>>> main
   const { slots, results, coil } = rig;
   const { input, section } = coil.windings[0]!;
   const layers = coil.count > 1 ? Number.NaN : input.layers;

@@ -97,7 +97,6 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       rig.reason = REASON.edgeUnresolved;
       return;
     }
-<<<<<<< HEAD
     const liftoff = computeAtRest(slots, coupling);
     if (!computeDrive(slots, coupling, liftoff)) return;
     computeOperatingPoint(rig, coupling, operation);
@@ -106,16 +105,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeSupply(rig);
     const plateTemperature = computePlateHeat(rig, geometry.plateMass);
     computeCoilHeat(rig, resistance, plateTemperature);
-    computeSafety(rig);
-=======
-    const liftoff = computeAtRest(slots, coupling);
-    if (!computeDrive(slots, coupling, liftoff)) return;
-    computeOperatingPoint(coupling);
-    computeSupply(rig);
-    const plateTemperature = computePlateHeat(rig, geometry.plateMass);
-    computeCoilHeat(rig, resistance, plateTemperature);
     computeSafety(rig, wide);
->>>>>>> main
     computeExposure(rig);
     computeReleases(rig);
     if (requestedLaws.length > 0) computeRequested(coupling);

@@ -107,9 +107,6 @@ export function createPool(options: PoolOptions): Pool {
       if (!rows.packed) memory.give(place);
       return rows;
     },
-<<<<<<< HEAD
-    descend: (descent) => request(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
-=======
     async time(sample) {
       const giveUp = new AbortController();
       const state = createTrialState();
@@ -130,11 +127,11 @@ export function createPool(options: PoolOptions): Pool {
       }
     },
     descend: (descent) => request(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
->>>>>>> main
-    giveBack: (packed ) => memory.give(packed?.bytes.buffer),
-    stop() 
+    giveBack: ({ packed }) => memory.give(packed?.bytes.buffer),
+    stop() {
       memory.close();
-      return pool.stop();,
+      return pool.stop();
+    },
   };
 }
 

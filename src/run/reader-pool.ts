@@ -31,13 +31,7 @@ export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): Re
     perThread: AT_ONCE,
     limits: { maxYoungGenerationSizeMb: NURSERY },
   });
-<<<<<<< HEAD
-  // what a thread that dies was doing rejects by itself
-  piscina.on('error', () => );
-  return { request: (request) => piscina.run(request), stop: () => piscina.destroy() };
-=======
   return { request: (request) => run(request), stop };
->>>>>>> main
 }
 
 /** How many requests to have under way. */
