@@ -98,6 +98,10 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     const liftoff = computeAtRest(slots, coupling);
+    if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
+      refuse(rig);
+      return;
+    }
     if (!computeDrive(slots, coupling, liftoff)) return;
     computeOperatingPoint(rig, coupling, operation);
     results[Q.plate_flux_density] =
@@ -202,10 +206,14 @@ const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index })
 function refuseInfinite(rig: RigState): void {
   for (const index of FINITE) {
     if (Math.abs(rig.results[index]!) === Number.POSITIVE_INFINITY) {
-      rig.results.fill(Number.NaN);
-      rig.status = STATUS.failed;
-      rig.reason = REASON.notFinite;
+      refuse(rig);
       return;
     }
   }
+}
+
+function refuse(rig: RigState): void {
+  rig.results.fill(Number.NaN);
+  rig.status = STATUS.failed;
+  rig.reason = REASON.notFinite;
 }
