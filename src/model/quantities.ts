@@ -126,6 +126,11 @@ const ON_REQUEST = [
   [2, 'bounce_growth', UNITS.per_s, 'bounce growth', 'mechanics', 'rate at which a small vertical bounce grows by itself, with guides.drag, the same constraint and the delay of the currents; negative: it dies away'],
   [2, 'guide_damping', UNITS.N_s_per_m, 'guide damping', 'mechanics', 'drag that leads, posts or air must have in all so that a small bounce does not grow; 0 where it dies away without'],
   [2, 'damped_natural_frequency', UNITS.Hz, 'damped natural frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
+  [60, 'sideways_stiffness', UNITS.N_per_mm, 'sideways stiffness', 'mechanics', 'restoring force per sideways displacement of what floats, kept level, at the operating gap; negative: it is pushed off; 0 over a plate without an edge'],
+  [60, 'tilt_stiffness', UNITS.N_m_per_deg, 'tilt stiffness', 'mechanics', "restoring torque per tilt of what floats about its own centre of mass, kept in the middle, weight included; negative: it tips over"],
+  [60, 'centring_stiffness', UNITS.N_per_mm, 'centring stiffness', 'mechanics', 'restoring force per sideways displacement of what floats, free to lean as it likes; negative: it slides off; empty where it tips over'],
+  [150, 'sideways_force', UNITS.N, 'sideways force', 'mechanics', "mean outward force on what floats, or on a clamped plate, at surroundings.sideways_shift beside the axis (left out: a tenth of the coil's outer radius), at the operating gap; negative: back to the middle"],
+  [150, 'post_force', UNITS.N, 'post force', 'mechanics', 'largest outward force within guides.play, which one guide post has to take; 0 where it centres itself'],
 ] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
 export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];

@@ -1,8 +1,9 @@
 import { Q } from '../model/quantities.ts';
 import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
+import { SIDEWAYS_FORCE, SIDEWAYS_STIFFNESS } from './sideways.ts';
 import { SMALL_MOTION } from './small-motion.ts';
 
-const LAWS: readonly RequestedLaw[] = [SMALL_MOTION];
+const LAWS: readonly RequestedLaw[] = [SMALL_MOTION, SIDEWAYS_STIFFNESS, SIDEWAYS_FORCE];
 
 /** The laws behind these quantities (indices), each once. */
 export function createRequestedLaws(
