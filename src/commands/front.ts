@@ -54,6 +54,9 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
   const asked = askedStudy(study, options, missing, io);
   if (!asked) return EXIT.usage;
+  if (asked.objectives.length === 0) {
+    throw new UsageError(`the study of ${place} has no objectives: name one with --maximise or --minimise`);
+  }
   refuseMissing(asked, missing);
 
   const found = await refront(

@@ -46,7 +46,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     frontCharts.push(await frontChart(input, descriptions, across));
   }
   const effects: ObjectiveChart[] = [];
-  for (const objective of objectives) {
+  for (const objective of study.vary.length === 0 ? [] : objectives) {
     effects.push({ objective, svg: await effectsChart(input, objective) });
   }
   const grid = tellingGrid(input);
@@ -80,10 +80,11 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     [...drawings].filter(([row]) => !chosenRows.has(row)).map(([row, svg]) => [front.designs[row]!, svg]),
   );
   const sections = {
-    front: frontSection(shown, frontCharts, columns),
+    front: study.objectives.length === 0 ? null : frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
-    inputs: inputsSection(input, effects, grid, maps),
+    inputs:
+      effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
     tolerances: toleranceSection(input, spreadSvg, sharesSvg),
     calibration: calibrationSection(input),

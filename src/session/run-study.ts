@@ -169,7 +169,7 @@ async function runChosen(
 
   // 4. say
   const failed = counts.statuses.failed;
-  if (settings.quiet) io.stdout.write(`${file}: ${sayCounts(counts, seconds)} ${folder.shown}\n`);
+  if (settings.quiet) io.stdout.write(`${file}: ${sayCounts(counts, seconds, study)} ${folder.shown}\n`);
   else {
     const { sayConclusion } = await import('./conclude.ts');
     say(sayConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
