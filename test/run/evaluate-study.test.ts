@@ -37,7 +37,7 @@ function counting(total: number, size: number) {
       first += count;
       return { first: start, count, values: Float64Array.from({ length: count }, (_, i) => start + i) };
     },
-    tell(rows: RowBatch) {
+    receive(rows: RowBatch) {
       this.told.push(rows.first);
     },
   };
@@ -101,7 +101,7 @@ describe('evaluateStudy', () => {
           farthest = Math.max(farthest, handedOut - taken);
           return plan.next();
         },
-        tell: (rows) => plan.tell(rows as RowBatch),
+        tell: (rows) => plan.receive(rows as RowBatch),
       },
       worker: worker('echo'),
       onRows: async () => {
@@ -267,7 +267,7 @@ function descending(starts: number) {
       const settings = { evaluations: 3, tolerance: 1, resolution: 1 };
       return { start: number - 2, seed: 1, from, objective: 0, caps: [], extents: [], settings };
     },
-    tell(rows: JudgedRows, report?: DescentReport) {
+    receive(rows: JudgedRows, report?: DescentReport) {
       told.push([rows.first, rows.count, report]);
     },
   };
