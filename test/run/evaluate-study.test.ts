@@ -101,7 +101,7 @@ describe('evaluateStudy', () => {
           farthest = Math.max(farthest, handedOut - taken);
           return plan.next();
         },
-        tell: (rows) => plan.receive(rows as RowBatch),
+        receive: (rows) => plan.receive(rows as RowBatch),
       },
       worker: worker('echo'),
       onRows: async () => {
