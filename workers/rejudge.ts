@@ -13,7 +13,7 @@ const judge = createRejudge(task);
 const senses = task.objectives.map(({ sense }) => sense);
 
 /** Of answers under way, each has its own. */
-const buffers: ReadBuffer[] = [];
+const free: ReadBuffer[] = [];
 
 /** Parts of a result in, the front of their rows under other limits and objectives out, and where descents start. */
 export default async function answer(parts: RejudgeRequest) {
@@ -21,7 +21,7 @@ export default async function answer(parts: RejudgeRequest) {
   let designs = 0;
   let feasible = 0;
   const starts: number[] = [];
-  const buffer = buffers.pop() ?? createReadBuffer();
+  const buffer = free.pop() ?? createReadBuffer();
   for (const name of parts) {
     const part = await readPart(folder, name, format, buffer);
     if (typeof part === 'string') {
@@ -41,11 +41,11 @@ export default async function answer(parts: RejudgeRequest) {
       senses.map((_, i) => column(rows, rows.objectives, i)),
     );
   }
-  buffers.push(buffer);
+  free.push(buffer);
   const fronts = archive.fronts();
   const reply: RejudgeReply = { designs, feasible, fronts, starts };
-  const buffers = [fronts.others, fronts.resting].flatMap(({ ids, columns }) =>
+  const moved = [fronts.others, fronts.resting].flatMap(({ ids, columns }) =>
     [ids, ...columns].map(({ buffer }) => buffer),
   );
-  return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
+  return move({ [transferableSymbol]: moved, [valueSymbol]: reply });
 }

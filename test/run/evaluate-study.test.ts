@@ -123,7 +123,7 @@ describe('evaluateStudy', () => {
         },
         next: () =>
           next === 5 || next > told ? null : { first: next, count: 1, values: Float64Array.of(next++) },
-        tell: () => {
+        receive: () => {
           told++;
         },
       },
@@ -133,7 +133,7 @@ describe('evaluateStudy', () => {
   });
 
   it('reports a plan that is not done and hands out nothing, instead of waiting for ever', async () => {
-    const stuck = { done: false, next: () => null, tell: () => {} };
+    const stuck = { done: false, next: () => null, receive: () => {} };
     await expect(run({ plan: stuck, worker: worker('echo') })).rejects.toThrow('hands out nothing');
   });
 
@@ -209,7 +209,11 @@ describe('evaluateStudy', () => {
   it('gives a failed row one empty cell a quantity, derived quantity and objective', async () => {
     const one = { text: '', program: [] } as never;
     const { batches } = await run({
-      plan: { done: true, next: once({ first: 13, count: 1, values: Float64Array.of(13) }), tell: () => {} },
+      plan: {
+        done: true,
+        next: once({ first: 13, count: 1, values: Float64Array.of(13) }),
+        receive: () => {},
+      },
       task: { ...task, derive: [one], objectives: [one, one] },
       worker: worker('throws-at-13'),
     });

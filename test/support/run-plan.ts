@@ -10,7 +10,7 @@ import type { Space } from '../../src/plan/space.ts';
 interface Runnable {
   readonly done: boolean;
   next(): DesignBatch | null;
-  tell(rows: JudgedRows): void;
+  receive(rows: JudgedRows): void;
 }
 
 interface Evaluable {
