@@ -1,5 +1,5 @@
 import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
-import { createFrontArchive } from '../src/front/front-archive.ts';
+import { createRestingLast } from '../src/front/resting-last.ts';
 import { column } from '../src/model/rows.ts';
 import { createRejudge } from '../src/rig/judge.ts';
 import type { RejudgeData, RejudgeReply, RejudgeRequest } from '../src/run/rejudge.ts';
@@ -17,7 +17,7 @@ const rooms: Room[] = [];
 
 /** Parts of a result in, the front of their rows under other limits and objectives out, and where descents start. */
 export default async function answer(parts: RejudgeRequest) {
-  const archive = createFrontArchive(senses);
+  const archive = createRestingLast(senses);
   let designs = 0;
   let feasible = 0;
   const starts: number[] = [];
@@ -37,14 +37,15 @@ export default async function answer(parts: RejudgeRequest) {
     }
     for (const one of rows.feasible) feasible += one;
     archive.add(
-      rows.first,
+      rows,
       senses.map((_, i) => column(rows, rows.objectives, i)),
-      rows.feasible,
     );
   }
   rooms.push(room);
-  const front = archive.front();
-  const reply: RejudgeReply = { designs, feasible, front, starts };
-  const buffers = [front.ids, ...front.columns].map(({ buffer }) => buffer);
+  const fronts = archive.fronts();
+  const reply: RejudgeReply = { designs, feasible, fronts, starts };
+  const buffers = [fronts.others, fronts.resting].flatMap(({ ids, columns }) =>
+    [ids, ...columns].map(({ buffer }) => buffer),
+  );
   return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
 }

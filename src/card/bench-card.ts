@@ -1,6 +1,6 @@
 import { roundSteps } from '../math/round-steps.ts';
 import type { Judgement } from '../model/cautions/judge.ts';
-import { FLOATS, SLOT } from '../model/inputs.ts';
+import { BEYOND_SUPPLY, FLOATS, SLOT } from '../model/inputs.ts';
 import { ALL_ON_REQUEST, Q } from '../model/quantities.ts';
 import { REASONS, STATUSES, type Status } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
@@ -40,7 +40,7 @@ export interface BenchCard {
 
 /** Rows of the table of currents. */
 const MOST_ROWS = 11;
-/** Where no supply limit ends it, the table goes on to this multiple of the drive's current. */
+/** Where no supply limit ends it, or the study allows drives beyond, the table goes on to this multiple of the drive's current. */
 const BEYOND = 1.5;
 
 /** The card of one design of a study, by its varied values. */
@@ -53,7 +53,9 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
   const row = createEvaluator(study)({ first: design, count: 1, values });
   const answered = !Number.isNaN(point.current);
   const limit = answered ? atSupplyLimit(rig, slots) : null;
-  const top = limit?.current ?? BEYOND * point.current;
+  const isBeyond = limit !== null && point.current > limit.current && isAllowedBeyond(slots);
+  const end = limit === null || isBeyond ? 'beyond the drive' : 'supply limit';
+  const top = limit === null || isBeyond ? BEYOND * point.current : limit.current;
   return {
     study,
     design,
@@ -64,12 +66,16 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
     rig: rigWords(study, { values, slots }),
     point,
     curve: answered ? liftCurve(rig, slots, currentsUpTo(top, point, slots)) : [],
-    end: limit === null ? 'beyond the drive' : 'supply limit',
+    end,
     windings: STATUSES[point.status] === 'impossible' ? [] : windingGuides(rig, slots),
     limits: answered ? limitStandings(study, row, slots) : [],
     spread: answered ? createSpreadTeller(study)(slots) : null,
     cautions: cautionsOf(rig, slots, point.results),
   };
+}
+
+function isAllowedBeyond(slots: Float64Array): boolean {
+  return slots[SLOT.beyondSupply] === BEYOND_SUPPLY.allowed;
 }
 
 /** Round currents, from where a floating rig begins to chatter; the drive's own current among them. */

@@ -32,8 +32,8 @@ export function curveColumns({ curve, slots }: BenchCard): TextColumn[] {
     own('coil_loss'),
     own('plate_loss'),
     coilColumn(curve),
-    ...(isTimed ? [timeColumn(curve, 'coil_on_time', 'on-time')] : []),
-    ...(floats ? [] : [timeColumn(curve, 'load_heating_time', 'load warm')]),
+    ...(isTimed ? [timeColumn(curve, 'coil_on_time', 'on-time', 'no limit')] : []),
+    ...(floats ? [] : [timeColumn(curve, 'load_heating_time', 'load warm', 'never')]),
   ].filter(({ cells }) => cells.some((cell) => cell !== '-'));
 }
 
@@ -54,10 +54,15 @@ function coilColumn(curve: readonly DrivenPoint[]): TextColumn {
   return { label: 'coil steady', unit: '°C', kind: 'text', cells };
 }
 
-function timeColumn(curve: readonly DrivenPoint[], name: QuantityName, label: string): TextColumn {
+function timeColumn(
+  curve: readonly DrivenPoint[],
+  name: QuantityName,
+  label: string,
+  endless: string,
+): TextColumn {
   const cells = curve.map(({ results }) => {
     const time = results[Q[name]]!;
-    return Number.isNaN(time) ? '-' : sayTime(time);
+    return Number.isNaN(time) ? '-' : sayTime(time, endless);
   });
   return { label, unit: '', kind: 'text', cells };
 }

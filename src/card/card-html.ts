@@ -41,7 +41,9 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
     sections,
     wide: card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
     table: answered ? { heading: curveTitle(card), columns } : null,
-    lift: answered ? floatingCurve(study.rig, slots, BEYOND * top) : [],
+    lift: answered
+      ? floatingCurve(study.rig, slots, BEYOND * Math.max(top, point.current), point.current)
+      : [],
     operating: answered ? { current: point.current, height: point.results[Q.height]! } : null,
     cautions,
     version,

@@ -92,7 +92,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         say('current_density'),
         say('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
         isTimed ? say('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
-        say('coil_cool_time', 'cools down in #'),
+        Number.isFinite(results[Q.coil_cool_time]!) ? say('coil_cool_time', 'cools down in #') : null,
       ],
     ],
     [
@@ -112,7 +112,9 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     [
       'load',
       [
-        say('load_heating_time', 'warm after #'),
+        results[Q.load_heating_time] === Number.POSITIVE_INFINITY
+          ? `never gets to ${sayTemperature(slots[SLOT.loadTo]!)}`
+          : say('load_heating_time', 'warm after #'),
         isClamped ? say('heating_efficiency', 'plate takes # of the power') : null,
         say('pan_lift_over_weight', 'lift # times its weight'),
         say('pan_peak_lift_over_weight', 'at the peaks #'),
@@ -206,9 +208,9 @@ export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
   ];
 }
 
-/** A time that may have no end. */
-export function sayTime(seconds: number): string {
-  return seconds === Number.POSITIVE_INFINITY ? 'no limit' : sayDuration(seconds);
+/** A time that may have no end: `endless` says what that means. */
+export function sayTime(seconds: number, endless = 'no limit'): string {
+  return seconds === Number.POSITIVE_INFINITY ? endless : sayDuration(seconds);
 }
 
 /** Nobody knows a winding's temperature to a tenth. */

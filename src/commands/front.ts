@@ -195,7 +195,10 @@ function askedStudy(study: Study, options: FrontOptions, missing: readonly numbe
   if (!sound) return null;
   return {
     ...study,
-    limits: [...(options.ownLimits ? study.limits : []), ...limits],
+    limits: [
+      ...(options.ownLimits ? study.limits : study.limits.filter(({ implied }) => implied)),
+      ...limits,
+    ],
     objectives: objectives.length > 0 ? objectives : study.objectives,
   };
 }

@@ -82,14 +82,39 @@ export function supplyAt(
 export const FIRST_LIMIT = Object.freeze({ none: 0, voltage: 1, current: 2, fuse: 3 });
 
 /**
+ * The largest of supply voltage, current and fuse current, each over its limit: above 1 the supply
+ * cannot give this point. NaN where no limit is given that can be judged.
+ */
+export function supplyLoading(circuit: SupplyCircuit, point: SupplyPoint): number {
+  const hasLimit = !(
+    Number.isNaN(circuit.maxVoltage) &&
+    Number.isNaN(circuit.maxCurrent) &&
+    Number.isNaN(point.fuseMargin)
+  );
+  return hasLimit ? mostUsed(circuit, point) : Number.NaN;
+}
+
+/** A drive raised until a limit is reached loads the supply with just 1, whichever way its last digits fell. */
+export function isBeyond(loading: number): boolean {
+  return loading > 1 + TIE;
+}
+
+function mostUsed(circuit: SupplyCircuit, point: SupplyPoint): number {
+  return Math.max(
+    use(point.supplyVoltage, circuit.maxVoltage),
+    use(point.current, circuit.maxCurrent),
+    use(point.fuseCurrent, circuit.fuseRating),
+  );
+}
+
+/**
  * The limit met first by raising the drive: the one used hardest at the point; ties (1e-9) in the order voltage,
  * current, fuse; `none` where no limit is given.
  */
 export function firstLimit(circuit: SupplyCircuit, point: SupplyPoint): number {
   const voltage = use(point.supplyVoltage, circuit.maxVoltage);
   const current = use(point.current, circuit.maxCurrent);
-  const fuse = use(point.fuseCurrent, circuit.fuseRating);
-  const most = Math.max(voltage, current, fuse) * (1 - TIE);
+  const most = mostUsed(circuit, point) * (1 - TIE);
   if (most === 0) return FIRST_LIMIT.none;
   if (voltage >= most) return FIRST_LIMIT.voltage;
   return current >= most ? FIRST_LIMIT.current : FIRST_LIMIT.fuse;

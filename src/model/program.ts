@@ -23,6 +23,8 @@ export interface Limit {
   readonly comparison: Comparison;
   readonly left: Program;
   readonly right: Program;
+  /** Not written by the study but implied by its supply; a row without a value (of an older program) meets it. */
+  readonly implied?: true;
 }
 
 export interface Objective {

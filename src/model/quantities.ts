@@ -73,6 +73,7 @@ const ROWS = [
   ['fuse_holds', UNITS.s, 'fuse holds', 'supply', 'how long the fuse carries this current at least, by its standard'],
   ['fuse_blows', UNITS.s, 'fuse blows', 'supply', 'how long it may take the fuse to blow at most, by its standard'],
   ['first_limit', UNITS.one, 'first limit', 'supply', 'limit of the supply that ends the rise of the drive, or that a fixed drive uses hardest: voltage, current, fuse or none', ['none', 'voltage', 'current', 'fuse']],
+  ['supply_loading', UNITS.one, 'supply loading', 'supply', 'largest of supply voltage over max_voltage, current over max_current and fuse current over fuse rating: above one the supply cannot give the drive'],
   ['switch_on_current', UNITS.A, 'switch-on current', 'supply', 'rms current when the operating supply voltage is applied at once to the resting rig'],
   ['switch_on_lift_over_weight', UNITS.one, 'switch-on lift over weight', 'supply', 'average lift over weight at switch-on'],
   ['pf_correction_capacitance', UNITS.uF, 'power-factor-correction capacitance', 'supply', "capacitor across the variable transformer's outlet that would bring its power factor to one at the operating point"],
@@ -177,5 +178,6 @@ export const FRAME = Object.freeze({
     'lifts, rests (drive too weak), clamped, impossible (geometry or data rule it out), failed (no answer)',
   reason: 'why a design rests, is impossible or failed; empty otherwise',
   feasible: 'true when every limit is met',
-  on_front: 'true when no other feasible design is at least as good in every objective and better in one',
+  on_front:
+    'true when no other feasible design is at least as good in every objective and better in one; a design that rests only where none floats',
 });

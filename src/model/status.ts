@@ -53,6 +53,11 @@ const REASONS_LIST = [
     blame: 'plate.inner_radius',
   },
   {
+    key: 'oblong',
+    text: 'the plate is longer than one and a half times its width: no disc lifts alike',
+    blame: 'plate.sides.0',
+  },
+  {
     key: 'edgeUnresolved',
     text: 'the edge of this plate would take a finer mesh than is allowed',
     blame: null,
@@ -65,6 +70,21 @@ const REASONS_LIST = [
   { key: 'unsolved', text: 'no equilibrium found within the checked range of gaps', blame: null },
   { key: 'notFinite', text: 'a quantity came out infinite or undefined', blame: null },
   { key: 'threw', text: 'the evaluation broke off: please report this study', blame: null },
+  {
+    key: 'beyondVoltage',
+    text: 'the supply cannot give this drive: it takes more than max_voltage at the outlet',
+    blame: null,
+  },
+  {
+    key: 'beyondCurrent',
+    text: 'the supply cannot give this drive: it takes more than max_current from the outlet',
+    blame: null,
+  },
+  {
+    key: 'beyondFuse',
+    text: "the supply cannot give this drive: it takes more than the fuse's rating",
+    blame: null,
+  },
 ] as const satisfies readonly Reason[];
 
 export type ReasonKey = (typeof REASONS_LIST)[number]['key'];

@@ -1,4 +1,4 @@
-import { EDGES, SLOT } from '../model/inputs.ts';
+import { EDGES, INPUTS, SLOT } from '../model/inputs.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 
@@ -31,7 +31,8 @@ export function largestBatch({
   const varies = (path: string) => vary.some((varied) => varied.path === path);
   const { slots } = rig;
   const ignored = slots[SLOT.plateEdge] === EDGES.ignored && !varies('plate.edge');
-  const isDisc = !ignored && (!Number.isNaN(slots[SLOT.plateRadius]!) || varies('plate.radius'));
+  const sizes = [SLOT.plateRadius, SLOT.plateSquare, SLOT.plateSides];
+  const isDisc = !ignored && sizes.some((slot) => !Number.isNaN(slots[slot]!) || varies(INPUTS[slot]!.path));
   const effort = 1 + Math.max(0, ...requested.map((index) => QUANTITIES[index]!.effort));
   return Math.ceil(LARGEST / (isDisc ? DISC : 1) / (tolerance ? TOLERANCES : 1) / effort);
 }

@@ -2,7 +2,7 @@ import type { Objective } from '../model/program.ts';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 
 /** What a search needs to know of an evaluated row. */
-export type JudgedRows = DesignBatch & Pick<RowBatch, 'feasible' | 'violation' | 'objectives'>;
+export type JudgedRows = DesignBatch & Pick<RowBatch, 'violation' | 'objectives'>;
 
 export type Senses = readonly Objective['sense'][];
 
@@ -13,12 +13,12 @@ export interface Candidate {
   readonly design: Float64Array;
   /** One an objective, turned so that less is better; NaN where empty. */
   readonly costs: Float64Array;
-  /** 0 when every limit is met and no objective is empty; more, the farther from that; infinite when there is nothing to judge. */
+  /** 0 when every limit is met, no objective is empty and it does not rest; more, the farther from that; infinite when there is nothing to judge. */
   readonly violation: number;
 }
 
 export function candidates(rows: JudgedRows, senses: Senses): Candidate[] {
-  const { first, count, values, objectives, feasible, violation } = rows;
+  const { first, count, values, objectives, violation } = rows;
   const width = values.length / count;
   return Array.from({ length: count }, (_, i) => {
     const costs = Float64Array.from(senses, (sense, o) => {
@@ -30,7 +30,7 @@ export function candidates(rows: JudgedRows, senses: Senses): Candidate[] {
       id: first + i,
       design: values.slice(i * width, (i + 1) * width),
       costs,
-      violation: empty ? Number.POSITIVE_INFINITY : feasible[i] ? 0 : violation[i]!,
+      violation: empty ? Number.POSITIVE_INFINITY : violation[i]!,
     };
   });
 }

@@ -1,8 +1,6 @@
 import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
-import type { Limit } from '../model/program.ts';
-import { QUANTITIES } from '../model/quantities.ts';
+import { limitMargin } from '../expression/limit-margin.ts';
 import { column } from '../model/rows.ts';
-import { toUnit, UNITS, type Unit } from '../model/units.ts';
 import type { ReportInput } from './report-input.ts';
 
 /** How near a design of the front comes to a limit. */
@@ -33,23 +31,11 @@ export function nearestOnFront({ study, front, slotsOf }: ReportInput): (Margin 
     const right = new Float64Array(count);
     evaluateProgram(limit.left, columns, left, scratch);
     evaluateProgram(limit.right, columns, right, scratch);
-    const unit = readIn(limit);
     let nearest: Margin | null = null;
     for (let row = 0; row < count; row++) {
-      const a = toUnit(left[row]!, unit);
-      const b = toUnit(right[row]!, unit);
-      const fraction = a === b ? 0 : Math.abs(a - b) / Math.max(Math.abs(a), Math.abs(b));
+      const fraction = limitMargin(limit, study.derive, left[row]!, right[row]!);
       if (fraction < (nearest?.fraction ?? Number.POSITIVE_INFINITY)) nearest = { row, fraction };
     }
     return nearest;
   });
-}
-
-/** Percent of a temperature mean something in degrees Celsius, not in kelvin. */
-function readIn({ left, right }: Limit): Unit {
-  const isTemperature = [left, right].some(
-    ([only, ...more]) =>
-      only?.op === 'quantity' && more.length === 0 && QUANTITIES[only.index]!.unit.offset !== 0,
-  );
-  return isTemperature ? UNITS.degC : UNITS.one;
 }

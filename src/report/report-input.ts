@@ -76,6 +76,8 @@ export interface LiftPoint {
   readonly current: number;
   /** m above rest; 0 while it rests. */
   readonly height: number;
+  /** The supply cannot give it; drawn faded. */
+  readonly beyond?: boolean;
 }
 
 export interface Provenance extends RunFacts {

@@ -4,13 +4,16 @@ import { type PowerFactorCapacitors, powerFactorCapacitors } from '../kernel/pow
 import {
   currentAtVoltage,
   firstLimit,
+  isBeyond,
   type SupplyCircuit,
   type SupplyPoint,
   seriesReactance,
   supplyAt,
+  supplyLoading,
 } from '../kernel/supply.ts';
-import { FUSE_KINDS, FUSE_SIDES, SLOT } from '../model/inputs.ts';
+import { BEYOND_SUPPLY, FUSE_KINDS, FUSE_SIDES, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
+import { REASON } from '../model/status.ts';
 import type { RigState } from './state.ts';
 
 const circuit: SupplyCircuit = {
@@ -60,7 +63,11 @@ export function askSupply(rig: RigState): void {
   results[Q.capacitor_voltage] = point.capacitorVoltage;
   results[Q.line_current] = point.lineCurrent;
   results[Q.fuse_margin] = point.fuseMargin;
-  results[Q.first_limit] = firstLimit(circuit, point);
+  const limit = firstLimit(circuit, point);
+  const loading = supplyLoading(circuit, point);
+  results[Q.first_limit] = limit;
+  results[Q.supply_loading] = loading;
+  if (isBeyond(loading) && slots[SLOT.beyondSupply] !== BEYOND_SUPPLY.allowed) refuse(rig, limit);
   if (!Number.isNaN(point.fuseMargin)) {
     const kind = slots[SLOT.fuseKind] === FUSE_KINDS.T ? FUSE_KIND['T sheet 3'] : FUSE_KIND.gG;
     fuseTimes(kind, circuit.fuseRating, point.fuseCurrent, times);
@@ -90,3 +97,11 @@ export function askSupply(rig: RigState): void {
   results[Q.pf_correction_capacitor_voltage] = unity.parallelVoltage;
   results[Q.pf_correction_current] = unity.compensatedCurrent;
 }
+
+/** What rests for want of current would need even more; a rig that is attracted or jumps keeps that reason. */
+function refuse(rig: RigState, limit: number): void {
+  if (rig.reason === REASON.none || rig.reason === REASON.weak) rig.reason = BEYOND_REASONS[limit]!;
+}
+
+/** By code of FIRST_LIMIT. */
+const BEYOND_REASONS = [REASON.none, REASON.beyondVoltage, REASON.beyondCurrent, REASON.beyondFuse] as const;

@@ -1,5 +1,6 @@
 import { INPUTS, SLOT } from '../model/inputs.ts';
 import type { Task } from '../model/study.ts';
+import { fillEqualDisc } from './plate-outline.ts';
 
 /** Room temperature where a study gives none: 20 degC, in K (the reference of ISO 1). */
 const DEFAULT_SURROUNDINGS = 293.15;
@@ -27,6 +28,7 @@ export function createDesignReader(task: Task): DesignReader {
       fillDefault(SLOT.surroundings, DEFAULT_SURROUNDINGS);
       fillDefault(SLOT.coilTemperature, slots[SLOT.surroundings]!);
       fillDefault(SLOT.plateTemperature, slots[SLOT.surroundings]!);
+      fillEqualDisc(slots);
     },
   };
 

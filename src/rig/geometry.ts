@@ -4,6 +4,7 @@ import { REASON } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { type Coil, createCoil } from './coil.ts';
 import { createDesignReader } from './design.ts';
+import { fillEqualDisc, sidesOf } from './plate-outline.ts';
 
 /**
  * The range of rigs in which the plate laws have been checked against dense quadrature (SI). A design outside it is
@@ -92,7 +93,11 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
   }
 
   function fillPlate(slots: Float64Array): number {
+    // sides may have been tried at other values than they were read
+    fillEqualDisc(slots);
     const radius = slots[SLOT.plateRadius]!;
+    const sides = sidesOf(slots);
+    if (sides && Number.isNaN(radius)) return REASON.oblong;
     const hole = slots[SLOT.plateInnerRadius]!;
     const asked = slots[SLOT.plateEdge]!;
     const inner = Number.isNaN(hole) ? 0 : hole;
@@ -109,7 +114,8 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
     const resolvable = !magnetic && thickness !== Number.POSITIVE_INFINITY;
     const near = radius < EDGE_MATTERS * coil.outerRadius || inner > 0;
     geometry.edge = asked === EDGES.resolved || (Number.isNaN(asked) && near && resolvable);
-    const mass = perArea * Math.PI * (radius * radius - inner * inner) + slots[SLOT.plateExtraMass]!;
+    const whole = sides ? sides[0] * sides[1] : Math.PI * radius * radius;
+    const mass = perArea * (whole - Math.PI * inner * inner) + slots[SLOT.plateExtraMass]!;
     geometry.plateMass = mass < Number.POSITIVE_INFINITY ? mass : Number.NaN;
     if (slots[SLOT.floats] === FLOATS.plate && Number.isNaN(geometry.plateMass)) return REASON.outsideRange;
     if (!geometry.edge) return REASON.none;

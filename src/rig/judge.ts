@@ -106,6 +106,7 @@ function verdict(
     const bit = 1 << Math.min(l, 31);
     for (let i = 0; i < count; i++) {
       if (!evaluated(i) || meets(limit.comparison, left[i]!, right[i]!)) continue;
+      if (limit.implied && Number.isNaN(left[i]!)) continue;
       unmet[i]! |= bit;
       violation[i]! += limitExcess(left[i]!, right[i]!);
     }
@@ -113,6 +114,13 @@ function verdict(
   for (let i = 0; i < count; i++) {
     feasible[i] = evaluated(i) && unmet[i] === 0 ? 1 : 0;
     if (!evaluated(i)) violation[i] = Number.POSITIVE_INFINITY;
+    else if (status[i] === STATUS.rests) violation[i]! += RESTS;
   }
   return { feasible, unmet, violation };
 }
+
+/**
+ * What resting adds to how far limits are broken: next to nothing, so that of two designs that meet all limits a search
+ * prefers the one that floats.
+ */
+const RESTS = 1e-6;

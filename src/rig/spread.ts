@@ -62,7 +62,7 @@ export function limitsOfEach({ limits, derive }: Pick<Task, 'limits' | 'derive'>
 }
 
 /** Whether a program asks for a statistic, perhaps through a derived quantity. */
-function isStatistical(program: Program, derive: readonly Derived[]): boolean {
+export function isStatistical(program: Program, derive: readonly Derived[]): boolean {
   return program.some((instruction) => {
     if (instruction.op !== 'derived') return false;
     const { statistic, program: own } = derive[instruction.index]!;

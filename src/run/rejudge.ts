@@ -1,4 +1,4 @@
-import type { FrontSoFar } from '../front/front-archive.ts';
+import type { FrontsSoFar } from '../front/resting-last.ts';
 import type { Task } from '../model/study.ts';
 import type { PartShape } from '../store/part-bytes.ts';
 import type { PartName } from '../store/part-name.ts';
@@ -27,7 +27,7 @@ export type RejudgeReply =
   | {
       readonly designs: number;
       readonly feasible: number;
-      readonly front: FrontSoFar;
+      readonly fronts: FrontsSoFar;
       readonly starts: readonly number[];
     }
   | { readonly damaged: string };

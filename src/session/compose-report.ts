@@ -23,6 +23,8 @@ export interface FinishedRun {
   readonly survey: SurveyTally;
   /** A few lines for a front that has no design. */
   readonly whyEmpty: string;
+  /** How good the answer of a search is, a line each; empty for a plan that seeks nothing. */
+  readonly search?: readonly string[];
   readonly provenance: Provenance;
 }
 
@@ -32,7 +34,14 @@ const BEYOND_LIFTOFF = 1.15;
 const FARTHEST = 2;
 
 /** Everything that a report shows, put together from all stages. */
-export function composeReport({ study, front, survey, whyEmpty, provenance }: FinishedRun): ReportInput {
+export function composeReport({
+  study,
+  front,
+  survey,
+  whyEmpty,
+  search = [],
+  provenance,
+}: FinishedRun): ReportInput {
   const senses = study.objectives.map(({ sense }) => sense);
   const objectives = study.objectives.map((_, o) => column(front, front.objectives, o));
   const landmarks = { extremes: extremeRows(objectives, senses), knee: kneeRow(objectives, senses) };
@@ -44,7 +53,7 @@ export function composeReport({ study, front, survey, whyEmpty, provenance }: Fi
   return {
     study,
     objectiveLabels: study.objectives.map(objectiveLabel),
-    answer: (front.count > 0 ? describeFront(study, front, landmarks) : whyEmpty).split('\n'),
+    answer: [...(front.count > 0 ? describeFront(study, front, landmarks) : whyEmpty).split('\n'), ...search],
     front,
     survey: survey.survey(objectives),
     slotsOf,
@@ -84,7 +93,7 @@ function choose(
     return {
       row,
       why: why.join(', '),
-      lift: floatingCurve(study.rig, slots, highest),
+      lift: floatingCurve(study.rig, slots, highest, quantity(Q.current, row)),
       // with what is computed on request, which rows may not hold
       cautions: cautionsOf(study.rig, slots, atOwnDrive(study.rig, slots, ALL_ON_REQUEST).results),
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),

@@ -64,12 +64,13 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   const provenance = { ...facts, seconds: (io.now() - began) / 1000 };
   // charts take half a second to load, and a run that is broken off needs none
   const { buildReport } = await import('../report/build-report.ts');
-  const report = composeReport({ study, front: written.front, survey, whyEmpty, provenance });
+  const quality = frontRecord(study, written.front);
+  const search = saySearch(study, outcome, written.front, quality);
+  const report = composeReport({ study, front: written.front, survey, whyEmpty, search, provenance });
   await writeReport(folder, await buildReport(report));
   const ended = io.now();
   const seconds = (ended - began) / 1000;
   if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
-  const quality = frontRecord(study, written.front);
   await finishResult(folder, study, facts, written.counts, {
     finished: new Date(ended).toISOString(),
     seconds,

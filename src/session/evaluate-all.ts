@@ -1,4 +1,5 @@
 import { createFrontArchive } from '../front/front-archive.ts';
+import { createRestingLast } from '../front/resting-last.ts';
 import { column } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
@@ -41,7 +42,7 @@ export interface Effort {
 export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io: Io): Promise<Evaluated> {
   const plan = createPlan(study);
   const senses = study.objectives.map(({ sense }) => sense);
-  const archive = createFrontArchive(senses);
+  const archive = createRestingLast(senses);
   const survey = createSurvey(study, () => createFrontArchive(senses));
   const emptiness = explainEmptyFront(study);
   const firstSeen = study.plan.kind === 'nelder_mead' ? createFirstSeen() : null;
@@ -61,8 +62,8 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
         survey.add(rows);
         const objectives = study.objectives.map((_, i) => column(rows, rows.objectives, i));
         const fresh = firstSeen?.(rows);
-        const candidates = fresh ? fresh.map((is, i) => is & rows.feasible[i]!) : rows.feasible;
-        archive.add(rows.first, objectives, candidates);
+        const feasible = fresh ? fresh.map((is, i) => is & rows.feasible[i]!) : rows.feasible;
+        archive.add({ first: rows.first, feasible, status: rows.status }, objectives);
         if (!kept) await writer.add(number, { rows, report });
       },
       onProgress: progress.update,
@@ -70,7 +71,15 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
     await writer.flush();
     const front = archive.front().ids;
     const { outcome } = plan;
-    return { interrupted, designs, front, fault, outcome, whyEmpty: emptiness.words(), survey };
+    return {
+      interrupted,
+      designs,
+      front,
+      fault,
+      outcome,
+      whyEmpty: emptiness.words(survey.misses()),
+      survey,
+    };
   } finally {
     progress.stop();
   }

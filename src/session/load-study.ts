@@ -4,13 +4,14 @@ import { createPlan } from '../plan/create-plan.ts';
 import { noPossibleDesign } from '../run/no-possible-design.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
+import { emptyExpressionProblems } from './empty-expressions.ts';
 import type { ReadingIo } from './io.ts';
 import { withFitted } from './read-fitted.ts';
 import { readStudyFile } from './read-study-file.ts';
 
 /**
  * The study in a file; null when it has problems, which then stand on stderr: all that reading finds, or that no
- * design of it can be built. Throws UsageError when the file cannot be read.
+ * design of it can be built or judged. Throws UsageError when the file cannot be read.
  */
 export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo): Promise<Study | null> {
   const source = await withFitted(file, await readStudyFile(file, io.cwd), io);
@@ -22,7 +23,12 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
   }
   const { study, locate } = reading;
   const code = await noPossibleDesign(study, createPlan(study), io.signal);
-  if (code === null) return study;
+  if (code === null) {
+    const empty = emptyExpressionProblems(study, reading);
+    if (empty.length === 0) return study;
+    io.stderr.write(`${drawProblems(file, source, empty)}\n`);
+    return null;
+  }
   const { text, blame } = REASONS[code]!;
   const problem = {
     ...locate(blame ?? study.vary[0]!.path),

@@ -1,5 +1,5 @@
 import type { FrontSoFar } from '../front/front-archive.ts';
-import { createFrontArchive } from '../front/front-archive.ts';
+import { createRestingLast } from '../front/resting-last.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { designKey } from '../plan/space.ts';
@@ -35,7 +35,7 @@ export interface OtherFrontRows {
 /** The front of a result under other limits and objectives; null when the signal aborts. */
 export async function refront(request: Refront, signal: AbortSignal): Promise<OtherFrontRows | null> {
   const { folder, stamp, parts, study, asked, threads } = request;
-  const archive = createFrontArchive(asked.objectives.map(({ sense }) => sense));
+  const archive = createRestingLast(asked.objectives.map(({ sense }) => sense));
   let designs = 0;
   let feasible = 0;
   const starts: number[] = [];
@@ -45,7 +45,7 @@ export async function refront(request: Refront, signal: AbortSignal): Promise<Ot
       if ('damaged' in reply) throw damaged(folder, reply.damaged);
       designs += reply.designs;
       feasible += reply.feasible;
-      archive.merge(reply.front);
+      archive.merge(reply.fronts);
       starts.push(...reply.starts);
     }
   } catch (error) {

@@ -130,9 +130,25 @@ export function missingParts(
   }
   number(SLOT.standoff, 'a length such as 2 mm');
   number(SLOT.frequency, 'a frequency such as 50 Hz');
-  if (values(SLOT.floats).includes(FLOATS.plate)) number(SLOT.plateRadius, 'a floating plate has a weight');
-  if (values(SLOT.plateInnerRadius).some((value) => !Number.isNaN(value))) {
+  const sized = has(SLOT.plateSquare) || (has(SLOT.plateSides) && has(SLOT.plateSides + 1));
+  if (values(SLOT.floats).includes(FLOATS.plate) && !sized) {
+    number(SLOT.plateRadius, 'a floating plate has a weight');
+  }
+  if (!sized && values(SLOT.plateInnerRadius).some((value) => !Number.isNaN(value))) {
     number(SLOT.plateRadius, 'a plate with a hole has a radius');
+  }
+  if (has(SLOT.plateSides) !== has(SLOT.plateSides + 1)) {
+    number(has(SLOT.plateSides) ? SLOT.plateSides + 1 : SLOT.plateSides, 'a rectangular plate has two sides');
+  }
+  const outlines = [SLOT.plateRadius, SLOT.plateSquare, SLOT.plateSides].filter(has);
+  if (outlines.length > 1) {
+    const [first, second] = outlines.map((slot) => INPUTS[slot]!.path.replace('.0', ''));
+    problems.push({
+      code: 'plate-twice',
+      found: `\`${first}\` beside \`${second}\``,
+      wanted: 'one of radius, square and sides',
+      ...positions.key(['rig', ...second!.split('.')]),
+    });
   }
   const load = [SLOT.loadWater, SLOT.loadFrom, SLOT.loadTo];
   if (load.some(has)) for (const slot of load) number(slot, 'a load needs water, from and to');

@@ -12,6 +12,7 @@ import { requestedBy } from './requested.ts';
 import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
+import { supplyLimits } from './supply-limit.ts';
 import { readTolerances, statisticsOf } from './tolerance.ts';
 import { readVary } from './vary.ts';
 import { readYaml } from './yaml-text.ts';
@@ -28,6 +29,8 @@ export interface ReadStudy {
   readonly study: Study;
   /** Where the file gives an input (`coil.turns`), for problems that only the rig can find. */
   locate(inputPath: string): Span;
+  /** Where the file has a limit or an objective, or a name in it. */
+  locateExpression(kind: 'limits' | 'objectives', index: number, name: string | null): Span;
 }
 
 export type StudyResult = ReadStudy | { readonly problems: readonly Problem[] };
@@ -136,7 +139,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     rig: template,
     vary: varied,
     derive: expressions.derived,
-    limits,
+    limits: [...limits, ...supplyLimits(drive === SUPPLY_LIMIT, values)],
     objectives,
     plan: planOf(planShape),
     ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
@@ -146,7 +149,16 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     text,
     hash: createHash('sha256').update(text).digest('hex'),
   };
-  return { study: deepFreeze(study), locate: (inputPath) => locate(inputPath, keys, positions) };
+  return {
+    study: deepFreeze(study),
+    locate: (inputPath) => locate(inputPath, keys, positions),
+    locateExpression(kind, index, name) {
+      const { text: written, sense } = { sense: null, ...study[kind][index]! };
+      const path = sense === null ? [kind, index] : [kind, index, sense];
+      const at = name === null ? -1 : written.indexOf(name);
+      return at < 0 ? positions.value(path) : positions.value(path, at, name!.length);
+    },
+  };
 }
 
 /** What may name a quantity whose quantiles are wanted. */

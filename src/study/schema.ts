@@ -285,6 +285,8 @@ const layer = strict(
   'one layer of the plate',
 );
 
+const TWO_SIDES = 'two lengths such as [400 mm, 300 mm]';
+
 const plate = strict(
   {
     metal: plateMetal.optional(),
@@ -296,6 +298,12 @@ const plate = strict(
       .meta({ description: `layers, coil side first; the last may be '${THICK}'` })
       .optional(),
     radius: measure('plate.radius').optional(),
+    square: measure('plate.square').optional(),
+    sides: z
+      .array(measure('plate.sides.0'), { error: TWO_SIDES })
+      .length(2, { error: TWO_SIDES })
+      .meta({ description: 'both sides of a rectangular plate' })
+      .optional(),
     inner_radius: measure('plate.inner_radius').optional(),
     edge: edge.optional(),
     extra_mass: measure('plate.extra_mass').optional(),

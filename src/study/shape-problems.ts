@@ -58,8 +58,10 @@ function unknownKey(key: string, known: readonly string[], path: Path, positions
 
 function foundText(issue: Issue, value: unknown, source: string | null): string {
   if (value === null || source === null) return 'nothing';
-  if (issue.code === 'too_small' && Array.isArray(value)) return 'an empty list';
-  if (issue.code === 'too_big' && Array.isArray(value)) return `${value.length} of them`;
+  if (issue.code === 'too_small' && Array.isArray(value) && value.length === 0) return 'an empty list';
+  if ((issue.code === 'too_big' || issue.code === 'too_small') && Array.isArray(value)) {
+    return `${value.length} of them`;
+  }
   return quote(source);
 }
 

@@ -4,7 +4,7 @@ import { REASONS, STATUSES, type Status } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { createGridTally, type GridCells } from './grid-cells.ts';
 import { binsOf } from './level-bins.ts';
-import { createLimitTally, type LimitEffect } from './limit-effects.ts';
+import { createLimitTally, type LimitEffect, type LimitMisses } from './limit-tally.ts';
 import { createEffectTally, type MainEffect } from './main-effects.ts';
 import { createThinning, type ThinSample } from './thin-sample.ts';
 
@@ -32,6 +32,8 @@ export interface Fate {
 export interface SurveyTally {
   /** Batches come in design order. */
   add(batch: RowBatch): void;
+  /** Of each limit. */
+  misses(): LimitMisses[];
   /** `front`: one column an objective of the designs on the front. */
   survey(front: readonly Float64Array[]): Survey;
 }
@@ -41,7 +43,7 @@ const SAMPLE = 500;
 
 /** `newArchive` makes an empty archive for the study's objectives. */
 export function createSurvey(
-  study: Pick<Study, 'vary' | 'limits' | 'objectives'>,
+  study: Pick<Study, 'vary' | 'limits' | 'objectives' | 'derive'>,
   newArchive: () => Pick<FrontArchive, 'add' | 'front'>,
 ): SurveyTally {
   const bins = study.vary.map(binsOf);
@@ -65,6 +67,7 @@ export function createSurvey(
       feasibleSample.add(batch, true);
       otherSample.add(batch, false);
     },
+    misses: limits.misses,
     survey: (front) => ({
       designs,
       feasible,

@@ -1,5 +1,6 @@
 import type { Objective } from '../model/program.ts';
 import type { TableRows } from '../model/rows.ts';
+import { STATUS } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { measure } from '../text/significant.ts';
 import { designWords } from './design-words.ts';
@@ -11,6 +12,9 @@ export interface Landmarks {
   /** The row at the knee. */
   readonly knee: number;
 }
+
+/** The front holds designs that rest only where none floats. */
+const ONLY_RESTING = 'No design that meets the limits floats: those on the front rest on the plate.';
 
 /** What the sentence about a design says anyway. */
 const SAID = ['height', 'coil_mass', 'current', 'voltage'];
@@ -30,6 +34,7 @@ export function describeFront(
     );
     return `${capitalised(best.join(' and '))}: ${designWords(study, rows, row)}`;
   });
+  if (rows.status[0] === STATUS.rests) lines.unshift(ONLY_RESTING);
   if (rows.count === 1) return lines.join('\n');
   const compromise = extremes.includes(knee)
     ? `The best compromise is design ${rows.designs[knee]}, too`

@@ -23,6 +23,9 @@ const PHRASES: Readonly<Record<string, string>> = {
   coil_strands: '# in hand',
   coil_inner_radius: 'inner radius #',
   plate_thickness: '# plate',
+  plate_square: '# square plate',
+  plate_sides_0: 'one side of the plate #',
+  plate_sides_1: 'other side of the plate #',
   standoff: '# standoff',
   floats: '# floats',
 };
@@ -42,6 +45,9 @@ function valueWords(varied: Varied, value: number): string {
   return varied.unit.symbol === '' ? significant(inUnit) : `${significant(inUnit)} ${varied.unit.symbol}`;
 }
 
+/** A drive that goes up to the supply's limit reaches it to within rounding. */
+const BEYOND = 1 + 1e-6;
+
 function operatingWords(rows: TableRows, row: number): string {
   const status = STATUSES[rows.status[row]!]!;
   /** Null where the cell is empty. */
@@ -49,7 +55,8 @@ function operatingWords(rows: TableRows, row: number): string {
     const si = rows.quantities[Q[name] * rows.count + row]!;
     return Number.isNaN(si) ? null : phrase.replace('#', measure(si, QUANTITIES[Q[name]]!.unit));
   };
-  const point = listed([said('current'), said('voltage')]);
+  const loading = rows.quantities[Q.supply_loading * rows.count + row]!;
+  const point = listed([said('current'), said('voltage'), loading > BEYOND ? 'beyond the supply' : null]);
   const at = point === '' ? '' : ` at ${point}`;
   const mass = said('coil_mass', 'coil #');
   if (status === 'lifts') return listed([`${said('height', 'floats # high') ?? 'floats'}${at}`, mass]);

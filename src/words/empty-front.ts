@@ -1,64 +1,96 @@
 import type { RowBatch } from '../model/rows.ts';
 import { REASONS, STATUS, STATUSES } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
-import { createLimitTally, type LimitTally } from './limit-tally.ts';
+import type { LimitMisses } from '../survey/limit-tally.ts';
+import { measure } from '../text/significant.ts';
 
 /** Why a front is empty, gathered batch by batch in memory that does not grow. */
 export interface EmptyFront {
   add(batch: RowBatch): void;
   /** A few lines: which limit shuts most designs out and by how little, what is impossible or rests. */
-  words(): string;
+  words(limits: readonly LimitMisses[]): string;
 }
 
-/** Limits share the 32 bits of RowBatch.unmet: those from this one on share the last bit. */
-const LAST_BIT = 31;
-
-export function explainEmptyFront(study: Pick<Study, 'limits' | 'derive'>): EmptyFront {
-  const shared = study.limits.length - LAST_BIT;
-  const limits = study.limits
-    .slice(0, LAST_BIT + 1)
-    .map((limit, bit) =>
-      bit === LAST_BIT && shared > 1
-        ? createLimitTally(study, null, `one of the last ${shared} limits`)
-        : createLimitTally(study, limit, limit.text),
-    );
+export function explainEmptyFront(study: Pick<Study, 'objectives'>): EmptyFront {
   let designs = 0;
   let feasible = 0;
   /** By status, then reason. */
   const barred = new Float64Array(STATUSES.length * REASONS.length);
-  let nearest = { design: -1, unmet: 0, misses: Number.POSITIVE_INFINITY };
+  let nearest: Near = FAR;
 
   return {
     add(batch) {
       designs += batch.count;
       for (let row = 0; row < batch.count; row++) {
         const status = batch.status[row]!;
-        const unmet = batch.unmet[row]!;
         feasible += batch.feasible[row]!;
         barred[status * REASONS.length + batch.reason[row]!]!++;
         // A design that cannot be built misses every limit, and no limit is to blame.
-        if (unmet === 0 || status >= STATUS.impossible) continue;
-        const misses = bitCount(unmet);
-        if (misses < nearest.misses) nearest = { design: batch.first + row, unmet, misses };
-        for (let bit = 0; bit < limits.length; bit++) {
-          if (isSet(unmet, bit)) limits[bit]!.miss(batch, row, misses === 1);
-        }
+        if (batch.unmet[row] === 0 || status >= STATUS.impossible) continue;
+        const near = nearOf(study, batch, row);
+        if (isNearer(near, nearest)) nearest = near;
       }
     },
-    words() {
-      const worst = limits.reduce<LimitTally | null>((a, b) => (b.missed > (a?.missed ?? 0) ? b : a), null);
+    words(limits) {
+      const worst = limits.reduce<LimitMisses | null>((a, b) => (b.missed > (a?.missed ?? 0) ? b : a), null);
       const lines = [headline(designs, feasible)];
-      if (worst) lines.push(worst.words(designs));
+      if (worst) lines.push(worstWords(worst, designs));
       if (limits.length > 1 && nearest.design >= 0) {
         const missed = limits.filter((_, bit) => isSet(nearest.unmet, bit)).map(({ text }) => `'${text}'`);
         const only = missed.length < limits.length ? 'only ' : '';
+        const rests = nearest.rests ? ', and rests on the plate' : '';
         lines.push(
-          `Nearest to meeting all is design ${nearest.design}: it misses ${only}${missed.join(', ')}.`,
+          `Nearest to meeting all is design ${nearest.design}: it misses ${only}${missed.join(', ')}${rests}.`,
         );
       }
       return [...lines, ...barredWords(barred)].join('\n');
     },
   };
+}
+
+/** How near a design is to meeting all limits. */
+interface Near {
+  readonly design: number;
+  readonly unmet: number;
+  readonly rests: boolean;
+  readonly violation: number;
+  /** One an objective, less is better. */
+  readonly costs: readonly number[];
+}
+
+const FAR: Near = { design: -1, unmet: 0, rests: true, violation: Number.POSITIVE_INFINITY, costs: [] };
+
+function nearOf({ objectives }: Pick<Study, 'objectives'>, batch: RowBatch, row: number): Near {
+  const { first, count, unmet, status, violation } = batch;
+  return {
+    design: first + row,
+    unmet: unmet[row]!,
+    rests: status[row] === STATUS.rests,
+    violation: violation[row]!,
+    costs: objectives.map(({ sense }, o) => {
+      const value = batch.objectives[o * count + row]!;
+      if (Number.isNaN(value)) return Number.POSITIVE_INFINITY;
+      return sense === 'maximise' ? -value : value;
+    }),
+  };
+}
+
+/** A resting design never before one that floats; then the least violation; then the objectives in order. */
+function isNearer(a: Near, b: Near): boolean {
+  if (b.design < 0) return true;
+  if (a.rests !== b.rests) return b.rests;
+  if (a.violation !== b.violation) return a.violation < b.violation;
+  const differing = a.costs.findIndex((cost, o) => cost !== b.costs[o]);
+  return differing >= 0 && a.costs[differing]! < b.costs[differing]!;
+}
+
+function worstWords({ text, missed, alone, nearest }: LimitMisses, designs: number): string {
+  const only = alone === 0 ? '' : `, ${alone} of them no other`;
+  const near =
+    nearest === null
+      ? ''
+      : ` The nearest, design ${nearest.design}, has ${nearest.label} ${measure(nearest.value, nearest.unit)}.`;
+  return `The limit '${text}' shuts most designs out: ${missed} of ${designs} miss it${only}.${near}`;
 }
 
 function headline(designs: number, feasible: number): string {
@@ -83,10 +115,4 @@ function barredWords(barred: Float64Array): string[] {
 
 function isSet(bits: number, bit: number): boolean {
   return ((bits >>> bit) & 1) === 1;
-}
-
-function bitCount(bits: number): number {
-  let count = 0;
-  for (let rest = bits; rest !== 0; rest &= rest - 1) count++;
-  return count;
 }

@@ -1,10 +1,8 @@
 import { type Columns, createScratch, evaluateProgram, meets } from '../expression/evaluate-program.ts';
-import { INPUTS } from '../model/inputs.ts';
+import { limitMargin, unitOf } from '../expression/limit-margin.ts';
 import type { Program } from '../model/program.ts';
-import { QUANTITIES } from '../model/quantities.ts';
 import { column, type RowBatch } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
-import { toUnit, UNITS, type Unit } from '../model/units.ts';
 import { measure } from '../text/significant.ts';
 
 /** How one design stands to one limit of its study. */
@@ -36,15 +34,13 @@ export function limitStandings(
     evaluateProgram(program, columns, out, scratch);
     return out[0]!;
   };
-  return study.limits.map(({ text, comparison, left, right }) => {
+  return study.limits.map((limit) => {
+    const { text, comparison, left, right } = limit;
     const a = side(left);
     const b = side(right);
     const met = meets(comparison, a, b);
-    const unit = unitOf(study, left) ?? unitOf(study, right);
-    // a share of a temperature means something in degrees Celsius, not in kelvin
-    const read = unit?.offset ? unit : UNITS.one;
-    const share = apart(toUnit(a, read), toUnit(b, read));
-    const own = unitOf(study, left);
+    const share = limitMargin(limit, study.derive, a, b);
+    const own = unitOf(left, study.derive);
     return {
       text,
       met,
@@ -52,19 +48,4 @@ export function limitStandings(
       margin: met ? share : -share,
     };
   });
-}
-
-/** Of the larger of two numbers; a time without end is wholly apart from any other. */
-function apart(a: number, b: number): number {
-  if (a === b) return 0;
-  const larger = Math.max(Math.abs(a), Math.abs(b));
-  return larger === Number.POSITIVE_INFINITY ? 1 : Math.abs(a - b) / larger;
-}
-
-/** The unit of a side that is one number of the rig's, and nothing besides. */
-function unitOf({ derive }: Pick<Study, 'derive'>, [only, ...more]: Program): Unit | null {
-  if (only === undefined || more.length > 0) return null;
-  if (only.op === 'quantity') return QUANTITIES[only.index]!.unit;
-  if (only.op === 'input') return INPUTS[only.slot]!.unit;
-  return only.op === 'derived' ? derive[only.index]!.unit : null;
 }

@@ -1,3 +1,4 @@
+import { equalDiscError } from '../kernel/plate-outline.ts';
 import {
   FLOATS,
   FUSE_KINDS,
@@ -9,6 +10,7 @@ import {
 } from '../model/inputs.ts';
 import type { Study } from '../model/study.ts';
 import { toUnit, UNITS, type Unit } from '../model/units.ts';
+import { sidesOf } from '../rig/plate-outline.ts';
 import { measure, significant } from '../text/significant.ts';
 
 /** A design's inputs: its varied values and all of its slots, SI. */
@@ -75,15 +77,27 @@ function plateWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): s
   const carried =
     slots[SLOT.plateExtraMass]! > 0 ? said(SLOT.plateExtraMass, UNITS.kg, '# more on it') : null;
   const floating = slots[SLOT.floats];
+  const sides = sidesOf(slots);
   return listed([
     layers.join(' on '),
-    said(SLOT.plateRadius, UNITS.mm, 'radius #'),
+    sides ? sidesWords(sides, slots[SLOT.plateRadius]!) : said(SLOT.plateRadius, UNITS.mm, 'radius #'),
     said(SLOT.plateInnerRadius, UNITS.mm, 'hole of radius #'),
     carried,
     load,
     floating === FLOATS.plate ? 'floats' : null,
     floating === FLOATS.nothing ? 'clamped' : null,
   ]);
+}
+
+/** `300 mm square, computed as the disc of radius 161.6 mm that lifts alike within 4 %`. */
+export function sidesWords([one, other]: readonly [number, number], radius: number): string {
+  const outline =
+    one === other
+      ? `${measure(one, UNITS.mm)} square`
+      : `${measure(one, UNITS.mm)} by ${measure(other, UNITS.mm)}`;
+  if (Number.isNaN(radius)) return outline;
+  const error = 100 * equalDiscError(one, other);
+  return `${outline}, computed as the disc of radius ${measure(radius, UNITS.mm)} that lifts alike within ${error} %`;
 }
 
 function standoffWords({ slots }: DesignInputs): string {

@@ -24,6 +24,7 @@ const TRADE: Readonly<Record<string, string>> = {
   'plate.layers.0.metal.resistivity': "the plate's resistivity",
   'plate.layers.0.thickness': "the plate's thickness",
   'plate.radius': "the plate's radius",
+  'plate.square': "the plate's side",
   standoff: 'the standoff',
   'supply.frequency': 'the frequency',
   'surroundings.temperature': "the room's temperature",

@@ -26,6 +26,20 @@ describe('check', () => {
     }
   });
 
+  it('refuses a limit and an objective that are empty in every design, each with its caret', async () => {
+    const io = testIo({ cwd: join(PROJECT, 'test/fixtures') });
+    expect(await check(['always-empty.yaml'], { allowHuge: false }, io)).toBe(2);
+    expect(io.err()).toBe(`\
+always-empty.yaml:15:5: found \`fuse_margin\`, which is empty in every design probed; wanted what it depends on: supply.fuse (and supply.line_voltage for one on the line)
+  15 |   - fuse_margin >= 1.2
+     |     ^^^^^^^^^^^
+
+always-empty.yaml:18:15: found \`fuse_margin\`, which is empty in every design probed; wanted what it depends on: supply.fuse (and supply.line_voltage for one on the line)
+  18 |   - maximise: room
+     |               ^^^^
+`);
+  });
+
   it('goes on with a long line below its own beginning on a narrow terminal', async () => {
     const io = testIo({ cwd: join(PROJECT, 'studies'), columns: 60 });
     expect(await check(['seven-choices.yaml'], { allowHuge: false }, io)).toBe(0);

@@ -111,7 +111,8 @@ describe('judging', () => {
     expect(raisedOf(judge(calm()))).toEqual([]);
     expect(unjudgedOf(judge(calm()))).toEqual([]);
     expect(judgeNothing('why').every(({ verdict }) => verdict === 'not judged')).toBe(true);
-    expect(unjudgedOf(judgeNothing('why'))).toHaveLength(1);
+    expect(unjudgedOf(judgeNothing('why'))).toEqual([{ missing: 'why', topics: ['all cautions'] }]);
+    expect(unjudgedOf([])).toEqual([]);
   });
 });
 

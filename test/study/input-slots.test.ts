@@ -101,27 +101,40 @@ const OF_COIL = /^coil\.(turns|inner_radius|section\..*)$/;
 const plain = new Set(NUMBER_PATHS.values());
 /** All but the choices that a study writes as words. */
 const numbers = INPUTS.filter(({ path }) => plain.has(path) || /insulation\.|sense$/.test(path));
+/** A plate has one outline: the coil that is one winding stands over a round one, that of four over a rectangle. */
+const OUTLINE = /^plate\.(radius|square|sides\.\d)$/;
 const single = numbers.filter(
   ({ path }) =>
-    !path.startsWith('coil.windings.') && path !== 'drive.voltage' && path !== 'coil.insulation.grade',
+    !/^plate\.(square|sides)/.test(path) &&
+    !path.startsWith('coil.windings.') &&
+    path !== 'drive.voltage' &&
+    path !== 'coil.insulation.grade',
 );
 const several = numbers.filter(
   ({ path }) =>
     !OF_COIL.test(path) &&
+    !/^plate\.(square|radius)/.test(path) &&
     path !== 'drive.current' &&
     path !== 'coil.insulation.thickness' &&
     !/windings\.[02]\.insulation\.thickness$|windings\.[13]\.insulation\.grade$/.test(path),
 );
 
+/** One outline gives way to another that is varied; of two sides one may be. */
+function outlined(varied: string, path: string): boolean {
+  if (!OUTLINE.test(varied) || !OUTLINE.test(path)) return true;
+  return /sides/.test(varied) && /sides/.test(path);
+}
+
 describe('every input, by a value of its own', () => {
   it('is in one of the two studies, and no two of one study have the same value', () => {
     const missing = numbers.filter((input) => !single.includes(input) && !several.includes(input));
-    // the other way to give a winding's insulation
+    // the other way to give a winding's insulation, and the third way to give a plate's outline
     expect(missing.map(({ path }) => path)).toEqual([
       'coil.windings.0.insulation.thickness',
       'coil.windings.1.insulation.grade',
       'coil.windings.2.insulation.thickness',
       'coil.windings.3.insulation.grade',
+      'plate.square',
     ]);
     const few = /(sense|grade)$/;
     for (const inputs of [single, several]) {
@@ -178,13 +191,15 @@ describe('every input, by a value of its own', () => {
     for (let i = 0; i < MAX_LAYERS; i++) {
       perArea += value(`plate.layers.${i}.thickness`) * value(`plate.layers.${i}.metal.density`);
     }
-    const area = Math.PI * (value('plate.radius') ** 2 - value('plate.inner_radius') ** 2);
+    const whole =
+      windings === 0 ? Math.PI * value('plate.radius') ** 2 : value('plate.sides.0') * value('plate.sides.1');
+    const area = whole - Math.PI * value('plate.inner_radius') ** 2;
     expect(geometry.plateMass / (perArea * area + value('plate.extra_mass'))).toBeCloseTo(1, 12);
   });
 
   it('varies by its own slot, under every way to write its path', () => {
     for (const [written, path] of NUMBER_PATHS) {
-      const inputs = path.startsWith('coil.windings.') || path === 'drive.voltage' ? several : single;
+      const inputs = /^coil\.windings\.|^plate\.sides|^drive\.voltage$/.test(path) ? several : single;
       const given = OF_COIL.test(path) ? single : inputs;
       // without the lists of layers a short path means the only layer
       const spec = inputByPath(path)!;
@@ -192,7 +207,10 @@ describe('every input, by a value of its own', () => {
       const celsius = spec.unit.symbol === '°C' ? values.map((value) => value - 273.15) : values;
       const layered = written.startsWith('plate.layers.') || !path.startsWith('plate.layers.');
       const rest = given.filter(
-        (input) => input.path !== path && (layered || !/layers\.[1-5]/.test(input.path)),
+        (input) =>
+          (input.path !== path || /sides/.test(path)) &&
+          outlined(path, input.path) &&
+          (layered || !/layers\.[1-5]/.test(input.path)),
       );
       const { vary } = read(studyOf(rest, { [written]: spec.integer ? celsius : [celsius[0]] }));
       expect(

@@ -106,6 +106,7 @@ export interface Row {
   reason?: number;
   feasible?: boolean;
   unmet?: number;
+  violation?: number;
   /** SI. */
   quantities?: Partial<Record<QuantityName, number>>;
   derived?: number[];
@@ -127,7 +128,7 @@ export function batchOf(study: Study, rows: readonly Row[], first = 0): RowBatch
     reason: Uint8Array.from(rows, (row) => row.reason ?? 0),
     feasible: Uint8Array.from(rows, (row) => ((row.feasible ?? true) ? 1 : 0)),
     unmet: Uint32Array.from(rows, (row) => row.unmet ?? 0),
-    violation: Float64Array.from(rows, (row) => ((row.feasible ?? true) ? 0 : 1)),
+    violation: Float64Array.from(rows, (row) => row.violation ?? ((row.feasible ?? true) ? 0 : 1)),
     quantities: columns(
       quantityColumns(study.requested),
       (row, index) => row.quantities?.[QUANTITIES[index]!.name as QuantityName],

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createFrontArchive } from '../../src/front/front-archive.ts';
+import { createRestingLast } from '../../src/front/resting-last.ts';
 import { column, type RowBatch } from '../../src/model/rows.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createGrid } from '../../src/plan/grid.ts';
@@ -40,12 +41,12 @@ export function evaluated(study: Study): RowBatch[] {
 /** What a report of these rows is made of. */
 export function reportOn(study: Study, batches: readonly RowBatch[] = evaluated(study)): ReportInput {
   const senses = study.objectives.map(({ sense }) => sense);
-  const archive = createFrontArchive(senses);
+  const archive = createRestingLast(senses);
   const survey = createSurvey(study, () => createFrontArchive(senses));
   const emptiness = explainEmptyFront(study);
   for (const batch of batches) {
     const objectives = study.objectives.map((_, o) => column(batch, batch.objectives, o));
-    archive.add(batch.first, objectives, batch.feasible);
+    archive.add(batch, objectives);
     survey.add(batch);
     emptiness.add(batch);
   }
@@ -56,7 +57,7 @@ export function reportOn(study: Study, batches: readonly RowBatch[] = evaluated(
     study,
     front: collected.sorted(),
     survey,
-    whyEmpty: emptiness.words(),
+    whyEmpty: emptiness.words(survey.misses()),
     provenance: PROVENANCE,
   });
 }

@@ -107,7 +107,6 @@ function descended(descent: Descent, problem: Evaluable, space: Space) {
     first: 0,
     count,
     values: Float64Array.from(rows.flatMap((row) => [...row.values])),
-    feasible: Uint8Array.from(rows, (row) => row.feasible[0]!),
     violation: Float64Array.from(rows, (row) => row.violation[0]!),
     objectives: Float64Array.from(senses.flatMap((_, o) => rows.map((row) => row.objectives[o]!))),
   };

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { createFrontArchive } from '../../src/front/front-archive.ts';
 import { Q } from '../../src/model/quantities.ts';
 import { REASON } from '../../src/model/status.ts';
+import { createLimitTally } from '../../src/survey/limit-tally.ts';
 import { explainEmptyFront } from '../../src/words/empty-front.ts';
 import { batchesOf, limit, type Row, workshopStudy } from '../support/batches.ts';
 
@@ -8,12 +10,17 @@ import { batchesOf, limit, type Row, workshopStudy } from '../support/batches.ts
 function words(rows: readonly Row[], changes = {}, size = 2): string[] {
   const study = workshopStudy(changes);
   const explained = explainEmptyFront(study);
-  for (const batch of batchesOf(study, rows, [size])) explained.add(batch);
-  return explained.words().split('\n');
+  const tally = createLimitTally(study, () => createFrontArchive(study.objectives.map(({ sense }) => sense)));
+  for (const batch of batchesOf(study, rows, [size])) {
+    explained.add(batch);
+    tally.add(batch);
+  }
+  return explained.words(tally.misses()).split('\n');
 }
 
 function missing(unmet: number, current: number): Row {
-  return { feasible: false, unmet, quantities: { current, coil_mass: 4 } };
+  const violation = (current > 16 ? current / 16 - 1 : 0) + (unmet & 2 ? 1 / 3 : 0);
+  return { feasible: false, unmet, violation, quantities: { current, coil_mass: 4 } };
 }
 
 describe('explainEmptyFront', () => {
@@ -21,8 +28,25 @@ describe('explainEmptyFront', () => {
     expect(words([missing(3, 20), missing(1, 17), missing(1, 16.4), missing(2, 12)])).toEqual([
       'The front is empty: no design of 4 meets every limit.',
       "The limit 'current <= 16 A' shuts most designs out: 3 of 4 miss it, 2 of them no other. The nearest, design 2, has current 16.4 A.",
-      "Nearest to meeting all is design 1: it misses only 'current <= 16 A'.",
+      "Nearest to meeting all is design 2: it misses only 'current <= 16 A'.",
     ]);
+  });
+
+  it('takes for the nearest the least violation, of equals the better in the objectives, and none that rests', () => {
+    const at = (row: Row, height: number, mass: number): Row => ({ ...row, objectives: [height, mass] });
+    const nearest = (...rows: Row[]) => words(rows).find((line) => line.startsWith('Nearest'));
+    const near = missing(1, 16.4);
+    // many limits missed by little are nearer than one missed by much
+    expect(nearest({ ...missing(3, 16.1), violation: 0.01 }, missing(1, 32))).toContain('design 0');
+    expect(nearest(at(near, 0.01, 2), at(near, 0.02, 3))).toContain('design 1');
+    expect(nearest(at(near, 0.02, 3), at(near, 0.02, 2))).toContain('design 1');
+    expect(nearest({ ...near, status: 'rests' }, missing(1, 32))).toContain('design 1');
+    expect(nearest({ ...near, status: 'rests' })).toMatch(/design 0: .*, and rests on the plate\.$/);
+  });
+
+  it('does not name one that rests as nearest to the worst limit while another floats', () => {
+    const [, worst] = words([{ ...missing(1, 16.4), status: 'rests' }, missing(1, 32)]);
+    expect(worst).toMatch(/The nearest, design 1, has current 32 A\.$/);
   });
 
   it('says the same however the rows are batched', () => {
@@ -80,7 +104,7 @@ describe('explainEmptyFront', () => {
     ).toEqual([
       'The front is empty: no design of 4 meets every limit.',
       "The limit 'coil_mass <= 3 kg' shuts most designs out: 1 of 4 miss it, 1 of them no other. The nearest, design 3, has coil mass 4 kg.",
-      "Nearest to meeting all is design 3: it misses only 'coil_mass <= 3 kg'.",
+      "Nearest to meeting all is design 3: it misses only 'coil_mass <= 3 kg', and rests on the plate.",
       'Impossible: 2 (the outer radius of the section is not larger than the inner radius), 1 (more layers than wires to fill them).',
       'Resting on the plate: 1 (drive too weak: less than the lift-off current).',
     ]);

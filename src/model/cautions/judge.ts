@@ -56,6 +56,9 @@ export function raisedOf(judgements: readonly Judgement[]): Judgement[] {
 
 /** What could not be judged, by the reason why, in the order of the registry. */
 export function unjudgedOf(judgements: readonly Judgement[]): { missing: string; topics: string[] }[] {
+  const [first] = judgements;
+  const isNothingJudged = judgements.every(({ missing }) => missing !== '' && missing === first!.missing);
+  if (first !== undefined && isNothingJudged) return [{ missing: first.missing, topics: ['all cautions'] }];
   const raised = judgements.filter(({ verdict }) => verdict === 'raised');
   const byReason = new Map<string, Set<string>>();
   for (const { rule, verdict, missing } of judgements) {

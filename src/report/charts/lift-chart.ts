@@ -20,6 +20,9 @@ export interface LiftCurve {
 /** More than these cannot be told apart. */
 export const MOST_CURVES = CURVES.length;
 
+/** Beyond what the supply gives. */
+const FADED = 0.3;
+
 /** Height against current, the operating points ringed. */
 export async function liftChart(
   rigs: readonly LiftCurve[],
@@ -27,14 +30,22 @@ export async function liftChart(
 ): Promise<string> {
   const names = rigs.map(({ name }) => name);
   const mm = UNITS.mm.scale;
-  const place = ({ current, height }: LiftPoint, i: number) => ({
+  const place = ({ current, height, beyond = false }: LiftPoint, i: number) => ({
     current,
     height: height * mm,
     design: names[i]!,
+    beyond,
   });
   const curves = rigs.map(({ lift }, i) => fromLiftoff(lift).map((point) => place(point, i)));
+  const within = curves.flatMap((points) => points.filter(({ beyond }) => !beyond));
+  // from the last point that the supply gives
+  const beyond = curves.flatMap((points) => {
+    const first = points.findIndex((point) => point.beyond);
+    return first < 0 ? [] : points.slice(Math.max(0, first - 1));
+  });
   const marks = curves.flatMap((points) => {
-    const rising = points.filter(({ height }) => height > 0);
+    const rising = points.filter((point) => point.height > 0 && !point.beyond);
+    if (rising.length === 0) return [];
     return Array.from({ length: MARKS }, (_, m) => rising[Math.floor(((m + 0.5) * rising.length) / MARKS)]!);
   });
   const operating = rigs.flatMap((rig, i) => (rig.operating === null ? [] : [place(rig.operating, i)]));
@@ -67,10 +78,19 @@ export async function liftChart(
     },
     layer: [
       {
-        data: { values: curves.flat() },
+        data: { values: within },
         mark: { type: 'line', aria: false, strokeWidth: 1.8 },
         encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
       },
+      ...(beyond.length === 0
+        ? []
+        : [
+            {
+              data: { values: beyond },
+              mark: { type: 'line', aria: false, strokeWidth: 1.8, opacity: FADED },
+              encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
+            },
+          ]),
       {
         data: { values: marks },
         mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },

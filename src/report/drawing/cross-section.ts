@@ -74,7 +74,7 @@ function coilText({ windings, coilLoss }: RigOutline): string {
     const inLayers = Number.isFinite(layers) ? ` in ${layers} layers` : '';
     return `${turns} turns${inLayers} of ${millimetres(wire)} ${metal} wire`;
   });
-  const loss = Number.isFinite(coilLoss) ? `, takes ${numberText(coilLoss)} W` : '';
+  const loss = Number.isFinite(coilLoss) ? `, coil loss ${numberText(coilLoss)} W` : '';
   return `${[...new Set(told)].join(' and ')}${loss}`;
 }
 
@@ -83,7 +83,7 @@ function plateText({ plate }: RigOutline, isThickened: boolean): string {
     plate.layers.map(layerText).join(', '),
     ...(plate.radius > 0 ? [`radius ${millimetres(plate.radius)}`] : []),
     ...(plate.innerRadius > 0 ? [`hole of radius ${millimetres(plate.innerRadius)}`] : []),
-    ...(Number.isFinite(plate.loss) ? [`takes ${numberText(plate.loss)} W`] : []),
+    ...(Number.isFinite(plate.loss) ? [`plate loss ${numberText(plate.loss)} W`] : []),
     ...(isThickened ? ['drawn thicker than it is'] : []),
   ];
   return `plate: ${notes.join(', ')}`;

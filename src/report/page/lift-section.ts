@@ -1,3 +1,4 @@
+import { INPUTS, SLOT } from '../../model/inputs.ts';
 import { numberText } from '../../text/number-text.ts';
 import { MOST_CURVES } from '../charts/lift-chart.ts';
 import { letterOf } from '../letters.ts';
@@ -20,7 +21,8 @@ export function liftSection(input: ReportInput, designs: readonly ChosenDesign[]
   const resting = input.chosen.filter(
     ({ lift }) => lift.length > 0 && lift.every(({ height }) => height === 0),
   );
-  const currents = designs[0]!.lift.filter((_, i, all) => i % Math.ceil(all.length / LISTED) === 0);
+  const shared = sharedCurrents(designs);
+  const currents = shared.filter((_, i) => i % Math.ceil(shared.length / LISTED) === 0);
   const nameOf = (row: number) => `${letterOf(input.chosen, row) ?? ''} (design ${input.front.designs[row]})`;
   const heightAt = ({ lift }: ChosenDesign, current: number) =>
     lift.find((point) => point.current === current)?.height ?? Number.NaN;
@@ -28,13 +30,15 @@ export function liftSection(input: ReportInput, designs: readonly ChosenDesign[]
     figure(
       svg,
       [
-        'Each curve starts at lift-off; the ring is the current at which the study runs the design.',
+        'Each curve starts at lift-off',
+        hasLimits(input) ? ', and ends where the supply does (faded beyond)' : '',
+        '; the ring is the current at which the study runs the design.',
         ...resting.map(({ row }) => ` ${nameOf(row)} rests at every current shown.`),
       ],
       dataTable(
         'Numbers of this chart: height above rest (mm)',
         ['current (A rms)', ...designs.map(({ row }) => nameOf(row))],
-        currents.map(({ current }) => [
+        currents.map((current) => [
           numberText(current),
           ...designs.map((design) => numberText(heightAt(design, current) * MM)),
         ]),
@@ -42,4 +46,23 @@ export function liftSection(input: ReportInput, designs: readonly ChosenDesign[]
     ),
     html`<p class="small">Raised slowly from zero, the winding at the temperature that the study gives.</p>`,
   ]);
+}
+
+/** Those that every curve has which reaches so far: each has points of its own besides, at lift-off and at its end. */
+function sharedCurrents(designs: readonly ChosenDesign[]): number[] {
+  const all = [...new Set(designs.flatMap(({ lift }) => lift.map(({ current }) => current)))];
+  return all
+    .filter((current) =>
+      designs.every(
+        ({ lift }) => lift.at(-1)!.current < current || lift.some((point) => point.current === current),
+      ),
+    )
+    .sort((a, b) => a - b);
+}
+
+function hasLimits({ study }: ReportInput): boolean {
+  const varied = study.vary.map(({ path }) => path);
+  return [SLOT.maxVoltage, SLOT.maxCurrent, SLOT.fuseRating].some(
+    (slot) => !Number.isNaN(study.rig.slots[slot]!) || varied.includes(INPUTS[slot]!.path),
+  );
 }

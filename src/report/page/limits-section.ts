@@ -1,4 +1,4 @@
-import type { LimitEffect } from '../../survey/limit-effects.ts';
+import type { LimitEffect } from '../../survey/limit-tally.ts';
 import { countText, measureText, NOTHING } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
 import { type Margin, nearestOnFront } from '../limit-margins.ts';

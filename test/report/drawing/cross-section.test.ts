@@ -82,13 +82,13 @@ describe('crossSection', () => {
   it('writes the dimensions, what each part is made of and how much heat it takes', () => {
     const svg = crossSection(rig, 'A: design 7, knee');
     for (const text of [
-      'A: design 7, knee: 440 turns of 2 mm aluminium wire, takes 390 W',
+      'A: design 7, knee: 440 turns of 2 mm aluminium wire, coil loss 390 W',
       '50 mm',
       '166 mm',
       'winding 17 mm',
       'gap 21.9 mm',
       'plate 12 mm',
-      'plate: 12 mm aluminium-1050, radius 350 mm, takes 119 W',
+      'plate: 12 mm aluminium-1050, radius 350 mm, plate loss 119 W',
     ]) {
       expect(svg).toContain(`>${text}</text>`);
     }
@@ -111,7 +111,7 @@ describe('crossSection', () => {
       radius: Number.NaN,
     };
     const svg = crossSection({ ...rig, plate: foil }, 'rig');
-    expect(svg).toContain('plate: 0.01 mm copper, takes 119 W, drawn thicker than it is');
+    expect(svg).toContain('plate: 0.01 mm copper, plate loss 119 W, drawn thicker than it is');
     expect(svg.match(/l-4 2l8 4l-4 2/g)).toHaveLength(2);
   });
 
