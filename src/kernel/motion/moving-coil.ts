@@ -262,8 +262,7 @@ export class MovingCoil {
     }
     const { current } = this;
     let against = rig.freeInductance - share + (rig.resistance * step) / 2;
-    let given =
-      rig.freeInductance * current - fixed + this.linked - (rig.resistance * step * current) / 2;
+    let given = rig.freeInductance * current - fixed + this.linked - (rig.resistance * step * current) / 2;
     if (!Number.isNaN(rig.capacitance)) {
       const quarter = (step * step) / (4 * rig.capacitance);
       against += quarter;
