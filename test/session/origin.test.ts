@@ -37,7 +37,7 @@ beforeAll(() => {
   edit('src/model/quantities.ts', "'lift-off current'", "'current at lift-off'");
   edit('src/model/status.ts', 'drive too weak', 'the drive is too weak');
   edit('src/study/shape-problems.ts', "'", "/* two words */ '");
-  edit('src/model/cautions.ts', ' hot', ' very hot');
+  edit('src/model/cautions/fire.ts', ' hot', ' very hot');
   const tsc = join(PROJECT, 'node_modules/typescript/lib/tsc.js');
   const built = spawnSync(process.execPath, [tsc, '-p', 'tsconfig.build.json'], {
     cwd: copy,
