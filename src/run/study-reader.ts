@@ -1,3 +1,4 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import { Piscina } from 'piscina';
 import type { Study } from '../model/study.ts';
 
@@ -15,6 +16,8 @@ export type ReadReply = Study | null;
 const LONGEST = 20;
 /** A thread takes a second to start, on a busy machine ten. s */
 const LONGEST_START = 120;
+/** An end does not wait longer for a thread that is starting, ms. */
+const LONGEST_END = 1000;
 /** MB. The largest study that a text of a megabyte can be takes some 100. */
 const MEMORY = 256;
 /** ms without a text after which the thread ends. */
@@ -30,12 +33,15 @@ export function createStudyReader(seconds = LONGEST): StudyReader {
     resourceLimits: { maxOldGenerationSizeMb: MEMORY },
   });
   piscina.on('error', () => {});
+  let starting: Promise<unknown> = Promise.resolve();
   return {
     async read(text) {
       let signal = AbortSignal.timeout(1000 * LONGEST_START);
       try {
         // starts the thread, whose time is not the text's
-        await piscina.run('', { signal });
+        const started = piscina.run('', { signal });
+        starting = started.catch(() => null);
+        await started;
         signal = AbortSignal.timeout(1000 * seconds);
         return (await piscina.run(text, { signal })) ?? 'it cannot read';
       } catch (error) {
@@ -45,6 +51,10 @@ export function createStudyReader(seconds = LONGEST): StudyReader {
         return `breaks its reader (${message})`;
       }
     },
-    stop: () => piscina.destroy(),
+    async stop() {
+      // a thread that is cut off while it loads may take the process with it (Node 20 and 22)
+      await Promise.race([starting, pause(LONGEST_END, undefined, { ref: false })]);
+      await piscina.destroy();
+    },
   };
 }

@@ -11,7 +11,7 @@ describe('a reader of announced studies', () => {
     const { createStudyReader } = (await import(built)) as { createStudyReader: typeof Create };
     const reader = createStudyReader(4);
     try {
-      const lines = Array.from({ length: 30_000 }, (_, i) => `  d${i}: {is: height / current, unit: mm/A}`);
+      const lines = Array.from({ length: 20_000 }, (_, i) => `  d${i}: {is: height / current, unit: mm/A}`);
       const slow = disturbedStudy('Slow', `derive:\n${lines.join('\n')}\n`);
       let turns = 0;
       const timer = setInterval(() => turns++, 20);
@@ -19,6 +19,10 @@ describe('a reader of announced studies', () => {
       clearInterval(timer);
       // this thread went on meanwhile
       expect(turns).toBeGreaterThan(2);
+      // a text of any kind, where there is no time at all
+      const hasty = createStudyReader(0.001);
+      expect(await hasty.read(slow)).toBe('takes more than 0.001 s to read');
+      await hasty.stop();
       expect(await reader.read('study: [')).toBe('it cannot read');
       expect(await reader.read(disturbedStudy('Plain'))).toMatchObject({
         title: 'Plain',

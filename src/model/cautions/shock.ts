@@ -49,7 +49,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     unit: UNITS.one,
     source: 'IEC 60364-4-41, 413: electrical separation (from memory; its rules seen quoted at second hand)',
     advice:
-      'Earth neither coil nor plate, feed this one rig alone, and have its insulation to earth measured regularly: a second fault can kill, and a residual-current device behind the transformer does not see it. The voltage between live parts stays as dangerous as before.',
+      'Have a licensed electrician see to it: earth neither coil nor plate, feed this one rig alone, and measure its insulation to earth regularly: a second fault can kill, and a residual-current device behind the transformer does not see it. The voltage between live parts stays as dangerous as before.',
   },
   {
     id: 'water',
@@ -150,7 +150,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     hazard: 'shock',
     brief: 'charge of a compensating capacitor',
     topic: 'charge of a compensating capacitor',
-    rule: 'a capacitor fitted for unity power factor would keep a dangerous charge',
+    rule: 'a capacitor fitted for power-factor correction would keep a dangerous charge',
     value: 'compensatorCharge',
     raisedWhen: 'above',
     threshold: CHARGE,
