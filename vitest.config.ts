@@ -12,6 +12,7 @@ export default defineConfig({
       {
         test: {
           name: 'unit',
+          setupFiles: ['test/support/fixed-seed.ts'],
           include: ['test/**/*.test.ts'],
           exclude: SYSTEM,
           // pure functions: what one file loads may stay loaded for the next, which saves most of the time
@@ -24,6 +25,7 @@ export default defineConfig({
       {
         test: {
           name: 'system',
+          setupFiles: ['test/support/fixed-seed.ts'],
           include: SYSTEM,
           pool: 'forks',
           testTimeout: 120_000,

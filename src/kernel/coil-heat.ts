@@ -9,6 +9,7 @@ import {
   verticalCoefficient,
 } from './convection.ts';
 import { boreRadiatingArea, facingEmissivity, radiantFlux } from './radiation.ts';
+import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
 
 /** Emissivity of varnished or enamelled wire: 0.8 to 0.95 (Incropera, table A.11, from memory). */
 export const WINDING_EMISSIVITY = 0.9;
@@ -83,7 +84,10 @@ export class WindingHeat {
   /** Loss at a winding temperature in K, W. */
   loss(temperature: number): number {
     const { dcLoss, acLoss, temperatureCoefficient } = this.body;
-    const ratio = Math.max(0.1, 1 + temperatureCoefficient * (temperature - REFERENCE_TEMPERATURE));
+    const ratio = Math.max(
+      LEAST_RESISTIVITY_RATIO,
+      1 + temperatureCoefficient * (temperature - REFERENCE_TEMPERATURE),
+    );
     return dcLoss * ratio + acLoss / ratio;
   }
 
@@ -128,12 +132,14 @@ export class WindingHeat {
 
   /**
    * Permitted on-time, s: from the surroundings' temperature to `limit` (K) with the current held; Infinity when it
-   * is never reached, 0 when the surroundings are no cooler.
+   * is never reached (a plate colder than the room may keep the winding below the room's temperature), 0 when the
+   * surroundings are no cooler.
    * @param steady steadyTemperature, NaN when there is none below `ceiling`
    */
   onTime(limit: number, steady: number, ceiling: number): number {
     const { surroundings } = this.body;
     if (limit <= surroundings) return 0;
+    if (steady <= surroundings) return Number.POSITIVE_INFINITY;
     const rest = Number.isNaN(steady) ? 2 * Math.max(ceiling, limit) : steady;
     return relaxationTime(this.warming, surroundings, limit, rest);
   }

@@ -40,6 +40,12 @@ export function readMeasured(
   if (odd >= 0) return refuse('not-utf8', odd, 1, 'bytes that are not UTF-8', 'CSV: text in UTF-8');
   const split = records(lenient);
   if ('problems' in split) return split;
+  const broken = split.records.flatMap(({ cells }) => cells).find(({ text }) => /[\r\n]/.test(text));
+  if (broken) {
+    // a quote that does not close reads on to the next one, and rows would be lost in between without a word
+    const found = 'a line break within a value: a quote that does not close?';
+    return refuse('line-break', broken.offset, 1, found, 'each value on one line');
+  }
   const [header, ...rows] = split.records;
   if (header === undefined || rows.length === 0) {
     return refuse('empty', 0, 1, 'no measured points', 'a header such as current_A,height_mm, then rows');

@@ -1,6 +1,6 @@
 import { HOTTEST, WINDING_EMISSIVITY, type WindingBody, WindingHeat } from '../kernel/coil-heat.ts';
-import { REFERENCE_TEMPERATURE } from '../kernel/constants.ts';
 import { PLATE_EMISSIVITY } from '../kernel/plate-heat.ts';
+import { holdsResistivity, resistivityAt } from '../kernel/resistivity.ts';
 import { INSULATION_DENSITY } from '../kernel/winding.ts';
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -53,7 +53,9 @@ export function askCoilHeat(rig: RigState, resistance: WindingResistance, plateT
     onTime = Math.min(onTime, heat.onTime(limit, steady, HOTTEST));
     const hottest = Number.isNaN(limit) ? steady : Number.isNaN(steady) ? limit : Math.min(steady, limit);
     coolTime = Math.max(coolTime, heat.coolDownTime(hottest, surroundings + COOL));
-    hot += resistance.dc20[w]! * (1 + wound.temperatureCoefficient * (hottest - REFERENCE_TEMPERATURE));
+    const { temperatureCoefficient: slope } = wound;
+    // empty where the linear law of resistivity gives out (a large negative coefficient)
+    hot += holdsResistivity(slope, hottest) ? resistivityAt(resistance.dc20[w]!, slope, hottest) : Number.NaN;
   }
   if (!runsAway) results[Q.coil_temperature] = steadiest;
   if (!Number.isNaN(limit)) results[Q.coil_on_time] = onTime;

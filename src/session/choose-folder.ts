@@ -1,5 +1,7 @@
+import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
+import { RESULT_FILES } from '../store/result-files.ts';
 import { inspectFolder, resultFolderName, sayChanges } from '../store/result-folder.ts';
 import { origin } from './origin.ts';
 
@@ -12,6 +14,8 @@ export interface ChosenFolder {
   readonly path: string;
   /** The finished result of this very study is there. */
   readonly finished: boolean;
+  /** Its report is there, too. */
+  readonly reported: boolean;
   /** What this program does otherwise than the one that finished the result; null where rows would be the same. */
   readonly changed: string | null;
 }
@@ -37,7 +41,14 @@ export async function chooseFolder(study: Study, choice: FolderChoice): Promise<
   const path = resolve(cwd, shown);
   const state = await inspectFolder(path);
   const finished = state.kind === 'result' && state.hash === study.hash && state.finished;
-  return { shown, path, finished, changed: finished ? sayChanges(state.origin, origin()) : null };
+  const changed = finished ? sayChanges(state.origin, origin()) : null;
+  return {
+    shown,
+    path,
+    finished,
+    reported: finished && existsSync(join(path, RESULT_FILES.report)),
+    changed,
+  };
 }
 
 async function nextFree(shown: string, cwd: string): Promise<ChosenFolder> {
@@ -47,6 +58,6 @@ async function nextFree(shown: string, cwd: string): Promise<ChosenFolder> {
     const path = resolve(cwd, candidate);
     const { kind } = await inspectFolder(path);
     if (kind === 'absent' || kind === 'empty')
-      return { shown: candidate, path, finished: false, changed: null };
+      return { shown: candidate, path, finished: false, reported: false, changed: null };
   }
 }

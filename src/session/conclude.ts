@@ -8,16 +8,16 @@ import { RESULT_FILES } from '../store/result-files.ts';
 import { finishResult } from '../store/result-folder.ts';
 import type { FrontRecord, RunCounts, RunFacts } from '../store/run-record.ts';
 import { writePlateHeat } from '../store/write-plate-heat.ts';
-import { writeReport } from '../store/write-report.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
 import { wrap } from '../text/listing.ts';
 import { sayCounts } from '../words/describe-counts.ts';
 import { sayFindings } from '../words/describe-findings.ts';
 import { saySearch } from '../words/describe-outcome.ts';
-import { composeReport } from './compose-report.ts';
 import type { Evaluated } from './evaluate-all.ts';
 import type { Io } from './io.ts';
+import { makeReport } from './make-report.ts';
 import { plateHeatOf } from './plate-heat.ts';
+import type { ReportFault } from './report-fault.ts';
 import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { tabulateAll } from './tabulate-all.ts';
 
@@ -47,9 +47,11 @@ export interface Conclusion {
   readonly seconds: number;
   /** Whether `designs.csv` was written. */
   readonly csv: boolean;
+  /** Why there is no report; null where it stands. */
+  readonly reportFault: ReportFault | null;
 }
 
-/** Writes the tables and the report and marks the result as finished; null when the signal aborts before the tables stand. */
+/** Writes the tables, marks the result as finished and writes the report; null when the signal aborts before the tables stand. */
 export async function conclude(request: ConclusionRequest, io: Io): Promise<Conclusion | null> {
   const { folder, study, facts, stamp, parts, evaluated, csv, threads, progress } = request;
   const { designs, front, outcome, survey, whyEmpty } = evaluated;
@@ -60,16 +62,10 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   );
   if (!written) return null;
   await writePlateHeat(folder, plateHeatOf(study, written.front));
-  const began = Date.parse(facts.started);
-  const provenance = { ...facts, seconds: (io.now() - began) / 1000 };
-  // charts take half a second to load, and a run that is broken off needs none
-  const { buildReport } = await import('../report/build-report.ts');
   const quality = frontRecord(study, written.front);
   const search = saySearch(study, outcome, written.front, quality);
-  const report = composeReport({ study, front: written.front, survey, whyEmpty, search, provenance });
-  await writeReport(folder, await buildReport(report));
   const ended = io.now();
-  const seconds = (ended - began) / 1000;
+  const seconds = (ended - Date.parse(facts.started)) / 1000;
   if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
   await finishResult(folder, study, facts, written.counts, {
     finished: new Date(ended).toISOString(),
@@ -77,12 +73,16 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
     search: searchRecord(outcome),
     front: quality,
   });
-  return { counts: written.counts, front: written.front, outcome, quality, whyEmpty, seconds, csv };
+  // last, so that whatever is wrong with it leaves finished tables
+  const run = { study, front: written.front, survey, whyEmpty, search };
+  const reportFault = await makeReport(folder, run, facts, seconds);
+  const { counts, front: rows } = written;
+  return { counts, front: rows, outcome, quality, whyEmpty, seconds, csv, reportFault };
 }
 
 /** What came of a study, for the terminal; `shown` is the result folder as it is told. */
 export function sayConclusion(study: Study, conclusion: Conclusion, shown: string, width: number): string {
-  const { counts, front, outcome, quality, whyEmpty, seconds, csv } = conclusion;
+  const { counts, front, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
   const search = saySearch(study, outcome, front, quality).map((line) => wrap(line, width).join('\n  '));
   return [
     '',
@@ -92,7 +92,7 @@ export function sayConclusion(study: Study, conclusion: Conclusion, shown: strin
     ...(search.length > 0 ? ['', ...search] : []),
     ...(csv ? [] : ['', 'More than a million rows: designs.csv is written only with --csv.']),
     '',
-    `Report: ${join(shown, RESULT_FILES.report)}`,
+    ...(reportFault === null ? [`Report: ${join(shown, RESULT_FILES.report)}`] : []),
     `Results: ${shown}`,
   ].join('\n');
 }

@@ -1,4 +1,3 @@
-import type { FrontSoFar } from '../front/front-archive.ts';
 import { createRestingLast } from '../front/resting-last.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
@@ -53,11 +52,14 @@ export async function refront(request: Refront, signal: AbortSignal): Promise<Ot
     throw error;
   }
   const startRows = study.plan.kind === 'nelder_mead' ? Float64Array.from(starts) : null;
-  return { designs, feasible, front: await wholeRows(request, archive.front()), startRows };
+  return { designs, feasible, front: await frontRows(request, archive.front().ids), startRows };
 }
 
-/** The rows of a front. What descents evaluated more than once is there once, under its first id, as after a run. */
-async function wholeRows(request: Refront, { ids }: FrontSoFar): Promise<TableRows> {
+/** The rows of a front, by their ids. What descents evaluated more than once is there once, under its first id, as after a run. */
+export async function frontRows(
+  request: Omit<Refront, 'threads'>,
+  ids: ArrayLike<number>,
+): Promise<TableRows> {
   const { folder, stamp, parts, study, asked } = request;
   const judge = createRejudge(asked);
   const format = createPartFormat(study, stamp);

@@ -17,6 +17,7 @@ import { EXIT, type Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
 import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
+import { describeReportFault } from './report-fault.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
 import { version } from './version.ts';
 
@@ -45,6 +46,7 @@ export interface RunReport {
     | 'done'
     | 'share done'
     | 'some designs failed'
+    | 'no report'
     | 'already done'
     | 'refused'
     | 'broken off'
@@ -74,6 +76,14 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   const study = await loadStudy(file, settings.allowHuge, io);
   if (!study) return unwritten(EXIT.usage, 'refused');
   const folder = await chooseFolder(study, { ...settings, cwd: io.cwd });
+  const damaged = (part: string, what: string, designs: number) =>
+    io.stderr.write(
+      `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
+    );
+  // rows of another origin cannot be told of by this program
+  if (folder.finished && !folder.reported && folder.changed === null && !settings.share) {
+    return makeMissingReport(file, study, folder, settings, damaged, io);
+  }
   if (folder.finished) {
     io.stdout.write(`${sayDone(file, folder)}\n`);
     return unwritten(EXIT.done, 'already done', folder.shown);
@@ -86,10 +96,6 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   // 2. evaluate, 3. write
   const began = io.now();
   const facts = factsOf(study, settings.threads, began);
-  const damaged = (part: string, what: string, designs: number) =>
-    io.stderr.write(
-      `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
-    );
   const result = await openResult(folder.path, study, facts, damaged);
   let done: Done | Shared | Interrupted;
   try {
@@ -114,10 +120,14 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     say(sayConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
   }
   if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
+  const { reportFault } = conclusion;
+  if (reportFault !== null) io.stderr.write(`eddylift: ${file}: ${describeReportFault(reportFault)}\n`);
+  const [code, status] =
+    failed > 0 ? ([EXIT.someFailed, 'some designs failed'] as const) : ([EXIT.done, 'done'] as const);
   return {
-    code: failed > 0 ? EXIT.someFailed : EXIT.done,
+    code: reportFault === null ? code : EXIT.unexpected,
     report: {
-      status: failed > 0 ? 'some designs failed' : 'done',
+      status: reportFault === null ? status : 'no report',
       designs: counts.designs,
       feasible: counts.feasible,
       front: counts.front,
@@ -125,6 +135,33 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
       folder: folder.shown,
     },
   };
+}
+
+/** A finished result whose report failed, or was taken away: it is made of the parts. */
+async function makeMissingReport(
+  file: string,
+  study: Study,
+  { path, shown }: ChosenFolder,
+  settings: RunSettings,
+  onDamage: (part: string, what: string, designs: number) => void,
+  io: Io,
+): Promise<StudyEnd> {
+  const { remakeReport } = await import('./remake-report.ts');
+  const facts = factsOf(study, settings.threads, io.now());
+  const progress = createRunProgress(file, estimateOf(study, settings, io.now), settings, io)('evaluating');
+  const done = await remakeReport({ folder: path, study, facts, progress, onDamage }, io);
+  if (done === null) {
+    io.stderr.write(
+      `eddylift: ${file}: interrupted; the tables stand, and the same command makes the report\n`,
+    );
+    return unwritten(EXIT.interrupted, 'interrupted', shown);
+  }
+  if (done.fault !== null) {
+    io.stderr.write(`eddylift: ${file}: ${describeReportFault(done.fault)}\n`);
+    return unwritten(EXIT.unexpected, 'no report', shown);
+  }
+  io.stdout.write(`${file}: already done, see ${shown}; its report was missing and has been made\n`);
+  return unwritten(EXIT.done, 'already done', shown);
 }
 
 function sayDone(file: string, { shown, changed }: ChosenFolder): string {

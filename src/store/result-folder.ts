@@ -130,6 +130,29 @@ export async function openResult(
   }
 }
 
+/**
+ * A finished result, locked, to read its rows again: its tables stay. Throws FolderError as `openResult`.
+ */
+export async function reopenResult(
+  folder: string,
+  study: Study,
+  facts: RunFacts,
+  onDamage: PartsRequest['onDamage'],
+): Promise<OpenResult> {
+  refuseOther(folder, study, facts.origin, await inspectFolder(folder));
+  const unlock = await lockFolder(folder);
+  try {
+    const stamp = stampOf(study.hash, facts.origin);
+    return {
+      parts: await openParts({ folder, format: createPartFormat(study, stamp), onDamage }),
+      close: unlock,
+    };
+  } catch (error) {
+    await unlock();
+    throw asFolderError(error, folder);
+  }
+}
+
 /** Marks parts as those of a study and of what their rows follow from; `format` is that of the result. */
 export function stampOf(
   studyHash: string,

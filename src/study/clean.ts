@@ -1,6 +1,6 @@
 /** Control characters, line and paragraph separators, and marks that reorder text on a screen. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g;
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u061c\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g;
 
 /** One line of harmless text: control characters become blanks. */
 export function cleanLine(text: string): string {

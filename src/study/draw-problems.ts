@@ -29,7 +29,7 @@ function show(text: string): string {
     text
       .replaceAll('\t', TAB)
       // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-      .replace(/[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '\ufffd')
+      .replace(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '\ufffd')
   );
 }
 

@@ -13,6 +13,7 @@ import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
 import { supplyLimits } from './supply-limit.ts';
+import { impossibleTemperatures } from './temperatures.ts';
 import { readTolerances, statisticsOf } from './tolerance.ts';
 import { readVary } from './vary.ts';
 import { readYaml } from './yaml-text.ts';
@@ -97,8 +98,12 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
       ...driveProblems(drive === SUPPLY_LIMIT, values, positions),
     ];
     problems.push(...missing);
-    if (missing.length === 0)
-      problems.push(...missingEnamel(values, locate('coil.insulation.grade', keys, positions)));
+    if (missing.length === 0) {
+      problems.push(
+        ...missingEnamel(values, locate('coil.insulation.grade', keys, positions)),
+        ...impossibleTemperatures(template, values, (path) => locate(path, keys, positions)),
+      );
+    }
   }
 
   const toleranceShape = section('tolerance');

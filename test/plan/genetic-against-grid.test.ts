@@ -8,6 +8,7 @@ import type { Study } from '../../src/model/study.ts';
 import { createPlan } from '../../src/plan/create-plan.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { readStudy } from '../../src/study/read-study.ts';
+import { whole as everything } from '../support/nightly.ts';
 import { median } from '../support/run-plan.ts';
 
 const DEMO = readFileSync(new URL('../../studies/mass-against-current.yaml', import.meta.url), 'utf8')
@@ -44,7 +45,7 @@ function frontOf(asked: Study) {
 }
 
 describe('evolve on a rig', () => {
-  it('finds the front of a fine grid with a twentieth of its designs', () => {
+  it.runIf(everything)('finds the front of a fine grid with a twentieth of its designs', () => {
     const grid = frontOf(study('{grid: {}}'));
     expect(grid.designs).toBe(91_000);
     const reference = grid.costs.map((cost) => {

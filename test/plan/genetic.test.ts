@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { GeneticPlan } from '../../src/model/study.ts';
 import { createGenetic } from '../../src/plan/genetic.ts';
 import { createSpace, designKey } from '../../src/plan/space.ts';
+import { whole } from '../support/nightly.ts';
 import {
   BNH,
   DTLZ2,
@@ -16,7 +17,8 @@ import {
 import { distance, frontOf, median, runPlan, volumeOf } from '../support/run-plan.ts';
 import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
-const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+/** All ten where system tests run whole; three show a search that no longer works at all. */
+const SEEDS = whole ? [1, 2, 3, 4, 5, 6, 7, 8, 9, 10] : [1, 2, 3];
 
 function evolve(problem: Problem, changes: Partial<GeneticPlan> = {}) {
   const settings = { population: 40, generations: 20, seed: 1, patience: 1000, tolerance: 1e-3 };
@@ -116,7 +118,7 @@ describe('genetic', () => {
 });
 
 /**
- * After a stated budget, the median over ten seeds of the hypervolume, as a share of that of the true front, and of the
+ * After a stated budget, the median over the seeds of the hypervolume, as a share of that of the true front, and of the
  * mean distance from the true front to what was found, as a share of its extent. Bounds are what this search reaches
  * less a margin for its randomness: the hypervolume's loss half as large again, the distance half as large again.
  */
@@ -132,13 +134,13 @@ const CHECKS: readonly [string, FrontProblem, number, number | null, number, num
 
 describe('evolve on problems whose fronts are known', () => {
   it.each(CHECKS)('comes close to the front of %s', (_, problem, generations, exact, share, near) => {
-    const whole = exact ?? volumeOf(problem.front, problem.reference);
+    const all = exact ?? volumeOf(problem.front, problem.reference);
     const found = SEEDS.map((seed) => {
-      const all = runPlan(evolve(problem, { population: 100, generations, seed }), problem, 3);
-      expect(all).toHaveLength(100 * generations);
-      return frontOf(all).map(({ costs }) => costs);
+      const rows = runPlan(evolve(problem, { population: 100, generations, seed }), problem, 3);
+      expect(rows).toHaveLength(100 * generations);
+      return frontOf(rows).map(({ costs }) => costs);
     });
-    const shares = found.map((front) => volumeOf(front, problem.reference) / whole);
+    const shares = found.map((front) => volumeOf(front, problem.reference) / all);
     expect(median(shares)).toBeGreaterThan(share);
     expect(median(found.map((front) => distance(front, problem.front)))).toBeLessThan(near);
   });
