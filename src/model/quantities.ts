@@ -125,6 +125,10 @@ const ON_REQUEST = [
   [2, 'bounce_growth', UNITS.per_s, 'bounce growth', 'mechanics', 'rate at which a small vertical bounce grows by itself, with guides.drag, the same constraint and the delay of the currents; negative: it dies away'],
   [2, 'guide_damping', UNITS.N_s_per_m, 'guide damping', 'mechanics', 'drag that leads, posts or air must have in all so that a small bounce does not grow; 0 where it dies away without'],
   [2, 'damped_natural_frequency', UNITS.Hz, 'damped natural frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
+  [4000, 'overshoot', UNITS.mm, 'overshoot', 'mechanics', 'how far above its height it jumps when the operating supply voltage is switched on at once, at the worst phase of the mains'],
+  [4000, 'settling_time', UNITS.s, 'settling time', 'mechanics', 'from then until it stays within a millimetre of its height; infinite where it has not within 20 s'],
+  [4000, 'peak_switch_on_current', UNITS.A, 'peak switch-on current', 'mechanics', 'largest instantaneous current then'],
+  [1, 'landing_speed', UNITS.m_per_s, 'landing speed', 'mechanics', 'speed at which it meets its standoff when the power fails and the circuit opens'],
 ] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
 export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];
