@@ -156,6 +156,9 @@ async function main(argv: readonly string[]): Promise<number> {
         .conflicts(['queue', 'csv']),
     )
     .action(async (files: string[], options: RunArguments) => {
+      // before much is loaded, which takes some of them
+      const { checkResources, readResources } = await import('./session/check-resources.ts');
+      checkResources(readResources());
       const { run } = await import('./commands/run.ts');
       const {
         out = null,
@@ -328,12 +331,13 @@ function interrupt(): void {
   setTimeout(() => process.exit(EXIT.interrupted), PATIENCE_MS).unref();
 }
 
-process.on('SIGINT', interrupt);
-process.on('SIGTERM', interrupt);
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const) process.on(signal, interrupt);
+// Node would open its debugger to everybody on this machine
+process.on('SIGUSR1', () => {});
 for (const stream of [process.stdout, process.stderr]) {
-  // the reader of a pipe has enough, as `head` does: go on in silence
+  // the reader of a pipe has enough, as `head` does, or the terminal is gone: go on in silence
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') process.exit(EXIT.unexpected);
+    if (error.code !== 'EPIPE' && error.code !== 'EIO') process.exit(EXIT.unexpected);
   });
 }
 

@@ -3,6 +3,7 @@ import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
 import { loadStudy } from '../session/load-study.ts';
+import { timeAside } from '../session/time-aside.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { estimateOf, sayEstimate, sayPlan, sayVaried } from '../words/describe-plan.ts';
 
@@ -24,9 +25,10 @@ async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<numb
   try {
     const study = await loadStudy(file, allowHuge, io);
     if (!study) return EXIT.usage;
-    io.stdout.write(`${file}: no problems\n${outline(study, io)}`);
+    io.stdout.write(`${file}: no problems\n${await outline(study, io)}`);
     return EXIT.done;
   } catch (error) {
+    if (io.signal.aborted) return EXIT.interrupted;
     if (!(error instanceof UsageError)) throw error;
     io.stderr.write(`eddylift: ${error.message}\n`);
     return EXIT.usage;
@@ -36,7 +38,7 @@ async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<numb
 /** What stands to the left of an entry: an indent, the longest name of a section, a gap. */
 const BESIDE = 2 + 'objectives'.length + 2;
 
-function outline(study: Study, io: Io): string {
+async function outline(study: Study, io: Io): Promise<string> {
   const varied = study.vary.map(sayVaried);
   const width = widthOf(io.stdout);
   const rows = [
@@ -58,7 +60,8 @@ function outline(study: Study, io: Io): string {
     ...section('plan', [sayPlan(study.plan)]),
   ];
   const threads = defaultThreads();
-  const heading = [study.title, sayEstimate(estimateOf(study, { threads, share: null }, io.now), threads)];
+  const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));
+  const heading = [study.title, sayEstimate(estimate, threads)];
   return (
     listing(
       heading.map((line) => [line]),

@@ -6,7 +6,7 @@ import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
-import { defaultThreads } from '../run/pool.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
 import { type FoundResult, findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { refront } from '../session/refront.ts';
@@ -63,7 +63,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       parts,
       study,
       asked,
-      threads: options.threads ?? defaultThreads(),
+      threads: chooseThreads(options.threads, io),
     },
     io.signal,
   );

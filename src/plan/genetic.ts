@@ -68,6 +68,7 @@ export function createGenetic(
   return {
     total: null,
     atMost: mostDesigns(settings, senses.length),
+    atOnce: Math.ceil(population / size),
     get done() {
       return end !== null;
     },

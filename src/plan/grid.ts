@@ -15,6 +15,7 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
   return {
     total,
     atMost: total,
+    atOnce: Math.ceil(total / size),
     outcome: null,
     get done() {
       return first >= total;

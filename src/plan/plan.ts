@@ -14,6 +14,8 @@ export interface Plan {
   readonly total: number | null;
   /** No more designs than this. */
   readonly atMost: number;
+  /** No more pieces of work than this can be under way at the same time. */
+  readonly atOnce: number;
   /** Nothing more to hand out, whatever rows are told. */
   readonly done: boolean;
   /** How a search went, once it is done; null for a plan that seeks nothing. */

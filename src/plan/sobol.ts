@@ -26,6 +26,7 @@ export function createSobolPlan(
   return {
     total,
     atMost: total,
+    atOnce: Math.ceil(total / size),
     outcome: null,
     get done() {
       return first >= total;

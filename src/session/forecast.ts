@@ -7,6 +7,7 @@ import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { type RunSettings, refuseSearch } from './run-study.ts';
+import { timeAside } from './time-aside.ts';
 
 /** What is known of a study of a batch before its turn comes. */
 export interface Forecast {
@@ -16,6 +17,8 @@ export interface Forecast {
   readonly mayBeFewer: boolean;
   /** Expected time of what is not there already, s. */
   readonly seconds: number;
+  /** Whether it may take longer. */
+  readonly atLeast: boolean;
 }
 
 type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
@@ -46,14 +49,15 @@ async function forecast(file: string, settings: Settings, io: Io): Promise<Forec
   if (settings.share) refuseSearch(file, study);
   const folder = await chooseFolder(study, { ...settings, cwd });
   if (folder.finished) return without(file, 'already done');
-  const { designs, mayBeFewer, evaluating, writing } = estimateOf(study, settings, io.now);
+  const time = timeAside(study, io);
+  const { designs, mayBeFewer, evaluating, writing, atLeast } = await estimateOf(study, settings, time);
   const kept = await keptDesigns(folder.path);
   const seconds = Math.max(0, designs - kept) * evaluating + designs * writing;
-  return { file, state: 'to run', designs, mayBeFewer, seconds };
+  return { file, state: 'to run', designs, mayBeFewer, seconds, atLeast };
 }
 
 function without(file: string, state: Forecast['state']): Forecast {
-  return { file, state, designs: 0, mayBeFewer: false, seconds: 0 };
+  return { file, state, designs: 0, mayBeFewer: false, seconds: 0, atLeast: false };
 }
 
 /** Designs of a run that was broken off. */
@@ -78,6 +82,7 @@ export function sayForecast(forecasts: readonly Forecast[], threads: number, wid
       designs: total('designs'),
       mayBeFewer: toRun.some(({ mayBeFewer }) => mayBeFewer),
       seconds: total('seconds'),
+      atLeast: toRun.some(({ atLeast }) => atLeast),
     },
     threads,
   );

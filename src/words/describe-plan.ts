@@ -1,10 +1,11 @@
 import { QUANTITIES } from '../model/quantities.ts';
+import type { DesignBatch } from '../model/rows.ts';
 import type { PlanSettings, Study, Varied, VariedNumber } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
-import { timePerDesign } from '../run/time-per-design.ts';
+import type { Trial } from '../run/time-per-design.ts';
 import { sayDuration } from '../text/duration.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together: 70 million took two threads 9.8 s. */
@@ -30,30 +31,42 @@ export interface Estimate {
   /** To evaluate a design and to write its row to the tables, s, with all threads at work. */
   readonly evaluating: number;
   readonly writing: number;
+  /** Whether evaluating may take longer: designs were too slow to be tried to the end. */
+  readonly atLeast: boolean;
 }
 
-/** Tries a few designs out. A share ends without tables. */
-export function estimateOf(
+/** Tries designs out. */
+export type TimeDesigns = (sample: DesignBatch) => Promise<Trial>;
+
+/** What a run takes, by what a few designs take. A share ends without tables. */
+export async function estimateOf(
   study: Study,
   { threads, share }: { readonly threads: number; readonly share: Share | null },
-  now: () => number,
-): Estimate {
+  time: TimeDesigns,
+): Promise<Estimate> {
   const plan = createPlan(study);
+  const { seconds, atLeast } = await time(plan.sample(sampleSize(study)));
   return {
     designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
     mayBeFewer: plan.total === null,
-    evaluating: timePerDesign(study, plan.sample(sampleSize(study)), now) / threads,
+    evaluating: seconds / threads,
     writing: share ? 0 : tableColumns(study).length / CELLS_PER_SECOND / threads,
+    atLeast,
   };
 }
 
 /** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
 export function sayEffort(
-  { designs, mayBeFewer, seconds }: Pick<Estimate, 'designs' | 'mayBeFewer'> & { readonly seconds: number },
+  {
+    designs,
+    mayBeFewer,
+    seconds,
+    atLeast,
+  }: Pick<Estimate, 'designs' | 'mayBeFewer' | 'atLeast'> & { readonly seconds: number },
   threads: number,
 ): string {
   const duration = sayDuration(seconds);
-  const about = /^\d/.test(duration) ? `about ${duration}` : duration;
+  const about = /^\d/.test(duration) ? `${atLeast ? 'more than' : 'about'} ${duration}` : duration;
   const most = mayBeFewer ? 'at most ' : '';
   return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
 }

@@ -66,7 +66,8 @@ const AT_THE_END = 0.01;
 export function atBounds(vary: readonly Varied[], values: ArrayLike<number>): string[] {
   return vary.flatMap((varied, v) => {
     if (varied.kind !== 'number' || varied.levels.length < 2) return [];
-    const [low, high] = [Math.min(...varied.levels), Math.max(...varied.levels)];
+    const low = varied.levels.reduce((least, level) => Math.min(least, level));
+    const high = varied.levels.reduce((most, level) => Math.max(most, level));
     const value = values[v]!;
     const scale = varied.between === 'log' ? Math.log : (x: number) => x;
     const margin = Math.min(scale(value) - scale(low), scale(high) - scale(value));
