@@ -108,7 +108,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     askSupply(rig);
     const plateTemperature = askPlateHeat(rig, geometry.plateMass);
     askCoilHeat(rig, resistance, plateTemperature);
-    askSafety(rig);
+    askSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
     if (requestedLaws.length > 0) {

@@ -7,10 +7,20 @@ import { fromUnit, UNITS } from '../../src/model/units.ts';
 
 describe('unitSymbol', () => {
   it('knows the units that rigs are measured in', () => {
-    expect(unitSymbol('mm')).toEqual({ dimension: D.LENGTH, factor: 0.001, offset: 0 });
+    expect(unitSymbol('mm')).toEqual({
+      dimension: D.LENGTH,
+      factor: 0.001,
+      offset: 0,
+      coherent: 'm',
+    });
     expect(unitSymbol('in')?.factor).toBe(0.0254);
     expect(unitSymbol('ohm')?.dimension).toEqual(D.RESISTANCE);
-    expect(unitSymbol('degC')).toEqual({ dimension: D.TEMPERATURE, factor: 1, offset: 273.15 });
+    expect(unitSymbol('degC')).toEqual({
+      dimension: D.TEMPERATURE,
+      factor: 1,
+      offset: 273.15,
+      coherent: 'K',
+    });
   });
 
   it('has no unit for names of the language, nor for what no rig has', () => {
