@@ -96,6 +96,11 @@ const REASONS_LIST = [
     blame: null,
   },
   {
+    key: 'notConverged',
+    text: 'the search for the height at this drive did not converge: give the drive as a current, or another standoff',
+    blame: null,
+  },
+  {
     key: 'beyondVoltage',
     text: 'the supply cannot give this drive: it takes more than max_voltage at the outlet',
     blame: null,

@@ -82,6 +82,7 @@ export class Operation {
     if (this.settled(rig, liftoff)) return true;
     const outcome = drive.raise(Math.min(reach, limitOf(rig)), plain);
     if (outcome === OUTCOME.beyond) return this.lost(rig, REASON.tooHigh);
+    if (outcome === OUTCOME.unsettled) return this.lost(rig, REASON.notConverged);
     rig.current = drive.current;
     if (outcome === OUTCOME.jumps) {
       rig.status = STATUS.rests;

@@ -39,13 +39,17 @@ describe('eddylift motion', () => {
     expect(text).toMatch(/highest point +15\.\d+ mm after 0\.077/);
     expect(text).toMatch(/bounce +6\.\d+ Hz, dies away at/);
     expect(text).toMatch(/settles +stays within a millimetre after/);
-    const rows: Record<string, string>[] = parse(readFileSync(join(folder, 'm', 'motion.csv')), { columns: true });
+    const rows: Record<string, string>[] = parse(readFileSync(join(folder, 'm', 'motion.csv')), {
+      columns: true,
+    });
     // 20 a period of 50 Hz, and the first
     expect(rows.length).toBe(1001);
     expect(rows[0]).toMatchObject({ time_s: '0', gap_mm: '3.8', height_mm: '0', current_A: '0' });
     const metadata = JSON.parse(readFileSync(join(folder, 'm', 'motion.csv-metadata.json'), 'utf8'));
     expect(metadata.url).toBe('motion.csv');
-    expect(metadata.tableSchema.columns.map(({ name }: { name: string }) => name)).toEqual(Object.keys(rows[0]!));
+    expect(metadata.tableSchema.columns.map(({ name }: { name: string }) => name)).toEqual(
+      Object.keys(rows[0]!),
+    );
     expect(readFileSync(join(folder, 'm', 'motion.svg'), 'utf8')).toContain('height above rest (mm)');
   });
 
