@@ -75,7 +75,7 @@ describe('eddylift motion', () => {
   });
 
   it('says that a drive never lifts, and what would', async () => {
-    const { code, text } = await run({ switchOn: '5A', seconds: '0.2s', out: 'n' });
+    const { code, text } = await run({ switchOn: '3A', seconds: '0.2s', out: 'n' });
     expect(code).toBe(EXIT.done);
     expect(text).toMatch(/it never lifts in 0\.2 s: it takes \d+(\.\d+)? A, \d+/);
   });
