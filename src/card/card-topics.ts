@@ -125,7 +125,9 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       [
         say('volts_per_turn', '# a turn'),
         say('volts_between_layers', '# between layers'),
+        say('voltage_to_earth', 'up to # to earth'),
         say('insulation_margin', 'safety factor # between winding and plate'),
+        say('impulse_margin', '# times the impulse of the mains'),
       ],
     ],
     [

@@ -52,9 +52,9 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const stamp = stampOf(record.hash, record.origin, record.format);
   const parts = await wholeParts(result);
   const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
-  const asked = askedStudy(study, options, missing, io);
-  if (!asked) return EXIT.usage;
-  refuseMissing(asked, missing);
+  const whole = askedStudy(study, options, missing, io);
+  if (!whole) return EXIT.usage;
+  const asked = judgeable(whole, missing, place, io);
 
   const found = await refront(
     {
@@ -96,20 +96,32 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   return EXIT.done;
 }
 
-/** Without a quantity every row would break its limit, and the front would be empty for no reason. */
-function refuseMissing({ limits, objectives, derive }: Study, missing: readonly number[]): void {
-  const programs = [
-    ...limits.flatMap(({ text, left, right }) => [{ text, program: [...left, ...right] }]),
-    ...objectives,
-  ];
-  for (const { text, program } of programs) {
+/**
+ * The study without those of its limits that this result cannot be judged by, which are told: every row would break them,
+ * and the front would be empty for no reason. Throws UsageError where an objective is lacking.
+ */
+function judgeable(study: Study, missing: readonly number[], place: string, io: Io): Study {
+  const { limits, objectives, derive } = study;
+  const lackingOf = (program: Program): string | null => {
     const lacking = quantitiesOf(program, derive).find((quantity) => missing.includes(quantity));
-    if (lacking === undefined) continue;
-    const { name } = QUANTITIES[lacking]!;
+    return lacking === undefined ? null : QUANTITIES[lacking]!.name;
+  };
+  for (const { text, program } of objectives) {
+    const lacking = lackingOf(program);
+    if (lacking === null) continue;
     throw new UsageError(
-      `this result has no ${name}, which '${text}' of its study needs; eddylift run --fresh computes it`,
+      `${place} has no ${lacking}, which '${text}' of its study needs; eddylift run --fresh computes it`,
     );
   }
+  const kept = limits.filter(({ text, left, right }) => {
+    const lacking = lackingOf([...left, ...right]);
+    if (lacking === null) return true;
+    io.stderr.write(
+      `eddylift: ${place} has no ${lacking} (an earlier version made it): not judged by '${text}'\n`,
+    );
+    return false;
+  });
+  return kept.length === limits.length ? study : { ...study, limits: kept };
 }
 
 /** The parts of all rows of a finished result: of a few alone the front would be another one. */

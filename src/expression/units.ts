@@ -13,9 +13,15 @@ export interface UnitSymbol {
   readonly coherent: string | null;
 }
 
+/** Angles are pure numbers, and only these two are wanted: for N m/deg. */
+const ANGLES: Readonly<Record<string, UnitSymbol>> = {
+  deg: Object.freeze({ dimension: NONE, factor: Math.PI / 180, offset: 0, coherent: null }),
+  rad: Object.freeze({ dimension: NONE, factor: 1, offset: 0, coherent: null }),
+};
+
 const known = new Map<string, UnitSymbol | null>();
 
-/** A unit from mathjs's list that measures what a rig has; null for others (bits, angles, candela). */
+/** A unit from mathjs's list that measures what a rig has; null for others (bits, most angles, candela). */
 export function unitSymbol(name: string): UnitSymbol | null {
   let symbol = known.get(name);
   if (symbol === undefined) {
@@ -26,6 +32,7 @@ export function unitSymbol(name: string): UnitSymbol | null {
 }
 
 function lookUp(name: string): UnitSymbol | null {
+  if (Object.hasOwn(ANGLES, name)) return ANGLES[name]!;
   const { Unit } = mathjs();
   if (!/^[A-Za-z][A-Za-z0-9]*$/.test(name) || !Unit.isValuelessUnit(name)) return null;
   const { units, dimensions } = new Unit(null, name);

@@ -103,6 +103,10 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     const liftoff = askAtRest(slots, coupling);
+    if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
+      refuse(rig);
+      return;
+    }
     if (!askDrive(slots, coupling, liftoff)) return;
     askOperatingPoint(coupling);
     askSupply(rig);
@@ -290,10 +294,14 @@ const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index })
 function refuseInfinite(rig: RigState): void {
   for (const index of FINITE) {
     if (Math.abs(rig.results[index]!) === Number.POSITIVE_INFINITY) {
-      rig.results.fill(Number.NaN);
-      rig.status = STATUS.failed;
-      rig.reason = REASON.notFinite;
+      refuse(rig);
       return;
     }
   }
+}
+
+function refuse(rig: RigState): void {
+  rig.results.fill(Number.NaN);
+  rig.status = STATUS.failed;
+  rig.reason = REASON.notFinite;
 }

@@ -23,8 +23,13 @@ type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
  * One design at each of these currents (A rms, held), whatever its own drive.
  * @param slots its inputs, SI, with their defaults (`createDesignReader`); left as they are
  */
-export function liftCurve(layout: Layout, slots: Float64Array, currents: ArrayLike<number>): DrivenPoint[] {
-  const drive = createDriver(layout, slots);
+export function liftCurve(
+  layout: Layout,
+  slots: Float64Array,
+  currents: ArrayLike<number>,
+  requested: readonly number[] = [],
+): DrivenPoint[] {
+  const drive = createDriver(layout, slots, requested);
   return Array.from(currents, (current) => drive(current, Number.NaN));
 }
 

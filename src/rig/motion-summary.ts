@@ -8,6 +8,9 @@ export interface MotionSummary {
   /** How long it was watched, s. */
   readonly seconds: number;
   readonly everLifted: boolean;
+  /** What it takes to lift off, rms. */
+  readonly liftoffCurrent: number;
+  readonly liftoffVoltage: number;
   /** It flew out of the range that is computed. */
   readonly lost: boolean;
   /** Heights over rest. */
@@ -45,6 +48,8 @@ export function summariseMotion(prepared: PreparedMotion): MotionSummary {
   return {
     seconds: time,
     everLifted: run.highest > standoff,
+    liftoffCurrent: prepared.liftoffCurrent,
+    liftoffVoltage: prepared.liftoffVoltage,
     lost: run.lost,
     highest: height,
     highestTime: run.highestTime,

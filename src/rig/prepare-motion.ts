@@ -28,6 +28,9 @@ export interface PreparedMotion {
   readonly mass: number;
   /** Above what floats at rest, m; NaN where the study gives none. */
   readonly headroom: number;
+  /** What it takes to lift off, rms; NaN where the plate attracts. */
+  readonly liftoffCurrent: number;
+  readonly liftoffVoltage: number;
   /** Of the supply, Hz. */
   readonly frequency: number;
 }
@@ -100,6 +103,8 @@ export function prepareMotion(
     steadyGap: laws.status === STATUS.lifts ? point.rig.gap : Number.NaN,
     mass: point.rig.mass,
     headroom: slots[SLOT.headroom]!,
+    liftoffCurrent: laws.results[Q.liftoff_current]!,
+    liftoffVoltage: laws.results[Q.liftoff_voltage]!,
     frequency: slots[SLOT.frequency]!,
   };
 }

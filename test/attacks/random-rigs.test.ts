@@ -54,5 +54,12 @@ describe('random rigs', () => {
   }, 1_800_000);
 });
 
+it('rigs that once had no numbers or took seconds', () => {
+  // a hole under a narrow hoop at 63 kHz: 128 polynomials did not factorise
+  const { faults, work } = judgeAll(() => usualRig(2026, 2489), 1);
+  expect(faults).toEqual([]);
+  expect(work).toBeLessThan(MOST_WORK);
+});
+
 /** Of usual rigs: hoops of few turns close over wide discs, and what floats beyond a metre (0.4 % of 2,000 seen). */
 const MOST_FAILED = 0.006;

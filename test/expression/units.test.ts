@@ -24,7 +24,7 @@ describe('unitSymbol', () => {
   });
 
   it('has no unit for names of the language, nor for what no rig has', () => {
-    for (const name of ['constructor', '__proto__', 'toString', 'hasOwnProperty', 'deg', 'bit', 'cd', ''])
+    for (const name of ['constructor', '__proto__', 'toString', 'hasOwnProperty', 'grad', 'bit', 'cd', ''])
       expect(unitSymbol(name), name).toBeNull();
   });
 
@@ -45,6 +45,7 @@ describe('parseUnit', () => {
       ['g/cm^3', D.DENSITY, 1000],
       ['1/K', D.PER_TEMPERATURE, 1],
       ['1/degC', D.PER_TEMPERATURE, 1],
+      ['N m/deg', D.ENERGY, 180 / Math.PI],
       ['A/mm^2', D.CURRENT_DENSITY, 1e6],
       ['m s^-1 s', D.LENGTH, 1],
     ];
