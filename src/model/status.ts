@@ -86,13 +86,18 @@ const REASONS_LIST = [
     blame: 'plate.at_temperature',
   },
   {
-    key: 'classBelowRoom',
+    key: 'classBelowSurroundings',
     text: 'the thermal class is below the temperature of the surroundings',
     blame: 'coil.thermal_class',
   },
   {
     key: 'tooHigh',
     text: 'it would float higher than the 1 m that has been checked: a weaker drive or more mass keeps it lower',
+    blame: null,
+  },
+  {
+    key: 'notConverged',
+    text: 'the search for the height at this drive did not converge: give the drive as a current, or another standoff',
     blame: null,
   },
   {

@@ -2,7 +2,7 @@ import { Q } from '../model/quantities.ts';
 import { headText } from '../text/number-text.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
-import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
+import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
 import { explained, sharesChart } from './charts/shares-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
@@ -49,7 +49,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   for (const objective of objectives) {
     effects.push({ objective, svg: await effectsChart(input, objective) });
   }
-  const grid = tellingGrid(input);
+  const grid = recordingGrid(input);
   const maps: ObjectiveChart[] = [];
   for (const objective of grid === null ? [] : objectives) {
     const { cells } = mapCells(grid!, objective);

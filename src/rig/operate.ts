@@ -24,6 +24,10 @@ export class Operation {
     this.drive = new RisingDrive(coupling);
   }
 
+  get voltageHeld(): boolean {
+    return this.held === HELD.voltage;
+  }
+
   /** Relative rise of the supply voltage with the gap, 1/m; for a drive that holds the voltage. */
   get voltageSlope(): number {
     return this.drive.voltageSlope;
@@ -82,6 +86,7 @@ export class Operation {
     if (this.settled(rig, liftoff)) return true;
     const outcome = drive.raise(Math.min(reach, limitOf(rig)), plain);
     if (outcome === OUTCOME.beyond) return this.lost(rig, REASON.tooHigh);
+    if (outcome === OUTCOME.unsettled) return this.lost(rig, REASON.notConverged);
     rig.current = drive.current;
     if (outcome === OUTCOME.jumps) {
       rig.status = STATUS.rests;

@@ -10,7 +10,7 @@ import { atOwnDrive } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import type { SurveyTally } from '../survey/survey.ts';
 import { describeFront } from '../words/describe-front.ts';
-import { allowedFor, createSpreadTeller } from '../words/describe-spread.ts';
+import { allowedFor, createSpreadDescriber } from '../words/describe-spread.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
 import { watchedOf } from '../words/watched.ts';
 
@@ -86,7 +86,7 @@ function choose(
     }),
   );
   const heatOf = createPlateHeatProfiles(study);
-  const spreadOf = createSpreadTeller(study);
+  const spreadOf = createSpreadDescriber(study);
   const width = study.vary.length;
   return [...reasons].map(([row, why]) => {
     const slots = slotsOf(row);

@@ -10,9 +10,9 @@ import type { FrontRecord, RunCounts, RunFacts } from '../store/run-record.ts';
 import { writePlateHeat } from '../store/write-plate-heat.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
 import { wrap } from '../text/listing.ts';
-import { sayCounts } from '../words/describe-counts.ts';
-import { sayFindings } from '../words/describe-findings.ts';
-import { saySearch } from '../words/describe-outcome.ts';
+import { describeCounts } from '../words/describe-counts.ts';
+import { describeFindings } from '../words/describe-findings.ts';
+import { describeOutcome } from '../words/describe-outcome.ts';
 import type { Evaluated } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
@@ -63,7 +63,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   if (!written) return null;
   await writePlateHeat(folder, plateHeatOf(study, written.front));
   const quality = frontRecord(study, written.front);
-  const search = saySearch(study, outcome, written.front, quality);
+  const search = describeOutcome(study, outcome, written.front, quality);
   const ended = io.now();
   const seconds = (ended - Date.parse(facts.started)) / 1000;
   if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
@@ -81,14 +81,21 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
 }
 
 /** What came of a study, for the terminal; `shown` is the result folder as it is told. */
-export function sayConclusion(study: Study, conclusion: Conclusion, shown: string, width: number): string {
+export function describeConclusion(
+  study: Study,
+  conclusion: Conclusion,
+  shown: string,
+  width: number,
+): string {
   const { counts, front, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
-  const search = saySearch(study, outcome, front, quality).map((line) => wrap(line, width).join('\n  '));
+  const search = describeOutcome(study, outcome, front, quality).map((line) =>
+    wrap(line, width).join('\n  '),
+  );
   return [
     '',
-    sayCounts(counts, seconds),
+    describeCounts(counts, seconds),
     '',
-    front.count > 0 ? sayFindings(study, front, width) : whyEmpty,
+    front.count > 0 ? describeFindings(study, front, width) : whyEmpty,
     ...(search.length > 0 ? ['', ...search] : []),
     ...(csv ? [] : ['', 'More than a million rows: designs.csv is written only with --csv.']),
     '',

@@ -4,7 +4,7 @@ import { createPatience } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { reopenResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
-import { saySearch } from '../words/describe-outcome.ts';
+import { describeOutcome } from '../words/describe-outcome.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
@@ -47,7 +47,7 @@ export async function remakeReport(
     );
     if (interrupted) return null;
     const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, front);
-    const search = saySearch(study, outcome, rows, frontRecord(study, rows));
+    const search = describeOutcome(study, outcome, rows, frontRecord(study, rows));
     const run = { study, front: rows, survey, whyEmpty, search };
     return { fault: await makeReport(folder, run, facts, (io.now() - began) / 1000) };
   } finally {

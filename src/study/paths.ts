@@ -45,6 +45,7 @@ export const CHOICE_PATHS: ReadonlyMap<string, string> = new Map(
     'supply.fuse.kind',
     'supply.fuse.side',
     'supply.isolated',
+    ...Array.from({ length: MAX_WINDINGS }, (_, i) => `coil.windings.${i}.sense`),
   ].flatMap((path) => aliasesOf(path).map((alias): [string, string] => [alias, path])),
 );
 

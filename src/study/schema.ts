@@ -214,10 +214,14 @@ const standoff = z
   .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
 
 const guides = strict(
-  { drag: measure('guides.drag').optional() },
-  'a mapping with drag, such as {drag: 0.2 N s/m}',
+  { drag: measure('guides.drag').optional(), play: measure('guides.play').optional() },
+  'a mapping with drag and play, such as {drag: 0.2 N s/m, play: 2 mm}',
   'what guides the floating part: posts, tethers, leads',
 );
+
+const windingSense = z
+  .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
+  .meta({ description: '-1: wound against the others' });
 
 /** For every winding: they differ in their place only. */
 const winding = strict(
@@ -238,10 +242,7 @@ const winding = strict(
       "the winding's cross-section, fixed by hand",
     ).optional(),
     offset: measure('coil.windings.0.offset').optional(),
-    sense: z
-      .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
-      .meta({ description: '-1: wound against the others' })
-      .optional(),
+    sense: windingSense.optional(),
   },
   'a winding: {inner_radius, turns, layers or section, …}',
   "one of several coaxial windings in series; metal, wire, insulation and layers default to the coil's",
@@ -344,8 +345,9 @@ const surroundings = strict(
     visitor_distance: measure('surroundings.visitor_distance').optional(),
     operator_distance: measure('surroundings.operator_distance').optional(),
     headroom: measure('surroundings.headroom').optional(),
+    sideways_shift: measure('surroundings.sideways_shift').optional(),
   },
-  'a mapping with temperature, visitor_distance, operator_distance and headroom',
+  'a mapping with temperature, visitor_distance, operator_distance, headroom and sideways_shift',
   'the surroundings',
 );
 
@@ -419,6 +421,7 @@ function choicesOf(path: string) {
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
   if (path === 'supply.isolated') return list(isolated);
+  if (path.endsWith('.sense')) return list(windingSense);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
 

@@ -84,6 +84,16 @@ describe('card', () => {
     expect(section(text, /Raising/).join('\n')).not.toMatch(/height|floats/);
   });
 
+  it('says of a load that never gets warm just that, and not that it has no limit', async () => {
+    const weak = join(scratch, 'weak.yaml');
+    mkdirSync(scratch, { recursive: true });
+    writeFileSync(weak, readFileSync(PAN, 'utf8').replace(/drive.current: .*/, 'drive.current: [0.5 A]'));
+    const text = await printed(weak, 0);
+    expect(text).toMatch(/load +never gets to 95 °C/);
+    expect(section(text, /Raising/).join('\n')).toMatch(/never/);
+    expect(text).not.toMatch(/warm after no limit/);
+  });
+
   it('gives machines every quantity with its unit, empty cells as null and times without end as INF', async () => {
     const { design, status, inputs, quantities, windings, limits, cautions, reminder } = await machine(
       FLOAT,

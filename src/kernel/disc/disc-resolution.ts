@@ -28,6 +28,8 @@ const USUAL_ACCURACY = 5e-3;
 /** Numbers of radial polynomials come in steps, so that coils of about one size share a plate. */
 const SMOOTH = [10, 12, 16, 20, 24, 32, 40, 48, 56, 64, 80, 96, 128];
 const MOST_SMOOTH = 128;
+/** With a hole: beyond, rounding of the transforms has been seen to leave matrices that do not factorise. */
+const MOST_PIERCED = 64;
 const MOST_AXIAL = 24;
 /** Multiplications that a plate may take to set up: under a second of a slow, busy machine. */
 const MOST_WORK = 5e8;
@@ -65,7 +67,8 @@ export function resolveDisc(
 
   const finest = coilDetail(spec, windings, smallestGap, depths, accuracy);
   const wanted = (finest * width) / 2 + 3 + 5 * digits;
-  const smooth = SMOOTH.find((count) => count >= wanted) ?? MOST_SMOOTH;
+  const most = innerRadius > 0 ? MOST_PIERCED : MOST_SMOOTH;
+  const smooth = SMOOTH.find((count) => count >= wanted && count <= most) ?? most;
 
   // from here on in steps: the detail that so many polynomials follow
   const parts = whole || layers.length === 1 ? layers.map(wholePart) : splitInside(layers, depths);
@@ -101,7 +104,7 @@ export function resolveDisc(
     reach: 2 ** (Math.ceil(2 * Math.log2(reach)) / 2),
     nearest: 2 ** Math.floor(Math.log2(smallestGap)),
     adequate:
-      wanted <= MOST_SMOOTH &&
+      wanted <= most &&
       last >= least &&
       deep.every((count) => count <= MOST_AXIAL) &&
       (whole || digits > 0 || work <= MOST_WORK),
