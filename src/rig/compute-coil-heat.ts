@@ -34,7 +34,11 @@ const heat = new WindingHeat();
  * The winding as a warm body with the operating current held: steady temperature, permitted on-time, cool-down, and
  * the resistance that a meter reads on it hot. Of several windings each warms alone; the hottest speaks for all.
  */
-export function askCoilHeat(rig: RigState, resistance: WindingResistance, plateTemperature: number): void {
+export function computeCoilHeat(
+  rig: RigState,
+  resistance: WindingResistance,
+  plateTemperature: number,
+): void {
   const { slots, results, coil } = rig;
   const surroundings = slots[SLOT.surroundings]!;
   const limit = slots[SLOT.thermalClass]!;

@@ -37,7 +37,7 @@ const metals = Array.from({ length: MAX_LAYERS }, () => ({ density: 0, specificH
  * plate is pushed (plateMass: with its extra mass, kg). Returns the plate's steady temperature as the coil sees it, under
  * a load the load's last at most, or plate.at_temperature where that is all that is known.
  */
-export function askPlateHeat(rig: RigState, plateMass: number): number {
+export function computePlateHeat(rig: RigState, plateMass: number): number {
   const { slots, results, layerCount } = rig;
   const loss = results[Q.plate_loss]!;
   const radius = slots[SLOT.plateRadius]!;
@@ -78,14 +78,14 @@ export function askPlateHeat(rig: RigState, plateMass: number): number {
   if (!Number.isNaN(water)) {
     results[Q.load_heating_time] = heat.loadHeatingTime(water * WATER_SPECIFIC_HEAT, from, to, steady);
   }
-  if (!rig.floats) askPan(rig, plateMass + (Number.isNaN(water) ? 0 : water));
+  if (!rig.floats) computePan(rig, plateMass + (Number.isNaN(water) ? 0 : water));
   // a load holds the plate near its own temperature
   const hottest = Number.isNaN(water) ? steady : Math.min(steady, to);
   return Number.isNaN(hottest) ? slots[SLOT.plateTemperature]! : hottest;
 }
 
 /** Average and peak force on a clamped plate over the weight of plate, extra mass and load. */
-function askPan(rig: RigState, mass: number): void {
+function computePan(rig: RigState, mass: number): void {
   const { results } = rig;
   const average = results[Q.lift_force]!;
   results[Q.pan_lift_over_weight] = average / (mass * GRAVITY);

@@ -19,7 +19,7 @@ const circuit: EarthedCircuit = {
 };
 
 /** Voltage across the winding's insulation. */
-export function askSafety(rig: RigState, wide: WidePlate): void {
+export function computeSafety(rig: RigState, wide: WidePlate): void {
   const { slots, results, coil } = rig;
   const { input, section } = coil.windings[0]!;
   const layers = coil.count > 1 ? Number.NaN : input.layers;

@@ -62,7 +62,7 @@ function createDriver(
   return (current: number, voltage: number): DrivenPoint => {
     driven[SLOT.driveCurrent] = current;
     driven[SLOT.driveVoltage] = voltage;
-    laws.ask(driven);
+    laws.evaluate(driven);
     const results = laws.results.slice();
     return {
       status: laws.status,

@@ -24,6 +24,10 @@ export class Operation {
     this.drive = new RisingDrive(coupling);
   }
 
+  get voltageHeld(): boolean {
+    return this.held === HELD.voltage;
+  }
+
   /** Relative rise of the supply voltage with the gap, 1/m; for a drive that holds the voltage. */
   get voltageSlope(): number {
     return this.drive.voltageSlope;

@@ -54,7 +54,7 @@ export function prepareMotion(
   request: MotionRequest,
 ): PreparedMotion | MotionRefusal {
   const laws = createLaws(plateLayers, windings);
-  laws.ask(slots);
+  laws.evaluate(slots);
   if (laws.operatingPoint === null) {
     return { refused: `this design cannot be evaluated: ${REASONS[laws.reason]!.text}` };
   }
@@ -80,7 +80,7 @@ export function prepareMotion(
   const driven = slots.slice();
   driven[SLOT.driveCurrent] = drive.quantity === 'current' ? drive.to : Number.NaN;
   driven[SLOT.driveVoltage] = drive.quantity === 'voltage' ? drive.to : Number.NaN;
-  laws.ask(driven);
+  laws.evaluate(driven);
   const point = laws.operatingPoint;
   if (point === null) {
     return { refused: `with this drive the design cannot be evaluated: ${REASONS[laws.reason]!.text}` };

@@ -73,7 +73,7 @@ export function createPool(options: PoolOptions): Pool {
     limits: { maxOldGenerationSizeMb: MEMORY_LIMIT, maxYoungGenerationSizeMb: NURSERY },
   });
 
-  async function ask(
+  async function request(
     request: Request,
     designs: number,
     transfer: ArrayBuffer[],
@@ -100,7 +100,9 @@ export function createPool(options: PoolOptions): Pool {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
       const place = memory.take();
-      const rows = (await ask({ ...batch, values, memory: place }, batch.count, [values.buffer])) as Reply;
+      const rows = (await request({ ...batch, values, memory: place }, batch.count, [
+        values.buffer,
+      ])) as Reply;
       // too few rows for a part of their own
       if (!rows.packed) memory.give(place);
       return rows;
@@ -124,7 +126,7 @@ export function createPool(options: PoolOptions): Pool {
         clearInterval(timer);
       }
     },
-    descend: (descent) => ask(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
+    descend: (descent) => request(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
     giveBack: ({ packed }) => memory.give(packed?.bytes.buffer),
     stop() {
       memory.close();

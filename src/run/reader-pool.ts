@@ -3,7 +3,7 @@ import { createThreads } from './threads.ts';
 /** Worker threads that read parts of a result and make something of them. */
 export interface ReaderPool<Request, Reply> {
   /** Rejects when the worker threw or died, and when the pool was stopped. */
-  ask(request: Request): Promise<Reply>;
+  request(request: Request): Promise<Reply>;
   /** Stops the threads, whatever they are at. Resolves when they are gone. */
   stop(): Promise<void>;
 }
@@ -31,7 +31,7 @@ export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): Re
     perThread: AT_ONCE,
     limits: { maxYoungGenerationSizeMb: NURSERY },
   });
-  return { ask: (request) => run(request), stop };
+  return { request: (request) => run(request), stop };
 }
 
 /** How many requests to have under way. */

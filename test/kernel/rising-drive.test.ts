@@ -4,13 +4,13 @@ import { equilibriumGap } from '../../src/kernel/equilibrium.ts';
 import type { GapCoupling } from '../../src/kernel/gap-coupling.ts';
 import type { PlateCoupling } from '../../src/kernel/plate-coupling.ts';
 import { type Circuit, LIMIT, OUTCOME, RisingDrive } from '../../src/kernel/rising-drive.ts';
-import { askPlate, layer } from '../support/wide-plate.ts';
+import { computePlate, layer } from '../support/wide-plate.ts';
 
 const omega = 2 * Math.PI * 50;
 const standoff = 0.002;
 const farthest = 0.4;
 const weight = 2.84 * GRAVITY;
-const { coupling, free } = askPlate({
+const { coupling, free } = computePlate({
   innerRadius: 0.05,
   outerRadius: 0.16616,
   height: 0.016896,

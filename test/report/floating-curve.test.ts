@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { BEYOND_SUPPLY, SLOT } from '../../src/model/inputs.ts';
 import { floatingCurve } from '../../src/report/floating-curve.ts';
-import { ask, FOYER, slotsOf } from '../support/design.ts';
+import { evaluateRig, FOYER, slotsOf } from '../support/design.ts';
 
 const RIG = { plateLayers: 1, windings: 0 };
-const { liftoff_current: liftoff } = ask(FOYER);
+const { liftoff_current: liftoff } = evaluateRig(FOYER);
 const limited = { ...FOYER, 'supply.series_resistance': 0, 'supply.max_current': 12 };
 
 describe('floatingCurve', () => {

@@ -51,16 +51,16 @@ const BENCHMARK: Design = {
 function asker(layers = 1, windings = 0) {
   const laws = createLaws(layers, windings, ALL_ON_REQUEST);
   return (design: Design) => {
-    laws.ask(slotsOf(design));
+    laws.evaluate(slotsOf(design));
     const results = laws.results.slice();
     return { status: laws.status, of: (name: QuantityName) => results[Q[name]]! };
   };
 }
 
-const ask = asker();
+const evaluateRig = asker();
 
 describe('a coil that floats over a disc of its own size', () => {
-  const rig = ask(OVER_DISC);
+  const rig = evaluateRig(OVER_DISC);
 
   it('is pushed off, the harder the farther', () => {
     expect(rig.status).toBe(STATUS.lifts);
@@ -68,7 +68,7 @@ describe('a coil that floats over a disc of its own size', () => {
     const shift = 0.1 * rig.of('coil_outer_radius');
     // nearly in proportion up to a tenth of the radius
     expect(rig.of('sideways_force') / (-rig.of('sideways_stiffness') * shift)).toBeCloseTo(1, 1);
-    const far = ask({ ...OVER_DISC, 'surroundings.sideways_shift': 0.04 });
+    const far = evaluateRig({ ...OVER_DISC, 'surroundings.sideways_shift': 0.04 });
     expect(far.of('sideways_force')).toBeGreaterThan(rig.of('sideways_force'));
     expect(far.of('sideways_stiffness')).toBe(rig.of('sideways_stiffness'));
   });
@@ -80,8 +80,8 @@ describe('a coil that floats over a disc of its own size', () => {
 
   it('leaves to its posts the force at the end of their play', () => {
     expect(rig.of('post_force')).toBeNaN();
-    const held = ask({ ...OVER_DISC, 'guides.play': 2e-3 });
-    const at = ask({ ...OVER_DISC, 'surroundings.sideways_shift': 2e-3 });
+    const held = evaluateRig({ ...OVER_DISC, 'guides.play': 2e-3 });
+    const at = evaluateRig({ ...OVER_DISC, 'surroundings.sideways_shift': 2e-3 });
     expect(held.of('post_force')).toBeCloseTo(at.of('sideways_force'), 12);
     expect(held.of('post_force')).toBeGreaterThan(0);
   });
@@ -100,11 +100,11 @@ describe('a coil that floats over a disc of its own size', () => {
 
 describe('a plate without an edge', () => {
   it('pushes nowhere, and turns a coil back that leans', () => {
-    const wide = ask(FOYER);
+    const wide = evaluateRig(FOYER);
     expect([wide.of('sideways_force'), wide.of('sideways_stiffness'), wide.of('centring_stiffness')]).toEqual(
       [0, 0, 0],
     );
-    const disc = ask({ ...OVER_DISC, 'plate.radius': 0.45 });
+    const disc = evaluateRig({ ...OVER_DISC, 'plate.radius': 0.45 });
     // the rim is 0.28 m beyond the coil
     expect(wide.of('tilt_stiffness') / disc.of('tilt_stiffness')).toBeCloseTo(1, 1);
     expect(Math.abs(disc.of('sideways_force'))).toBeLessThan(1e-3);
@@ -113,47 +113,52 @@ describe('a plate without an edge', () => {
 
 describe('where the answer is not known', () => {
   it('the cells are empty: a small magnetic plate, an oblong one, a coil that rests', () => {
-    const iron = ask({
+    const iron = evaluateRig({
       ...OVER_DISC,
       [`${plate}.metal.relative_permeability`]: 200,
       'plate.edge': 0,
       floats: FLOATS.nothing,
     });
-    const oblong = ask({ ...FOYER, 'plate.sides.0': 0.4, 'plate.sides.1': 0.3, 'plate.extra_mass': 0 });
-    const rests = ask({ ...OVER_DISC, 'drive.current': 3 });
+    const oblong = evaluateRig({
+      ...FOYER,
+      'plate.sides.0': 0.4,
+      'plate.sides.1': 0.3,
+      'plate.extra_mass': 0,
+    });
+    const rests = evaluateRig({ ...OVER_DISC, 'drive.current': 3 });
     expect(rests.status).toBe(STATUS.rests);
     for (const rig of [iron, oblong, rests]) {
       for (const name of ['sideways_force', 'sideways_stiffness', 'tilt_stiffness'] as const) {
         expect(rig.of(name)).toBeNaN();
       }
     }
-    const square = ask({ ...FOYER, 'plate.square': 0.3, 'plate.extra_mass': 0 });
+    const square = evaluateRig({ ...FOYER, 'plate.square': 0.3, 'plate.extra_mass': 0 });
     expect(square.of('sideways_force')).toBeGreaterThan(0);
   });
 
   it('a clamped plate is pushed sideways, but does not lean', () => {
-    const clamped = ask({ ...OVER_DISC, floats: FLOATS.nothing });
+    const clamped = evaluateRig({ ...OVER_DISC, floats: FLOATS.nothing });
     expect(clamped.of('sideways_force')).toBeGreaterThan(0);
     expect(clamped.of('tilt_stiffness')).toBeNaN();
   });
 });
 
 describe('the published levitation benchmark', () => {
-  const askTwo = asker(1, 2);
-  const rig = askTwo(BENCHMARK);
+  const computeTwo = asker(1, 2);
+  const rig = computeTwo(BENCHMARK);
 
   it('has an outer winding that centres its disc with 0.016 N/mm, a tenth of its weight at a tenth of its radius', () => {
     expect(rig.of('sideways_stiffness') / UNITS.N_per_mm.scale).toBeGreaterThan(0);
     expect(rig.of('sideways_stiffness') * UNITS.N_per_mm.scale).toBeCloseTo(0.016, 3);
-    const pushed = askTwo({ ...BENCHMARK, 'surroundings.sideways_shift': 0.0065 });
+    const pushed = computeTwo({ ...BENCHMARK, 'surroundings.sideways_shift': 0.0065 });
     expect(pushed.of('sideways_force') / (0.107 * 9.80665)).toBeCloseTo(-0.098, 2);
     expect(rig.of('tilt_stiffness')).toBeGreaterThan(0);
   });
 
   it('would push it off without that winding, or with one wound with the other', () => {
     const alone = { ...BENCHMARK, 'coil.windings.1.turns': 1 };
-    expect(askTwo(alone).of('sideways_stiffness')).toBeLessThan(0);
-    expect(askTwo({ ...BENCHMARK, 'coil.windings.1.sense': 1 }).of('sideways_stiffness')).toBeLessThan(0);
+    expect(computeTwo(alone).of('sideways_stiffness')).toBeLessThan(0);
+    expect(computeTwo({ ...BENCHMARK, 'coil.windings.1.sense': 1 }).of('sideways_stiffness')).toBeLessThan(0);
   });
 
   it('leaves its disc on the brink where it is free to lean: less than a fifth of what holds it level', () => {

@@ -2,25 +2,25 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { drawProblems } from '../../src/study/draw-problems.ts';
 import { readStudy } from '../../src/study/read-study.ts';
-import { ask, FOYER, SOCKET } from '../support/design.ts';
+import { evaluateRig, FOYER, SOCKET } from '../support/design.ts';
 
 const CELSIUS = 273.15;
 
 describe('cold metals', () => {
   it('a winding or a plate so cold that its resistivity would be negative is impossible, with the reason', () => {
-    const coil = ask({ ...FOYER, 'coil.at_temperature': CELSIUS - 240 });
+    const coil = evaluateRig({ ...FOYER, 'coil.at_temperature': CELSIUS - 240 });
     expect([coil.status, coil.reason]).toEqual(['impossible', 'coilResistivity']);
-    const plate = ask({ ...FOYER, 'plate.at_temperature': CELSIUS - 240 });
+    const plate = evaluateRig({ ...FOYER, 'plate.at_temperature': CELSIUS - 240 });
     expect([plate.status, plate.reason]).toEqual(['impossible', 'plateResistivity']);
-    const room = ask({ ...FOYER, 'surroundings.temperature': CELSIUS - 240 });
+    const room = evaluateRig({ ...FOYER, 'surroundings.temperature': CELSIUS - 240 });
     expect([room.status, room.reason]).toEqual(['impossible', 'coilResistivity']);
     // a negative coefficient, as of carbon, in the heat
     const own = { 'coil.metal.temperature_coefficient': -0.01, 'coil.at_temperature': CELSIUS + 130 };
-    expect(ask({ ...FOYER, ...own }).reason).toBe('coilResistivity');
+    expect(evaluateRig({ ...FOYER, ...own }).reason).toBe('coilResistivity');
   });
 
   it('at -190 degC aluminium still has a sixth of its resistivity, and floats on', () => {
-    const rig = ask({
+    const rig = evaluateRig({
       ...FOYER,
       'plate.at_temperature': CELSIUS - 100,
       'coil.at_temperature': CELSIUS - 190,
@@ -30,7 +30,7 @@ describe('cold metals', () => {
   });
 
   it('a plate colder than its room may keep the coil below it: the class is then never reached', () => {
-    const rig = ask({
+    const rig = evaluateRig({
       ...FOYER,
       ...SOCKET,
       'drive.current': 9,
@@ -44,7 +44,7 @@ describe('cold metals', () => {
   });
 
   it('a thermal class below the room is impossible', () => {
-    const rig = ask({ ...FOYER, 'coil.thermal_class': CELSIUS + 10 });
+    const rig = evaluateRig({ ...FOYER, 'coil.thermal_class': CELSIUS + 10 });
     expect([rig.status, rig.reason]).toEqual(['impossible', 'classBelowRoom']);
   });
 });
@@ -59,18 +59,18 @@ describe('heights', () => {
       'coil.extra_mass': 0,
     };
     for (const current of [1500, 20_000]) {
-      const rig = ask({ ...hoop, 'drive.current': current });
+      const rig = evaluateRig({ ...hoop, 'drive.current': current });
       expect([rig.status, rig.reason]).toEqual(['failed', 'tooHigh']);
       expect(rig.gap).toBeNaN();
     }
-    const limited = ask({
+    const limited = evaluateRig({
       ...hoop,
       'drive.current': Number.NaN,
       'supply.max_current': 1500,
       'supply.series_resistance': 0,
     });
     expect([limited.status, limited.reason]).toEqual(['failed', 'tooHigh']);
-    expect(ask({ ...hoop, 'drive.current': 80 }).gap).toBeLessThan(1);
+    expect(evaluateRig({ ...hoop, 'drive.current': 80 }).gap).toBeLessThan(1);
   });
 });
 

@@ -30,7 +30,7 @@ export function createJudge(): (design: Design) => Judged {
       kept.set(key, laws);
     }
     const slots = slotsOf(design);
-    laws.ask(slots);
+    laws.evaluate(slots);
     return {
       status: STATUSES[laws.status]!,
       reason: REASONS[laws.reason]!.key,
