@@ -5,6 +5,7 @@ import type { WindingGuide } from '../rig/winding-guide.ts';
 import { sayDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
+import { sidewaysWords } from '../words/sideways-words.ts';
 import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
@@ -55,6 +56,7 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         say('vibration', 'vibration amplitude #'),
       ],
     ],
+    ['sideways', sidewaysWords(slots, results)],
     [
       'supply',
       [

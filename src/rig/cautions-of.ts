@@ -16,6 +16,7 @@ import { Q } from '../model/quantities.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createCoil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
+import { USUAL_SHIFT } from './sideways.ts';
 
 /**
  * A rig that says nothing of its supply but one of these frequencies is taken as fed from the mains by a variable
@@ -169,6 +170,7 @@ function motionValues(slots: Float64Array, results: Float64Array) {
   return {
     floats: flag(floats),
     lifts: flag(lifts),
+    ...sidewaysValues(floats, slots, results),
     clamped: flag(!floats),
     rests: flag(floats && !lifts),
     gap: results[Q.gap]!,
@@ -187,6 +189,24 @@ function motionValues(slots: Float64Array, results: Float64Array) {
     panLiftOverWeight: known(results[Q.pan_lift_over_weight]!, NO_RADIUS),
     currentOverChatter: results[Q.current]! / results[Q.chatter_current]!,
     humLevel: known(results[Q.hum_level]!, 'the sound of a rig that does not float is not computed'),
+  } satisfies Partial<CautionValues>;
+}
+
+/** Beyond this share of the weight it is pushed off, and another caution says so. */
+const PUSHED = 1e-3;
+
+/** Where the figures were not requested, or are not known, nothing is known to hold it. */
+function sidewaysValues(floats: boolean, slots: Float64Array, results: Float64Array) {
+  const force = results[Q.sideways_force]!;
+  const centres = results[Q.centring_stiffness]! > 0;
+  const outward = force / (results[Q.fall_energy]! / results[Q.height]!);
+  const shift = slots[SLOT.sidewaysShift]!;
+  return {
+    unheld: flag(floats && !centres && !(outward > PUSHED)),
+    outwardOverWeight: Number.isNaN(outward) ? 0 : Math.max(outward, 0),
+    outwardForce: force,
+    sidewaysShift: Number.isNaN(shift) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : shift,
+    postForce: results[Q.post_force]!,
   } satisfies Partial<CautionValues>;
 }
 

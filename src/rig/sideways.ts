@@ -7,7 +7,7 @@ import { type Sideways, SidewaysPlates } from './sideways-plates.ts';
 import type { RigState } from './state.ts';
 
 /** A coil is tried beside the axis by this share of its outer radius, where the study does not say. */
-const USUAL_SHIFT = 0.1;
+export const USUAL_SHIFT = 0.1;
 
 /** Where between the middle and the end of their play guide posts are pushed hardest is looked for at so many places. */
 const PLACES = 4;

@@ -4,7 +4,7 @@ import { MovingCoil } from '../../src/kernel/motion/moving-coil.ts';
 import { ALL_ON_REQUEST, Q } from '../../src/model/quantities.ts';
 import { createLaws } from '../../src/rig/laws.ts';
 import { createMovingRig } from '../../src/rig/moving-rig.ts';
-import { type Design, evaluate, FOYER, slotsOf } from '../support/design.ts';
+import { type Design, evaluateRig, FOYER, slotsOf } from '../support/design.ts';
 
 const OMEGA = 2 * Math.PI * 50;
 const STEP = 1e-4;
@@ -15,14 +15,14 @@ function foyer(thickness: number, current: number): Design {
 
 function atVoltage(design: Design): Design {
   const { 'drive.current': _, ...rest } = design;
-  return { ...rest, 'drive.voltage': evaluate(design).voltage, 'supply.series_resistance': 0 };
+  return { ...rest, 'drive.voltage': evaluateRig(design).voltage, 'supply.series_resistance': 0 };
 }
 
 /** Growth of a bounce of 0.2 mm about the operating point, watched for some seconds, and the characteristic equation's. */
 function growths(design: Design, seconds: number) {
   const laws = createLaws(1, 0, ALL_ON_REQUEST);
   laws.evaluate(slotsOf(design));
-  const { bounce_growth, voltage, current, gap } = evaluate(design, [Q.bounce_growth]);
+  const { bounce_growth, voltage, current, gap } = evaluateRig(design, [Q.bounce_growth]);
   const model = createMovingRig(laws.operatingPoint!)!;
   const given = design['drive.current'] !== undefined;
   // the steady state has i = sqrt(2) I cos(wt + phase), so that the voltage goes with cos wt
@@ -58,7 +58,7 @@ describe('growth of a bounce in time', () => {
 describe('switched on at once', () => {
   it('tells the jump, the settling and the current', () => {
     const { overshoot, settling_time, peak_switch_on_current, switch_on_current, landing_speed, height } =
-      evaluate(atVoltage(foyer(3e-3, 13)), ALL_ON_REQUEST);
+      evaluateRig(atVoltage(foyer(3e-3, 13)), ALL_ON_REQUEST);
     expect(overshoot).toBeGreaterThan(0);
     expect(settling_time).toBeGreaterThan(0);
     // between the peak of the steady current and twice that

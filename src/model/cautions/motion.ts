@@ -75,13 +75,35 @@ export const MOTION_RULES: readonly CautionRule[] = [
     hazard: 'motion',
     brief: 'not held sideways',
     topic: 'guidance sideways',
-    rule: 'nothing holds a floating coil or plate sideways over a wide plate',
-    value: 'floats',
+    rule: 'nothing holds a floating coil or plate sideways',
+    value: 'unheld',
     raisedWhen: 'above',
     threshold: SET,
     unit: UNITS.one,
-    source: 'by symmetry a uniform wide plate gives no sideways force',
+    source:
+      'computed (centring_stiffness, on request); by symmetry a uniform wide plate gives no sideways force',
     advice: 'Use posts or tethers with play, and leads slack enough to follow the whole travel.',
+  },
+  {
+    id: 'pushed-off',
+    hazard: 'motion',
+    brief: 'pushed off sideways',
+    topic: 'force sideways',
+    rule: 'it is pushed off sideways',
+    value: 'outwardOverWeight',
+    raisedWhen: 'above',
+    threshold: 1e-3,
+    only: 'floats',
+    unit: UNITS.one,
+    tells: [
+      { value: 'outwardForce', unit: UNITS.N, phrase: 'that is #' },
+      { value: 'sidewaysShift', unit: UNITS.mm, phrase: '# beside the axis' },
+      { value: 'postForce', unit: UNITS.N, phrase: 'posts take #' },
+    ],
+    source:
+      'computed (sideways_force, on request): mean force over weight; by current sheets, see sideways.md',
+    advice:
+      'Posts must stop it before it gets going, and take its force at the end of their play; a wider plate, or an outer winding wound against the coil, pushes less or back.',
   },
   {
     id: 'pan-floats',
