@@ -79,8 +79,17 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       // a clamped rig stays where it is: nothing new
       isClamped
         ? []
-        : [say('switch_on_current'), say('switch_on_lift_over_weight', 'lifts # times the weight')],
+        : [
+            say('switch_on_current'),
+            say('switch_on_lift_over_weight', 'lifts # times the weight'),
+            say('peak_switch_on_current', 'up to # at an instant'),
+            say('overshoot', 'jumps # beyond its height'),
+            results[Q.settling_time] === Number.POSITIVE_INFINITY
+              ? 'does not come to rest'
+              : say('settling_time', 'within a millimetre of it after #'),
+          ],
     ],
+    ['when the power fails', [say('landing_speed', 'it lands at #'), say('fall_energy', 'with #')]],
     [
       'compensating capacitor',
       [

@@ -181,7 +181,7 @@ function motionValues(slots: Float64Array, results: Float64Array) {
     guideDamping: results[Q.guide_damping]!,
     jumpOverHeadroom: known(
       jumpHeight / slots[SLOT.headroom]!,
-      Number.isNaN(slots[SLOT.headroom]!) ? 'no `surroundings.headroom` given' : ON_REQUEST,
+      Number.isNaN(slots[SLOT.headroom]!) ? 'no `headroom` given' : ON_REQUEST,
     ),
     jumpHeight,
     landingSpeed: results[Q.landing_speed]!,
