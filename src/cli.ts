@@ -96,6 +96,18 @@ interface CompareArguments {
   html?: true;
 }
 
+interface MotionCommandArguments {
+  design: number;
+  switchOn?: string;
+  ramp?: string;
+  cutAt?: string;
+  phase?: string;
+  for?: string;
+  step?: string;
+  out?: string;
+  json?: true;
+}
+
 interface FrontArguments {
   limit?: readonly string[];
   limits: boolean;
@@ -156,6 +168,9 @@ async function main(argv: readonly string[]): Promise<number> {
         .conflicts(['queue', 'csv']),
     )
     .action(async (files: string[], options: RunArguments) => {
+      // before much is loaded, which takes some of them
+      const { checkResources, readResources } = await import('./session/check-resources.ts');
+      checkResources(readResources());
       const { run } = await import('./commands/run.ts');
       const {
         out = null,
@@ -266,6 +281,26 @@ async function main(argv: readonly string[]): Promise<number> {
     });
 
   program
+    .command('motion')
+    .description('one design in time: the jump at switch-on, the bounce, the landing')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
+    .option('--switch-on <level>', 'switch on at once, rms: 96V, or 12A given; default: its supply voltage')
+    .option('--ramp <from..to/time>', 'raise the drive evenly: 0V..120V/3s')
+    .option('--cut-at <time>', 'break the circuit then: 2s')
+    .option('--phase <angle>', 'of the mains at switch-on, after a zero: 90deg; default: worst')
+    .option('--for <time>', 'how long to watch: 5s')
+    .option('--step <time>', 'time step; default: a two-hundredth of a period')
+    .option('--out <folder>', 'where motion.csv and its figure go', folderName)
+    .option('--json', 'print one JSON object instead of words')
+    .action(async (place: string, options: MotionCommandArguments) => {
+      const { motion } = await import('./commands/motion.ts');
+      const { design, switchOn = null, ramp = null, cutAt = null, phase = null, step = null } = options;
+      const { for: seconds = null, out = null, json = false } = options;
+      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
+    });
+
+  program
     .command('compare')
     .description('measured points against the model, and what they tell of its inputs')
     .argument('<study or result>', 'a study file, or the folder of a result')
@@ -328,12 +363,13 @@ function interrupt(): void {
   setTimeout(() => process.exit(EXIT.interrupted), PATIENCE_MS).unref();
 }
 
-process.on('SIGINT', interrupt);
-process.on('SIGTERM', interrupt);
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const) process.on(signal, interrupt);
+// Node would open its debugger to everybody on this machine
+process.on('SIGUSR1', () => {});
 for (const stream of [process.stdout, process.stderr]) {
-  // the reader of a pipe has enough, as `head` does: go on in silence
+  // the reader of a pipe has enough, as `head` does, or the terminal is gone: go on in silence
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') process.exit(EXIT.unexpected);
+    if (error.code !== 'EPIPE' && error.code !== 'EIO') process.exit(EXIT.unexpected);
   });
 }
 

@@ -7,7 +7,8 @@ import { runDescent } from '../src/plan/descent.ts';
 import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
-import type { DescentReply, Reply, Request, WorkerData } from '../src/run/messages.ts';
+import type { DescentReply, Reply, Request, TrialReply, WorkerData } from '../src/run/messages.ts';
+import { timePerDesign } from '../src/run/time-per-design.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
 
 const { task, stamp } = workerData as WorkerData;
@@ -16,8 +17,16 @@ const format = createPartFormat(task, stamp);
 const space = createSpace(task.vary);
 const senses = task.objectives.map(({ sense }) => sense);
 
-/** Two kinds of task and no other: a batch of designs in, columns out; a start in, the rows of its descent out. */
+/**
+ * Three kinds of task and no other: a batch of designs in, columns out; a start in, the rows of its descent out; a sample in,
+ * the time that one design takes out.
+ */
 export default function answer(request: Request) {
+  if ('sample' in request) {
+    const { sample, state } = request;
+    const seconds = timePerDesign(evaluate, sample, () => performance.now(), state);
+    return { seconds } satisfies TrialReply;
+  }
   if ('from' in request) {
     const reply = descend(request);
     return moved(reply, reply.rows);

@@ -3,8 +3,9 @@ import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
 import { loadStudy } from '../session/load-study.ts';
+import { timeAside } from '../session/time-aside.ts';
 import { listing, widthOf } from '../text/listing.ts';
-import { estimateOf, sayEstimate, sayPlan, sayVaried } from '../words/describe-plan.ts';
+import { describeEstimate, describePlan, describeVaried, estimateOf } from '../words/describe-plan.ts';
 
 export interface CheckOptions {
   readonly allowHuge: boolean;
@@ -24,9 +25,10 @@ async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<numb
   try {
     const study = await loadStudy(file, allowHuge, io);
     if (!study) return EXIT.usage;
-    io.stdout.write(`${file}: no problems\n${outline(study, io)}`);
+    io.stdout.write(`${file}: no problems\n${await outline(study, io)}`);
     return EXIT.done;
   } catch (error) {
+    if (io.signal.aborted) return EXIT.interrupted;
     if (!(error instanceof UsageError)) throw error;
     io.stderr.write(`eddylift: ${error.message}\n`);
     return EXIT.usage;
@@ -36,16 +38,18 @@ async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<numb
 /** What stands to the left of an entry: an indent, the longest name of a section, a gap. */
 const BESIDE = 2 + 'objectives'.length + 2;
 
-function outline(study: Study, io: Io): string {
-  const varied = study.vary.map(sayVaried);
+async function outline(study: Study, io: Io): Promise<string> {
+  const varied = study.vary.map(describeVaried);
   const width = widthOf(io.stdout);
   const rows = [
     // a list in the list, so that a long line goes on below its own beginning
     ...section(
       'varies',
-      listing(varied, width - BESIDE, 0)
-        .trimEnd()
-        .split('\n'),
+      varied.length === 0
+        ? ['nothing: one design']
+        : listing(varied, width - BESIDE, 0)
+            .trimEnd()
+            .split('\n'),
     ),
     ...section(
       'limits',
@@ -55,10 +59,11 @@ function outline(study: Study, io: Io): string {
       'objectives',
       study.objectives.map(({ sense, text }) => `${sense} ${text}`),
     ),
-    ...section('plan', [sayPlan(study.plan)]),
+    ...(varied.length === 0 ? [] : section('plan', [describePlan(study.plan)])),
   ];
   const threads = defaultThreads();
-  const heading = [study.title, sayEstimate(estimateOf(study, { threads, share: null }, io.now), threads)];
+  const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));
+  const heading = [study.title, describeEstimate(estimate, threads)];
   return (
     listing(
       heading.map((line) => [line]),

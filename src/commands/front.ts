@@ -6,7 +6,7 @@ import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
-import { defaultThreads } from '../run/pool.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
 import { type FoundResult, findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { refront } from '../session/refront.ts';
@@ -18,8 +18,8 @@ import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { widthOf } from '../text/listing.ts';
-import { saySpent } from '../words/describe-counts.ts';
-import { sayFindings } from '../words/describe-findings.ts';
+import { formatSeconds } from '../words/describe-counts.ts';
+import { describeFindings } from '../words/describe-findings.ts';
 import { count } from '../words/describe-plan.ts';
 
 /** An objective as given on the command line. */
@@ -52,9 +52,12 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const stamp = stampOf(record.hash, record.origin, record.format);
   const parts = await wholeParts(result);
   const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
-  const asked = askedStudy(study, options, missing, io);
-  if (!asked) return EXIT.usage;
-  refuseMissing(asked, missing);
+  const whole = askedStudy(study, options, missing, io);
+  if (!whole) return EXIT.usage;
+  if (whole.objectives.length === 0) {
+    throw new UsageError(`the study of ${place} has no objectives: name one with --maximise or --minimise`);
+  }
+  const asked = judgeable(whole, missing, place, io);
 
   const found = await refront(
     {
@@ -63,7 +66,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       parts,
       study,
       asked,
-      threads: options.threads ?? defaultThreads(),
+      threads: chooseThreads(options.threads, io),
     },
     io.signal,
   );
@@ -74,10 +77,10 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
 
   const { designs, feasible } = found;
   io.stdout.write(
-    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
+    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
   if (found.front.count > 0)
-    io.stdout.write(`\n${sayFindings(asked, found.front, widthOf(io.stdout), file)}\n`);
+    io.stdout.write(`\n${describeFindings(asked, found.front, widthOf(io.stdout), file)}\n`);
   // last, so that whoever may only read a result is told its front all the same
   await writeOtherFront(folder, asked, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
@@ -96,20 +99,32 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   return EXIT.done;
 }
 
-/** Without a quantity every row would break its limit, and the front would be empty for no reason. */
-function refuseMissing({ limits, objectives, derive }: Study, missing: readonly number[]): void {
-  const programs = [
-    ...limits.flatMap(({ text, left, right }) => [{ text, program: [...left, ...right] }]),
-    ...objectives,
-  ];
-  for (const { text, program } of programs) {
+/**
+ * The study without those of its limits that this result cannot be judged by, which are told: every row would break them,
+ * and the front would be empty for no reason. Throws UsageError where an objective is lacking.
+ */
+function judgeable(study: Study, missing: readonly number[], place: string, io: Io): Study {
+  const { limits, objectives, derive } = study;
+  const lackingOf = (program: Program): string | null => {
     const lacking = quantitiesOf(program, derive).find((quantity) => missing.includes(quantity));
-    if (lacking === undefined) continue;
-    const { name } = QUANTITIES[lacking]!;
+    return lacking === undefined ? null : QUANTITIES[lacking]!.name;
+  };
+  for (const { text, program } of objectives) {
+    const lacking = lackingOf(program);
+    if (lacking === null) continue;
     throw new UsageError(
-      `this result has no ${name}, which '${text}' of its study needs; eddylift run --fresh computes it`,
+      `${place} has no ${lacking}, which '${text}' of its study needs; eddylift run --fresh computes it`,
     );
   }
+  const kept = limits.filter(({ text, left, right }) => {
+    const lacking = lackingOf([...left, ...right]);
+    if (lacking === null) return true;
+    io.stderr.write(
+      `eddylift: ${place} has no ${lacking} (an earlier version made it): not judged by '${text}'\n`,
+    );
+    return false;
+  });
+  return kept.length === limits.length ? study : { ...study, limits: kept };
 }
 
 /** The parts of all rows of a finished result: of a few alone the front would be another one. */

@@ -1,8 +1,8 @@
 import { UsageError } from '../errors.ts';
 import { createBatchProgress } from '../run/batch-progress.ts';
-import { defaultThreads } from '../run/pool.ts';
 import { createBatch } from '../session/batch.ts';
-import { forecastStudies, sayForecast } from '../session/forecast.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
+import { forecastStudies, formatForecast } from '../session/forecast.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
 import type { QueueChoice } from '../session/queue-settings.ts';
 import type { RunQueue } from '../session/queue-workforce.ts';
@@ -20,7 +20,7 @@ export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'que
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
   // an address that is none is told before anything is written
   const queue = options.queue && (await openQueue(options.queue, io));
-  const threads = options.threads ?? defaultThreads();
+  const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, queue, threads, several }, io);
   const settings = { ...options, queue, threads, several, turn: null };
@@ -52,7 +52,7 @@ async function runSeveral(
   const batch = createBatch(files, settings.out, io);
   const forecasts = await forecastStudies(files, settings, io);
   if (!io.signal.aborted)
-    io.stdout.write(`${sayForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
+    io.stdout.write(`${formatForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
   const progress = createBatchProgress(
     forecasts.map(({ seconds }) => seconds),
     io.now,

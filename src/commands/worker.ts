@@ -2,15 +2,15 @@ import { UsageError } from '../errors.ts';
 import type { Announcement } from '../queue/announcement.ts';
 import { type OpenStudy, runQueueWorker } from '../queue/queue-worker.ts';
 import type { Signer } from '../queue/signature.ts';
-import { defaultThreads } from '../run/pool.ts';
 import { createStudyReader, type StudyReader } from '../run/study-reader.ts';
-import { createPatience } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
+import { chooseThreads } from '../session/choose-threads.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { origin } from '../session/origin.ts';
+import { patienceOf } from '../session/patience-of.ts';
 import { type QueueChoice, queueSettings } from '../session/queue-settings.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
-import { sayChanges, stampOf } from '../store/result-folder.ts';
+import { describeChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 
 export interface WorkerOptions extends QueueChoice {
@@ -22,7 +22,7 @@ export interface WorkerOptions extends QueueChoice {
 /** `eddylift worker`: evaluates for others until it is interrupted, which is how it ends well. */
 export async function worker(options: WorkerOptions, io: Io): Promise<number> {
   const now = origin();
-  const threads = options.threads ?? defaultThreads();
+  const threads = chooseThreads(options.threads, io);
   const reader = createStudyReader();
   try {
     const { address, signer } = await queueSettings(options, io.cwd);
@@ -56,7 +56,7 @@ async function openStudy(
   { reader, signer, threads }: Means,
   io: Io,
 ): Promise<OpenStudy | { readonly unfit: string }> {
-  const changed = sayChanges(announcement.origin, now);
+  const changed = describeChanges(announcement.origin, now);
   if (changed !== null) return { unfit: changed };
   const study = await reader.read(announcement.text);
   if (typeof study === 'string') return { unfit: `no use for a study that ${study}` };
@@ -72,6 +72,6 @@ async function openStudy(
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
       ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
     },
-    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: createPatience(io.now) }),
+    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: patienceOf(study, io.now) }),
   };
 }

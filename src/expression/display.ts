@@ -1,7 +1,7 @@
 import * as D from '../model/dimension.ts';
 import { type Dimension, sameDimension, siSymbol } from '../model/dimension.ts';
 import { UNITS, type Unit } from '../model/units.ts';
-import { type CompoundUnit, wholeInverse } from './units.ts';
+import { type CompoundUnit, unitSymbol, wholeInverse } from './units.ts';
 
 /**
  * The unit in which people would read an expression: a product of powers of the units in which its names
@@ -108,17 +108,12 @@ const COHERENT: readonly (readonly [Dimension, string])[] = [
   [D.FREQUENCY, 'Hz'],
 ];
 
-/** SI units of the registry's prefixed ones. */
-const UNPREFIXED: Readonly<Record<string, string>> = {
-  mm: 'm',
-  um: 'm',
-  mH: 'H',
-  uF: 'F',
-  mT: 'T',
-  kV: 'V',
-  degC: 'K',
-};
-const SI_ATOMS = new Set(['m', 'kg', 's', 'A', 'K', 'V', 'W', 'VA', 'Hz', 'ohm', 'H', 'F', 'N', 'T', 'J']);
+/** The SI unit that an atom is a multiple of: as its unit says, or itself where the registry alone knows it (VA). */
+function coherentOf(atom: string): string | null {
+  const symbol = unitSymbol(atom);
+  if (symbol !== null) return symbol.coherent;
+  return Object.values(UNITS).some(({ suffix, scale }) => suffix === atom && scale === 1) ? atom : null;
+}
 
 /**
  * The SI unit of an expression: one name where there is one (V), else its own unit without prefixes (m/A),
@@ -129,11 +124,14 @@ export function siUnit(display: Display | null, dimension: Dimension): Unit {
   const coherent = COHERENT.find(([of]) => sameDimension(of, dimension));
   if (coherent) return named([[coherent[1], 1]], dimension, 1);
   if (display !== null && isNameable(display)) {
-    let plain = NO_UNIT;
-    for (const [atom, exponent] of display.parts) {
-      plain = combineDisplay(plain, { parts: [[UNPREFIXED[atom] ?? atom, exponent]], scale: 1 }, 1);
+    const parts = display.parts.map(([atom, exponent]) => [coherentOf(atom), exponent] as const);
+    if (parts.every((part): part is [string, number] => part[0] !== null)) {
+      const plain = parts.reduce(
+        (product, part) => combineDisplay(product, { parts: [part], scale: 1 }, 1),
+        NO_UNIT,
+      );
+      return named(plain.parts, dimension, 1);
     }
-    if (plain.parts.every(([atom]) => SI_ATOMS.has(atom))) return named(plain.parts, dimension, 1);
   }
   const base = siSymbol(dimension)
     .split(' ')

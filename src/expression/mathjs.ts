@@ -13,7 +13,7 @@ interface Mathjs {
 interface MathUnit {
   readonly units: readonly {
     readonly unit: { readonly value: number; readonly offset: number };
-    readonly prefix: { readonly value: number };
+    readonly prefix: { readonly name: string; readonly value: number };
   }[];
   /** Mass, length, time, current, temperature, luminous intensity, amount of substance, angle, bit. */
   readonly dimensions: readonly number[];

@@ -1,4 +1,5 @@
-import { combine, type Dimension, NONE } from '../model/dimension.ts';
+import * as D from '../model/dimension.ts';
+import { combine, type Dimension, NONE, sameDimension } from '../model/dimension.ts';
 import { mathjs } from './mathjs.ts';
 
 /** One unit symbol, such as `mm`, with its prefix. */
@@ -8,11 +9,19 @@ export interface UnitSymbol {
   readonly factor: number;
   /** Added to a value in the unit before scaling; only degC and degF have one. */
   readonly offset: number;
+  /** The SI unit without prefix (but kg) that it is a multiple of: Pa for kPa, m for in; null where there is no name. */
+  readonly coherent: string | null;
 }
+
+/** Angles are pure numbers, and only these two are wanted: for N m/deg. */
+const ANGLES: Readonly<Record<string, UnitSymbol>> = {
+  deg: Object.freeze({ dimension: NONE, factor: Math.PI / 180, offset: 0, coherent: null }),
+  rad: Object.freeze({ dimension: NONE, factor: 1, offset: 0, coherent: null }),
+};
 
 const known = new Map<string, UnitSymbol | null>();
 
-/** A unit from mathjs's list that measures what a rig has; null for others (bits, angles, candela). */
+/** A unit from mathjs's list that measures what a rig has; null for others (bits, most angles, candela). */
 export function unitSymbol(name: string): UnitSymbol | null {
   let symbol = known.get(name);
   if (symbol === undefined) {
@@ -23,17 +32,42 @@ export function unitSymbol(name: string): UnitSymbol | null {
 }
 
 function lookUp(name: string): UnitSymbol | null {
+  if (Object.hasOwn(ANGLES, name)) return ANGLES[name]!;
   const { Unit } = mathjs();
   if (!/^[A-Za-z][A-Za-z0-9]*$/.test(name) || !Unit.isValuelessUnit(name)) return null;
   const { units, dimensions } = new Unit(null, name);
   const [kg = 0, m = 0, s = 0, A = 0, K = 0, ...others] = dimensions;
   const part = units[0];
   if (part === undefined || others.some((exponent) => exponent !== 0)) return null;
+  const dimension = [m, kg, s, A, K] as const;
+  const own = part.unit.value === 1 && part.unit.offset === 0;
+  // what is left of `kPa` without its prefix
+  const bare = name.slice(part.prefix.name.length);
   return Object.freeze({
-    dimension: [m, kg, s, A, K] as const,
+    dimension,
     factor: part.unit.value * part.prefix.value,
     offset: part.unit.offset,
+    coherent: own ? bare : siName(dimension),
   });
+}
+
+/** SI units with a name, by what they measure: for units that are no SI unit with a prefix. */
+const SI_NAMES: readonly (readonly [Dimension, string])[] = [
+  [D.LENGTH, 'm'],
+  [D.MASS, 'kg'],
+  [D.TIME, 's'],
+  [D.CURRENT, 'A'],
+  [D.TEMPERATURE, 'K'],
+  [D.FREQUENCY, 'Hz'],
+  [D.FORCE, 'N'],
+  [D.PRESSURE, 'Pa'],
+  [D.ENERGY, 'J'],
+  [D.POWER, 'W'],
+  [D.FLUX_DENSITY, 'T'],
+];
+
+function siName(dimension: Dimension): string | null {
+  return SI_NAMES.find(([of]) => sameDimension(of, dimension))?.[1] ?? null;
 }
 
 /** `value` times `factor`; divides where the factor is one over a whole number, as tables do back. */
@@ -50,7 +84,7 @@ export function wholeInverse(factor: number): number | null {
 }
 
 /** A product of unit symbols, such as `kV/mm` or `J/(kg K)`. */
-export interface CompoundUnit extends UnitSymbol {
+export interface CompoundUnit extends Omit<UnitSymbol, 'coherent'> {
   /** Symbols with their exponents, in the order written. */
   readonly parts: readonly (readonly [symbol: string, exponent: number])[];
 }

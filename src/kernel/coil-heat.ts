@@ -10,6 +10,7 @@ import {
 } from './convection.ts';
 import { type GapExchange, type GapFilling, gapExchange } from './gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
+import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
 import { type FaceShares, faceShares, hottestAboveMean } from './section-conduction.ts';
 
 /** Emissivity of varnished or enamelled wire: 0.8 to 0.95 (Incropera, table A.11, from memory). */
@@ -132,7 +133,10 @@ export class WindingHeat {
   }
 
   private resistivityRatio(temperature: number): number {
-    return Math.max(0.1, 1 + this.body.temperatureCoefficient * (temperature - REFERENCE_TEMPERATURE));
+    return Math.max(
+      LEAST_RESISTIVITY_RATIO,
+      1 + this.body.temperatureCoefficient * (temperature - REFERENCE_TEMPERATURE),
+    );
   }
 
   /**

@@ -7,3 +7,14 @@ import { REFERENCE_TEMPERATURE } from './constants.ts';
 export function resistivityAt(rho20: number, coefficient: number, temperature: number): number {
   return rho20 * (1 + coefficient * (temperature - REFERENCE_TEMPERATURE));
 }
+
+/**
+ * Least share of its value at 20 degC down to which the linear law is followed: aluminium's at -203 degC. Colder, metals
+ * keep what impurities leave them, and the line falls through zero.
+ */
+export const LEAST_RESISTIVITY_RATIO = 0.1;
+
+/** Whether the linear law gives a resistivity at a temperature in K: false also where it would be negative. */
+export function holdsResistivity(coefficient: number, temperature: number): boolean {
+  return 1 + coefficient * (temperature - REFERENCE_TEMPERATURE) >= LEAST_RESISTIVITY_RATIO;
+}

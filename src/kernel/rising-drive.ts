@@ -40,6 +40,8 @@ export const OUTCOME = Object.freeze({
   jumps: 1,
   /** The gap lies beyond the farthest that may be asked. */
   beyond: 2,
+  /** The steps towards the gap do not settle: there is no answer, and the last step is none. */
+  unsettled: 3,
 });
 
 export class RisingDrive {
@@ -171,6 +173,7 @@ export class RisingDrive {
     let gap = high === Number.POSITIVE_INFINITY ? low : (low + high) / 2;
     for (let i = 0; i < MAX_ITERATIONS; i++) {
       this.visit(gap);
+      if (Number.isNaN(this.excess)) return OUTCOME.unsettled;
       if (this.excess < 0) low = gap;
       else high = gap;
       if (low > farthest) return OUTCOME.beyond;
@@ -183,10 +186,13 @@ export class RisingDrive {
       if (!(next > low && next < high)) {
         next = high === Number.POSITIVE_INFINITY ? 2 * low : (low + high) / 2;
       }
-      if (high - low <= ROUNDING * low) return OUTCOME.floats;
+      if (high - low <= ROUNDING * low) {
+        // what is left at the end of all halving is rounding, or else the drive leaps there
+        return Math.abs(this.excess) <= CLOSE ? OUTCOME.floats : OUTCOME.unsettled;
+      }
       gap = next;
     }
-    return OUTCOME.floats;
+    return OUTCOME.unsettled;
   }
 
   /** Voltage may fall with the gap: walk up, remembering the highest voltage held so far. */

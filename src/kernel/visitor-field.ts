@@ -35,7 +35,7 @@ export class VisitorField {
    * @param distance from the axis, or on it from the coil's mid-plane, m
    * @param gap m
    */
-  ask(
+  evaluate(
     windings: readonly CoilWinding[],
     windingCount: number,
     layers: readonly PlateLayer[],

@@ -8,7 +8,7 @@
  * @param fLow f(low), fHigh f(high)
  * @param trial where f is asked first, between the two
  * @param tolerance length of the last step; what is left is a thousandth of it where the law holds to a few per cent
- * @returns NaN unless fLow >= 0 >= fHigh
+ * @returns NaN unless fLow >= 0 >= fHigh; Infinity where f has no value (NaN) on the way: never the last x that was tried
  */
 export function fallingRoot(
   f: (x: number) => number,
@@ -27,8 +27,9 @@ export function fallingRoot(
   let rise = high - low;
   let fall = fLow - fHigh;
   let x = trial;
-  for (let iteration = 0; iteration < MAX_ITERATIONS; iteration++) {
+  for (let iteration = 0; ; iteration++) {
     const fx = f(x);
+    if (Number.isNaN(fx)) return Number.POSITIVE_INFINITY;
     if (fx > 0) left = x;
     else right = x;
     const riseBefore = rise;
@@ -37,15 +38,15 @@ export function fallingRoot(
     fall = fLow - fx;
     const perPower = Math.log(riseBefore / rise) / Math.log(fallBefore / fall);
     let next = low + rise * Math.exp(Math.log(fLow / fall) * perPower);
-    if (Math.abs(next - x) <= tolerance) return next;
-    if (!(next > left && next < right)) {
+    if (fallBefore > 0 && Math.abs(next - x) <= tolerance) return next;
+    if (!(next > left && next < right) || iteration >= SECANTS) {
       next = (left + right) / 2;
-      if (right - left <= tolerance) return next;
+      // no double lies between: the bracket is as narrow as can be
+      if (right - left <= tolerance || next <= left || next >= right) return next;
     }
     x = next;
   }
-  return x;
 }
 
-/** Bisection alone halves any bracket of doubles to the tolerance in fewer. */
-const MAX_ITERATIONS = 200;
+/** Steps by the law; a function that resists them is halved from then on, which ends for every function. */
+const SECANTS = 100;

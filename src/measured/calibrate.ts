@@ -59,7 +59,7 @@ export function calibrate(
     freedom,
     stated,
     converged,
-    ...tellApart(free, found),
+    ...distinguish(free, found),
   };
 }
 
@@ -76,7 +76,7 @@ function weighted(
   let asked: MeasuredPoint | null = null;
   let results = new Float64Array(0);
   for (const { point, reading, sigma } of used) {
-    if (point !== asked) results = predictor.ask(point, changes) as Float64Array<ArrayBuffer>;
+    if (point !== asked) results = predictor.evaluate(point, changes) as Float64Array<ArrayBuffer>;
     asked = point;
     const model = results[reading.quantity]!;
     if (Number.isNaN(model)) return null;
@@ -88,7 +88,7 @@ function weighted(
   return Float64Array.from(out);
 }
 
-function tellApart(
+function distinguish(
   free: readonly FreeInput[],
   { cosines, covariance }: LeastSquaresFit,
 ): Pick<Calibration, 'alike' | 'idle' | 'distinct'> {

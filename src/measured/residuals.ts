@@ -15,9 +15,9 @@ export function residualsOf(
   return points.flatMap((point) => {
     const uncertain = point.driveUncertainty;
     // laws answer into one array
-    const above = uncertain > 0 ? predictor.ask(point, changes, uncertain).slice() : null;
-    const below = uncertain > 0 ? predictor.ask(point, changes, -uncertain).slice() : null;
-    const here = predictor.ask(point, changes);
+    const above = uncertain > 0 ? predictor.evaluate(point, changes, uncertain).slice() : null;
+    const below = uncertain > 0 ? predictor.evaluate(point, changes, -uncertain).slice() : null;
+    const here = predictor.evaluate(point, changes);
     return point.readings.map((reading): Residual => {
       const { quantity, uncertainty } = reading;
       // law of propagation, JCGM 100 (10), for an uncorrelated drive

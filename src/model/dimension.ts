@@ -16,6 +16,7 @@ export const FORCE_PER_LENGTH: Dimension = [0, 1, -2, 0, 0];
 export const SPEED: Dimension = [1, 0, -1, 0, 0];
 export const DAMPING: Dimension = [0, 1, -1, 0, 0];
 export const ENERGY: Dimension = [2, 1, -2, 0, 0];
+export const PRESSURE: Dimension = [-1, 1, -2, 0, 0];
 export const POWER: Dimension = [2, 1, -3, 0, 0];
 export const VOLTAGE: Dimension = [2, 1, -3, -1, 0];
 export const RESISTANCE: Dimension = [2, 1, -3, -2, 0];

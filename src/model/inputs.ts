@@ -330,6 +330,13 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1,
   },
   {
+    path: 'guides.play',
+    unit: UNITS.mm,
+    meaning: 'how far guide posts or tethers let what floats go sideways',
+    ...positive,
+    maximum: 1,
+  },
+  {
     path: 'guides.drag',
     unit: UNITS.N_s_per_m,
     meaning: 'viscous drag of guides, leads and air on what floats: force over speed',
@@ -403,6 +410,13 @@ const ENTRIES: readonly Entry[] = [
     meaning: 'distance of the nearest visitor from the axis',
     ...positive,
     maximum: 1000,
+  },
+  {
+    path: 'surroundings.sideways_shift',
+    unit: UNITS.mm,
+    meaning: 'how far beside the axis sideways_force is computed',
+    ...positive,
+    maximum: 1,
   },
   {
     path: 'surroundings.headroom',
@@ -529,6 +543,7 @@ export const SLOT = Object.freeze({
   standoffBreakdown: slotOf('standoff.breakdown'),
   standoffConductivity: slotOf('standoff.conductivity'),
   restitution: slotOf('standoff.restitution'),
+  guidesPlay: slotOf('guides.play'),
   guidesDrag: slotOf('guides.drag'),
   dutyOn: slotOf('duty.on'),
   dutyOff: slotOf('duty.off'),
@@ -545,6 +560,7 @@ export const SLOT = Object.freeze({
   beyondSupply: slotOf('supply.beyond'),
   surroundings: slotOf('surroundings.temperature'),
   visitorDistance: slotOf('surroundings.visitor_distance'),
+  sidewaysShift: slotOf('surroundings.sideways_shift'),
   headroom: slotOf('surroundings.headroom'),
   operatorDistance: slotOf('surroundings.operator_distance'),
   /** With neither, the drive is the supply limit. */

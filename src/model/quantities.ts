@@ -110,9 +110,10 @@ const ROWS = [
   ['pan_lift_over_weight', UNITS.one, 'pan lift over weight', 'heating rig', 'average force on the clamped plate over the weight of plate, extra mass and load'],
   ['pan_peak_lift_over_weight', UNITS.one, 'pan peak lift over weight', 'heating rig', 'peak force over the same weight: above one it rattles'],
   ['volts_per_turn', UNITS.V, 'volts per turn', 'insulation', 'rms voltage of one turn at the operating point'],
-  ['volts_between_layers', UNITS.V, 'volts between layers', 'insulation', 'highest rms voltage between neighbouring layers'],
+  ['volts_between_layers', UNITS.V, 'volts between layers', 'insulation', 'highest rms voltage between neighbouring layers, from the field of coil and plate'],
   ['voltage_to_earth', UNITS.V, 'voltage to earth', 'insulation', 'highest rms voltage to earth that an end of the coil may have, the plug either way round; behind an isolating transformer, once one point touches earth; empty without line_voltage'],
   ['insulation_margin', UNITS.one, 'insulation margin', 'insulation', 'breakdown of one enamel film and the standoff over the peak of the voltage to earth, the plate being earthed'],
+  ['impulse_margin', UNITS.one, 'impulse margin', 'insulation', 'the same breakdown over the rated impulse voltage of overvoltage category II at line_voltage (IEC 60664-1): 2.5 kV on mains of 230 V'],
   ['field_visitor', UNITS.mT, 'field at the visitor', 'people', "rms flux density at visitor_distance from the axis in the coil's mid-plane, the larger of coil alone and coil with plate"],
   ['field_on_axis', UNITS.mT, 'field on the axis', 'people', 'rms flux density on the axis at the same distance from the coil, away from the plate'],
   ['field_operator', UNITS.mT, 'field at the operator', 'people', 'as field_visitor, at operator_distance'],
@@ -128,6 +129,15 @@ const ON_REQUEST = [
   [2, 'bounce_growth', UNITS.per_s, 'bounce growth', 'mechanics', 'rate at which a small vertical bounce grows by itself, with guides.drag, the same constraint and the delay of the currents; negative: it dies away'],
   [2, 'guide_damping', UNITS.N_s_per_m, 'guide damping', 'mechanics', 'drag that leads, posts or air must have in all so that a small bounce does not grow; 0 where it dies away without'],
   [2, 'damped_natural_frequency', UNITS.Hz, 'damped natural frequency', 'mechanics', 'frequency of the small bounce with drag and the delay of the currents'],
+  [60, 'sideways_stiffness', UNITS.N_per_mm, 'sideways stiffness', 'mechanics', 'restoring force per sideways displacement of what floats, kept level, at the operating gap; negative: it is pushed off; 0 over a plate without an edge'],
+  [60, 'tilt_stiffness', UNITS.N_m_per_deg, 'tilt stiffness', 'mechanics', "restoring torque per tilt of what floats about its own centre of mass, kept in the middle, weight included; negative: it tips over"],
+  [60, 'centring_stiffness', UNITS.N_per_mm, 'centring stiffness', 'mechanics', 'restoring force per sideways displacement of what floats, free to lean as it likes; negative: it slides off; empty where it tips over'],
+  [150, 'sideways_force', UNITS.N, 'sideways force', 'mechanics', "mean outward force on what floats, or on a clamped plate, at surroundings.sideways_shift beside the axis (left out: a tenth of the coil's outer radius), at the operating gap; negative: back to the middle"],
+  [150, 'post_force', UNITS.N, 'post force', 'mechanics', 'largest outward force within guides.play, which one guide post has to take; 0 where it centres itself'],
+  [4000, 'overshoot', UNITS.mm, 'overshoot', 'mechanics', 'how far above its height it jumps when the operating supply voltage is switched on at once, at the worst phase of the mains'],
+  [4000, 'settling_time', UNITS.s, 'settling time', 'mechanics', 'from then until it stays within a millimetre of its height; infinite where it has not within 20 s'],
+  [4000, 'peak_switch_on_current', UNITS.A, 'peak switch-on current', 'mechanics', 'largest instantaneous current then'],
+  [1, 'landing_speed', UNITS.m_per_s, 'landing speed', 'mechanics', 'speed at which it meets its standoff when the power fails and the circuit opens'],
 ] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
 export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];

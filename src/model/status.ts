@@ -53,13 +53,8 @@ const REASONS_LIST = [
     blame: 'plate.inner_radius',
   },
   {
-    key: 'oblong',
-    text: 'the plate is longer than one and a half times its width: no disc lifts alike',
-    blame: 'plate.sides.0',
-  },
-  {
     key: 'edgeUnresolved',
-    text: 'the edge of this plate would take a finer mesh than is allowed',
+    text: 'the edge of this plate would take a finer mesh than is allowed: a lower frequency, a thinner plate, a larger standoff or `edge: ignored` need none',
     blame: null,
   },
   {
@@ -67,9 +62,44 @@ const REASONS_LIST = [
     text: 'outside the range in which the physics has been checked',
     blame: null,
   },
-  { key: 'unsolved', text: 'no equilibrium found within the checked range of gaps', blame: null },
+  {
+    key: 'unsolved',
+    text: 'no equilibrium found within the checked range of gaps: try another drive',
+    blame: null,
+  },
   { key: 'notFinite', text: 'a quantity came out infinite or undefined', blame: null },
   { key: 'threw', text: 'the evaluation broke off: please report this study', blame: null },
+  // codes travel in stored rows: new reasons go to the end
+  {
+    key: 'oblong',
+    text: 'the plate is longer than one and a half times its width: no disc lifts alike',
+    blame: 'plate.sides.0',
+  },
+  {
+    key: 'coilResistivity',
+    text: "at its temperature, or the room's, the coil's metal would have less than a tenth of its resistivity at 20 degC: its temperature coefficient does not hold there",
+    blame: 'coil.at_temperature',
+  },
+  {
+    key: 'plateResistivity',
+    text: 'at its temperature a metal of the plate would have less than a tenth of its resistivity at 20 degC: its temperature coefficient does not hold there',
+    blame: 'plate.at_temperature',
+  },
+  {
+    key: 'classBelowSurroundings',
+    text: 'the thermal class is below the temperature of the surroundings',
+    blame: 'coil.thermal_class',
+  },
+  {
+    key: 'tooHigh',
+    text: 'it would float higher than the 1 m that has been checked: a weaker drive or more mass keeps it lower',
+    blame: null,
+  },
+  {
+    key: 'notConverged',
+    text: 'the search for the height at this drive did not converge: give the drive as a current, or another standoff',
+    blame: null,
+  },
   {
     key: 'beyondVoltage',
     text: 'the supply cannot give this drive: it takes more than max_voltage at the outlet',

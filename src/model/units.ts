@@ -40,6 +40,7 @@ export const UNITS = Object.freeze({
   uC: unit('µC', D.CHARGE, 1e6, 'uC'),
   N: unit('N', D.FORCE),
   N_per_mm: unit('N/mm', D.FORCE_PER_LENGTH, 1e-3, 'N_per_mm'),
+  N_m_per_deg: unit('N·m/°', D.ENERGY, Math.PI / 180, 'N_m_per_deg'),
   N_s_per_m: unit('N·s/m', D.DAMPING, 1, 'N_s_per_m'),
   m_per_s: unit('m/s', D.SPEED, 1, 'm_per_s'),
   per_s: unit('1/s', D.FREQUENCY, 1, '1_per_s'),

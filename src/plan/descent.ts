@@ -88,7 +88,7 @@ export function runDescent<Rows extends JudgedRows>(
   const spent = () => rows.length >= settings.evaluations;
 
   design.set(descent.from.design);
-  ask();
+  evaluateOnce();
 
   let idle = 0;
   for (let round = 0; idle < IDLE_ROUNDS && !spent(); round++) {
@@ -109,7 +109,7 @@ export function runDescent<Rows extends JudgedRows>(
   }
 
   /** The standing of the design in `design`; null when it would take an evaluation and none is left. */
-  function ask(): Known | null {
+  function evaluateOnce(): Known | null {
     const key = designKey(design);
     const before = known.get(key);
     if (before) return before;
@@ -150,7 +150,7 @@ export function runDescent<Rows extends JudgedRows>(
         held[a] = x[i]!;
       });
       toDesign(space, held, design);
-      const found = ask();
+      const found = evaluateOnce();
       if (!found) return 2 * WALL;
       if (merit(found) < merit(lowest)) lowest = found;
       return merit(found);
@@ -183,7 +183,7 @@ export function runDescent<Rows extends JudgedRows>(
           if (other === null || other === value) continue;
           design.set(from.design);
           design[a] = other;
-          ask();
+          evaluateOnce();
         }
       }
     }

@@ -68,6 +68,7 @@ export function createGenetic(
   return {
     total: null,
     atMost: mostDesigns(settings, senses.length),
+    atOnce: Math.ceil(population / size),
     get done() {
       return end !== null;
     },
@@ -80,7 +81,7 @@ export function createGenetic(
       handedOut += batch.count;
       return batch;
     },
-    tell(rows) {
+    receive(rows) {
       newborn.push(...candidates(rows, senses));
       if (newborn.length === brood.length) turn();
     },

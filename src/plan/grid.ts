@@ -15,6 +15,7 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
   return {
     total,
     atMost: total,
+    atOnce: Math.ceil(total / size),
     outcome: null,
     get done() {
       return first >= total;
@@ -26,7 +27,7 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
       first += count;
       return batch;
     },
-    tell() {},
+    receive() {},
     sample: (count) => spread(vary, total, Math.min(count, total)),
   };
 }

@@ -14,10 +14,16 @@ type Stage = 'sobol' | 'each objective' | 'levels' | 'over';
  * more, then the first objective with caps on the others, one run for every combination of their levels, from the
  * best designs known for it. The levels of an objective divide evenly what lies between its own best and the worst
  * that it has at the best of another. A run is as many descents as there are starts, independent of one another.
+ * `largest`: most designs of a batch.
  */
-export function createMultiStart(space: Space, senses: Senses, settings: NelderMeadPlan): Plan {
+export function createMultiStart(
+  space: Space,
+  senses: Senses,
+  settings: NelderMeadPlan,
+  largest?: number,
+): Plan {
   const { starts, seed, levels } = settings;
-  const points = createSobolPlan(space, { points: starts * SOBOL_PER_START, seed });
+  const points = createSobolPlan(space, { points: starts * SOBOL_PER_START, seed }, largest);
   const known: Candidate[] = [];
   const records: StartRecord[] = [];
   const free = senses.map(() => Number.POSITIVE_INFINITY);
@@ -54,6 +60,7 @@ export function createMultiStart(space: Space, senses: Senses, settings: NelderM
   return {
     total: null,
     atMost: mostDesigns(settings, senses.length),
+    atOnce: Math.max(points.atOnce, starts * Math.max(senses.length, levels ** (senses.length - 1))),
     get outcome(): SearchOutcome | null {
       return stage === 'over' ? { kind: 'nelder_mead', starts: records } : null;
     },
@@ -66,7 +73,7 @@ export function createMultiStart(space: Space, senses: Senses, settings: NelderM
       if (descent) running.push(descent);
       return descent;
     },
-    tell(rows, report) {
+    receive(rows, report) {
       const found = candidates(rows, senses);
       known.push(...found);
       if (report) {

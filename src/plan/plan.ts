@@ -14,6 +14,8 @@ export interface Plan {
   readonly total: number | null;
   /** No more designs than this. */
   readonly atMost: number;
+  /** No more pieces of work than this can be under way at the same time. */
+  readonly atOnce: number;
   /** Nothing more to hand out, whatever rows are told. */
   readonly done: boolean;
   /** How a search went, once it is done; null for a plan that seeks nothing. */
@@ -21,7 +23,7 @@ export interface Plan {
   /** The next piece of work, its arrays the caller's own; null when done or when rows must be told first. */
   next(): Work | null;
   /** `report` comes with the rows of a descent. Copies what it keeps. */
-  tell(rows: JudgedRows, report?: DescentReport): void;
+  receive(rows: JudgedRows, report?: DescentReport): void;
   /** At most `count` designs spread over the whole plan, to judge it by before it runs; their row ids mean nothing. */
   sample(count: number): DesignBatch;
 }

@@ -26,6 +26,7 @@ export function createSobolPlan(
   return {
     total,
     atMost: total,
+    atOnce: Math.ceil(total / size),
     outcome: null,
     get done() {
       return first >= total;
@@ -36,7 +37,7 @@ export function createSobolPlan(
       first += batch.count;
       return batch;
     },
-    tell() {},
+    receive() {},
     sample: (count) => take(sobolDesigns(space, seed), 0, Math.min(count, total), space),
   };
 }

@@ -91,7 +91,11 @@ function levelled(kind: 'choice' | 'ordered', values: readonly number[]): Axis {
 }
 
 function ends({ levels }: VariedNumber): readonly [low: number, high: number] {
-  return [Math.min(...levels), Math.max(...levels)];
+  // a spread of a million arguments does not fit the stack
+  return [
+    levels.reduce((least, level) => Math.min(least, level)),
+    levels.reduce((most, level) => Math.max(most, level)),
+  ];
 }
 
 /** The scale on which an axis runs evenly, and the way back. */

@@ -30,7 +30,7 @@ export function computeExposure(rig: RigState): void {
 }
 
 function evaluate(field: VisitorField, { coil, layers, layerCount, omega, gap }: RigState, d: number): void {
-  field.ask(sections, coil.count, layers, layerCount, omega, gap, d);
+  field.evaluate(sections, coil.count, layers, layerCount, omega, gap, d);
 }
 
 /** T/A on the axis in the coil's mid-plane; what windings of opposite sense cancel there they do not cancel nearby. */

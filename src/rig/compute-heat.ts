@@ -1,5 +1,5 @@
-import { REFERENCE_TEMPERATURE } from '../kernel/constants.ts';
 import { HOTTEST_PLATE, SIXTY_CELSIUS } from '../kernel/plate-heat.ts';
+import { holdsResistivity, resistivityAt } from '../kernel/resistivity.ts';
 import { WarmUp, type WarmUpTimes } from '../kernel/warm-up.ts';
 import { MAX_WINDINGS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -109,8 +109,12 @@ function computeCooling(rig: RigState, resistance: WindingResistance): void {
     const mean = times.means[w]!;
     coolTime = Math.max(coolTime, bodies.heat.windings[w]!.coolDownTime(mean, surroundings + COOL));
     const { temperatureCoefficient } = coil.windings[w]!;
-    hot += resistance.dc20[w]! * (1 + temperatureCoefficient * (mean - REFERENCE_TEMPERATURE));
+    // empty where the linear law of resistivity gives out (a large negative coefficient)
+    hot += holdsResistivity(temperatureCoefficient, mean)
+      ? resistivityAt(resistance.dc20[w]!, temperatureCoefficient, mean)
+      : Number.NaN;
   }
+  if (Number.isNaN(hot)) return;
   results[Q.coil_cool_time] = coolTime;
   results[Q.resistance_hot] = hot;
 }

@@ -5,8 +5,9 @@ import { ISOLATED, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
+import type { WidePlate } from './wide-plate.ts';
 
-const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, margin: 0 };
+const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, margin: 0, impulseMargin: 0 };
 const circuit: EarthedCircuit = {
   current: 0,
   coilResistance: 0,
@@ -18,23 +19,30 @@ const circuit: EarthedCircuit = {
 };
 
 /** Voltage across the winding's insulation. */
-export function askSafety(rig: RigState): void {
+export function computeSafety(rig: RigState, wide: WidePlate): void {
   const { slots, results, coil } = rig;
+  const { input, section } = coil.windings[0]!;
+  const layers = coil.count > 1 ? Number.NaN : input.layers;
   const toEarth = computeVoltageToEarth(rig);
   results[Q.voltage_to_earth] = toEarth;
   insulationStress(
     results[Q.voltage]!,
     toEarth,
     coil.turns,
-    coil.count > 1 ? Number.NaN : coil.windings[0]!.input.layers,
+    layers,
+    layers > 1 && section.offset === 0
+      ? wide.layerUnevenness(section, layers, rig.gap, rig.resistance, rig.omega)
+      : 1,
     weakestFilm(coil),
     slots[SLOT.standoffBreakdown]!,
     slots[SLOT.standoff]!,
+    slots[SLOT.lineVoltage]!,
     stress,
   );
   results[Q.volts_per_turn] = stress.voltsPerTurn;
   results[Q.volts_between_layers] = stress.betweenLayers;
   results[Q.insulation_margin] = stress.margin;
+  results[Q.impulse_margin] = stress.impulseMargin;
 }
 
 function computeVoltageToEarth({

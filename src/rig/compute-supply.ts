@@ -46,7 +46,7 @@ const unity: PowerFactorCapacitors = {
 };
 
 /** The supply at the operating point: voltages, line current, fuse, switching on, power-factor capacitor. */
-export function askSupply(rig: RigState): void {
+export function computeSupply(rig: RigState): void {
   const { slots, results, omega, current } = rig;
   circuit.omega = omega;
   circuit.seriesResistance = slots[SLOT.seriesResistance]!;

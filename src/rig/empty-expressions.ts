@@ -24,7 +24,7 @@ const PROBES = 6;
  * value. Empty where no probed design can be evaluated; expressions over statistics are left out.
  */
 export function emptyExpressions(task: Task): EmptyExpression[] {
-  const { rig, vary, limits, objectives, derive } = task;
+  const { rig, vary, limits, objectives, derive, requested } = task;
   const expressions = [
     ...limits.flatMap(({ left, right, implied }, index) =>
       implied ? [] : [{ kind: 'limits' as const, index, programs: [left, right] }],
@@ -66,7 +66,7 @@ export function emptyExpressions(task: Task): EmptyExpression[] {
       Float64Array.from(vary, (varied) => levelOf(varied, probe, probes)),
       0,
     );
-    const own = atOwnDrive(rig, reader.slots);
+    const own = atOwnDrive(rig, reader.slots, requested);
     see(own);
     if (empty.length === 0) break;
     const { current } = own;
@@ -74,7 +74,7 @@ export function emptyExpressions(task: Task): EmptyExpression[] {
     const others = [0.1 * current, 1.2 * liftoff].filter(
       (each) => each > 0 && each < Number.POSITIVE_INFINITY,
     );
-    for (const point of liftCurve(rig, reader.slots, others)) see(point);
+    for (const point of liftCurve(rig, reader.slots, others, requested)) see(point);
   }
   if (!answered) return [];
   return empty

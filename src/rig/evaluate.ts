@@ -24,14 +24,14 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
    * The loop stands alone: V8 enters it anew in optimised code for each batch, and what came after it, never yet run in that
    * code, made it throw the code away each time.
    */
-  function ask(batch: DesignBatch, asked: Asked): void {
+  function evaluate(batch: DesignBatch, asked: Asked): void {
     const { count, values } = batch;
     const { status, reason, quantities, statistics, inputs } = asked;
     const order = orderOf(batch);
     for (let n = 0; n < count; n++) {
       const i = order ? order[n]! : n;
       reader.read(values, i * width);
-      laws.ask(reader.slots);
+      laws.evaluate(reader.slots);
       status[i] = laws.status;
       reason[i] = laws.reason;
       for (let q = 0; q < columns; q++) quantities[q * count + i] = laws.results[q]!;
@@ -47,7 +47,7 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
     const quantities = new Float64Array(columns * count);
     const statistics = spread && new Float64Array(task.derive.length * count);
     const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
-    ask(batch, { status, reason, quantities, statistics, inputs });
+    evaluate(batch, { status, reason, quantities, statistics, inputs });
     const judged = judge({ first, count, status, quantities }, inputs, statistics);
     return { first, count, values, status, reason, quantities, ...judged };
   };

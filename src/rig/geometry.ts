@@ -1,3 +1,4 @@
+import { holdsResistivity, resistivityAt } from '../kernel/resistivity.ts';
 import { EDGES, FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import { REASON } from '../model/status.ts';
@@ -59,9 +60,27 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
   function fill(slots: Float64Array): number {
     const wound = coil.fill(slots);
     if (wound !== REASON.none) return wound;
+    const temperatures = checkTemperatures(slots);
+    if (temperatures !== REASON.none) return temperatures;
     const range = checkRange(slots);
     if (range !== REASON.none) return range;
     return fillPlate(slots);
+  }
+
+  /** Resistivities must be some at the temperatures that they are taken at, and a winding may become warmer than its room. */
+  function checkTemperatures(slots: Float64Array): number {
+    const room = slots[SLOT.surroundings]!;
+    for (let w = 0; w < coil.count; w++) {
+      const { temperatureCoefficient: coefficient } = coil.windings[w]!;
+      const known =
+        holdsResistivity(coefficient, slots[SLOT.coilTemperature]!) && holdsResistivity(coefficient, room);
+      if (!known) return REASON.coilResistivity;
+    }
+    for (let layer = 0; layer < plateLayers; layer++) {
+      const at = SLOT.plateLayers + layer * LAYER_SLOTS + METAL_SLOTS.temperatureCoefficient;
+      if (!holdsResistivity(slots[at]!, slots[SLOT.plateTemperature]!)) return REASON.plateResistivity;
+    }
+    return slots[SLOT.thermalClass]! < room ? REASON.classBelowSurroundings : REASON.none;
   }
 
   function checkRange(slots: Float64Array): number {
@@ -83,13 +102,22 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
       const at = SLOT.plateLayers + layer * LAYER_SLOTS;
       if (
         outside(slots[at + LAYER_THICKNESS]!, CHECKED.plateThickness) ||
-        outside(slots[at + METAL_SLOTS.resistivity]!, CHECKED.plateResistivity) ||
+        outside(resistivityOf(slots, at), CHECKED.plateResistivity) ||
         outside(slots[at + METAL_SLOTS.relativePermeability]!, CHECKED.relativePermeability)
       ) {
         return REASON.outsideRange;
       }
     }
     return REASON.none;
+  }
+
+  /** Of a layer at the plate's temperature: what the laws see. */
+  function resistivityOf(slots: Float64Array, at: number): number {
+    return resistivityAt(
+      slots[at + METAL_SLOTS.resistivity]!,
+      slots[at + METAL_SLOTS.temperatureCoefficient]!,
+      slots[SLOT.plateTemperature]!,
+    );
   }
 
   function fillPlate(slots: Float64Array): number {

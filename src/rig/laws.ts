@@ -1,21 +1,21 @@
-import { GRAVITY } from '../kernel/constants.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
-import { averageForce, chatterCurrent, doubleFrequencyForce, liftoffCurrent } from '../kernel/lift.ts';
-import { resistivityAt } from '../kernel/resistivity.ts';
-import { skinDepth } from '../kernel/skin-depth.ts';
-import { FLOATS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { chatterCurrent, liftoffCurrent } from '../kernel/lift.ts';
+import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 import { computeExposure } from './compute-exposure.ts';
 import { computeHeat } from './compute-heat.ts';
+import { computeOperatingPoint } from './compute-operating-point.ts';
 import { computePan } from './compute-pan.ts';
+import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
-import { askSafety } from './compute-safety.ts';
-import { askSupply } from './compute-supply.ts';
+import { computeSafety } from './compute-safety.ts';
+import { computeSupply } from './compute-supply.ts';
+import { computeWinding } from './compute-winding.ts';
 import { DiscPlates } from './disc-plates.ts';
 import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
-import { HELD, Operation } from './operate.ts';
+import { Operation } from './operate.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
 import { createState, type RigState } from './state.ts';
@@ -23,24 +23,26 @@ import { WidePlate } from './wide-plate.ts';
 import { WindingResistance } from './winding-resistance.ts';
 
 /**
- * One design -> every quantity: the order in which the laws are asked. Reuses its working arrays from design to
- * design; a design's numbers never depend on what was asked before.
+ * One design -> every quantity: the order in which the laws are evaluated. Working arrays are used again from design to
+ * design; a design's numbers never depend on what was evaluated before.
  */
 export interface Laws {
-  /** One value per quantity of the last design asked, SI; NaN where not applicable. */
+  /** One value per quantity of the last design evaluated, SI; NaN where not applicable. */
   readonly results: Float64Array;
-  /** Codes of STATUSES and REASONS for the last design asked. */
+  /** Codes of STATUSES and REASONS for the last design evaluated. */
   readonly status: number;
   readonly reason: number;
-  /** The coil over its plate, for the design last asked; null where it was ruled out. */
+  /** The coil over its plate, for the design last evaluated; null where it was ruled out. */
   readonly coupling: GapCoupling | null;
-  /** Loss per area of a wide plate under the design last asked, W/m2 (see wide-plate-heat). */
+  /** The design last evaluated at its operating point, for laws on request; null where it has none. */
+  readonly operatingPoint: OperatingPoint | null;
+  /** Loss per area of a wide plate under the design last evaluated, W/m2 (see wide-plate-heat). */
   wideLossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
-  /** Asks every law about the design whose inputs these are. */
-  ask(slots: Float64Array): void;
+  /** Evaluates every law for the design whose inputs these are. */
+  evaluate(slots: Float64Array): void;
 }
 
-/** Gaps up to this many outer radii are resolved from the start; a rig that floats higher is asked again. */
+/** Gaps up to this many outer radii are resolved from the start; a rig that floats higher is evaluated again. */
 const USUAL_REACH = 2.5;
 
 /** Codes of `plate_model`. */
@@ -76,10 +78,14 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     wideLossDensity(gap, current, radii, out) {
       wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, out);
     },
-    ask,
+    get operatingPoint() {
+      const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
+      return coupling !== null && answered ? operatingPoint(coupling) : null;
+    },
+    evaluate,
   };
 
-  function ask(slots: Float64Array): void {
+  function evaluate(slots: Float64Array): void {
     results.fill(Number.NaN);
     rig.slots = slots;
     coupling = null;
@@ -88,70 +94,51 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       rig.status = STATUS.impossible;
       return;
     }
-    askWinding(slots);
-    askPlate(slots);
+    computeWinding(rig, geometry);
+    resistance.prepare(rig);
+    computePlateLayers(rig);
     coupling = overPlate(slots);
     if (coupling === null) {
       rig.status = STATUS.failed;
       rig.reason = REASON.edgeUnresolved;
       return;
     }
-    const liftoff = askAtRest(slots, coupling);
-    if (!askDrive(slots, coupling, liftoff)) return;
-    askOperatingPoint(coupling);
-    askSupply(rig);
+    const liftoff = computeAtRest(slots, coupling);
+    if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
+      refuse(rig);
+      return;
+    }
+    if (!computeDrive(slots, coupling, liftoff)) return;
+    computeOperatingPoint(rig, coupling, operation);
+    results[Q.plate_flux_density] =
+      rig.current * wide.peakMagneticFlux(coil, layers, plateLayers, rig.omega, rig.gap);
+    computeSupply(rig);
     computeHeat(rig, resistance);
     if (!rig.floats) computePan(rig, geometry.plateMass);
-    askSafety(rig);
+    computeSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
-    if (requestedLaws.length > 0) askRequested(coupling);
+    if (requestedLaws.length > 0) {
+      const point = operatingPoint(coupling);
+      for (const law of requestedLaws) law(point);
+    }
     refuseInfinite(rig);
   }
 
-  function askRequested(over: GapCoupling): void {
+  function operatingPoint(over: GapCoupling): OperatingPoint {
     over.evaluate(rig.gap);
-    const point: OperatingPoint = {
+    return {
       rig,
       over,
-      voltageHeld: operation.held === HELD.voltage,
+      voltageHeld: operation.voltageHeld,
       respond: () => (geometry.edge ? discs.respond(rig.gap) : wide.respond(layers, plateLayers, rig.gap)),
+      modes: () => {
+        if (layers.slice(0, plateLayers).some((layer) => layer.relativePermeability > MAGNETIC)) return null;
+        return geometry.edge
+          ? discs.modes()
+          : discs.wideModes(coil, layers, plateLayers, rig.omega, rig.slots[SLOT.standoff]!);
+      },
     };
-    for (const law of requestedLaws) law(point);
-  }
-
-  function askWinding(slots: Float64Array): void {
-    rig.omega = 2 * Math.PI * slots[SLOT.frequency]!;
-    rig.floating = slots[SLOT.floats]!;
-    rig.floats = rig.floating !== FLOATS.nothing;
-    rig.mass = rig.floating === FLOATS.plate ? geometry.plateMass : coil.mass;
-    rig.weight = rig.mass * GRAVITY;
-    results[Q.wire_length] = coil.length;
-    results[Q.coil_mass] = coil.mass;
-    results[Q.coil_outer_radius] = coil.outerRadius;
-    results[Q.winding_height] = coil.height;
-    results[Q.space_factor] = coil.spaceFactor;
-    resistance.prepare(rig);
-  }
-
-  function askPlate(slots: Float64Array): void {
-    let depths = 0;
-    for (let j = 0; j < plateLayers; j++) {
-      const at = SLOT.plateLayers + j * LAYER_SLOTS;
-      const layer = layers[j]!;
-      layer.resistivity = resistivityAt(
-        slots[at + METAL_SLOTS.resistivity]!,
-        slots[at + METAL_SLOTS.temperatureCoefficient]!,
-        slots[SLOT.plateTemperature]!,
-      );
-      layer.relativePermeability = slots[at + METAL_SLOTS.relativePermeability]!;
-      layer.thickness = slots[at + LAYER_THICKNESS]!;
-      const depth = skinDepth(layer.resistivity, layer.relativePermeability, rig.omega);
-      if (j === 0) results[Q.skin_depth] = depth;
-      depths += layer.thickness / depth;
-    }
-    // a half-space has no thickness to count
-    if (depths !== Number.POSITIVE_INFINITY) results[Q.thickness_in_skin_depths] = depths;
   }
 
   /**
@@ -170,7 +157,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   }
 
   /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
-  function askAtRest(slots: Float64Array, over: GapCoupling): number {
+  function computeAtRest(slots: Float64Array, over: GapCoupling): number {
     const standoff = slots[SLOT.standoff]!;
     over.evaluate(standoff);
     rig.resistance = resistance.at(rig, wide, standoff);
@@ -193,12 +180,12 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
    * with the resistance at the standoff, then once more with the resistance there (what is left is below 1e-6).
    * False when there is no operating point.
    */
-  function askDrive(slots: Float64Array, over: GapCoupling, liftoff: number): boolean {
+  function computeDrive(slots: Float64Array, over: GapCoupling, liftoff: number): boolean {
     const standoff = slots[SLOT.standoff]!;
     if (!findGap(standoff, over, liftoff)) return false;
     if (rig.status === STATUS.lifts) {
       rig.resistance = resistance.at(rig, wide, rig.gap);
-      if (operation.held === HELD.voltage && !findGap(standoff, over, liftoff)) return false;
+      if (operation.voltageHeld && !findGap(standoff, over, liftoff)) return false;
     }
     results[Q.resistance] = rig.resistance;
     over.evaluate(rig.gap);
@@ -225,49 +212,6 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   function usualReach(standoff: number): number {
     return Math.max(1.5 * standoff, USUAL_REACH * coil.outerRadius);
   }
-
-  /** Circuit, losses and motion at the operating gap. */
-  function askOperatingPoint(over: GapCoupling): void {
-    const { current, omega, slots } = rig;
-    const inductance = rig.freeInductance + over.inductanceRe;
-    rig.plateResistance = -omega * over.inductanceIm;
-    rig.reactance = omega * inductance;
-    const total = rig.resistance + rig.plateResistance;
-    const impedance = Math.hypot(total, rig.reactance);
-    const voltage = current * impedance;
-    const square = current * current;
-    results[Q.inductance] = inductance;
-    results[Q.plate_resistance] = rig.plateResistance;
-    results[Q.current] = current;
-    results[Q.voltage] = voltage;
-    results[Q.power] = square * total;
-    results[Q.apparent_power] = voltage * current;
-    results[Q.power_factor] = total / impedance;
-    results[Q.coil_loss] = square * rig.resistance;
-    results[Q.plate_loss] = square * rig.plateResistance;
-    results[Q.current_density] = current / coil.conductorArea;
-    results[Q.gap] = rig.gap;
-    results[Q.height] = rig.gap - slots[SLOT.standoff]!;
-    results[Q.lift_force] = averageForce(current, rig.restSlopeRe);
-    results[Q.double_frequency_force] = doubleFrequencyForce(current, over.slopeRe, over.slopeIm);
-    results[Q.plate_flux_density] =
-      current * wide.peakMagneticFlux(coil, layers, plateLayers, omega, rig.gap);
-    if (rig.status === STATUS.lifts) askMotion(over);
-  }
-
-  /** Small vertical motion about the equilibrium, with what the drive holds held. */
-  function askMotion(over: GapCoupling): void {
-    const { current, omega, mass } = rig;
-    const force = averageForce(current, over.slopeRe);
-    const stiffness =
-      operation.held === HELD.current
-        ? -averageForce(current, over.curvatureRe)
-        : 2 * force * operation.voltageSlope;
-    const twice = 2 * omega;
-    results[Q.stiffness] = stiffness;
-    if (stiffness > 0) results[Q.natural_frequency] = Math.sqrt(stiffness / mass) / (2 * Math.PI);
-    results[Q.vibration] = results[Q.double_frequency_force]! / Math.abs(mass * twice * twice - stiffness);
-  }
 }
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
@@ -276,10 +220,14 @@ const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index })
 function refuseInfinite(rig: RigState): void {
   for (const index of FINITE) {
     if (Math.abs(rig.results[index]!) === Number.POSITIVE_INFINITY) {
-      rig.results.fill(Number.NaN);
-      rig.status = STATUS.failed;
-      rig.reason = REASON.notFinite;
+      refuse(rig);
       return;
     }
   }
+}
+
+function refuse(rig: RigState): void {
+  rig.results.fill(Number.NaN);
+  rig.status = STATUS.failed;
+  rig.reason = REASON.notFinite;
 }

@@ -23,8 +23,13 @@ type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
  * One design at each of these currents (A rms, held), whatever its own drive.
  * @param slots its inputs, SI, with their defaults (`createDesignReader`); left as they are
  */
-export function liftCurve(layout: Layout, slots: Float64Array, currents: ArrayLike<number>): DrivenPoint[] {
-  const drive = createDriver(layout, slots);
+export function liftCurve(
+  layout: Layout,
+  slots: Float64Array,
+  currents: ArrayLike<number>,
+  requested: readonly number[] = [],
+): DrivenPoint[] {
+  const drive = createDriver(layout, slots, requested);
   return Array.from(currents, (current) => drive(current, Number.NaN));
 }
 
@@ -57,7 +62,7 @@ function createDriver(
   return (current: number, voltage: number): DrivenPoint => {
     driven[SLOT.driveCurrent] = current;
     driven[SLOT.driveVoltage] = voltage;
-    laws.ask(driven);
+    laws.evaluate(driven);
     const results = laws.results.slice();
     return {
       status: laws.status,

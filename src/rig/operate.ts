@@ -24,6 +24,10 @@ export class Operation {
     this.drive = new RisingDrive(coupling);
   }
 
+  get voltageHeld(): boolean {
+    return this.held === HELD.voltage;
+  }
+
   /** Relative rise of the supply voltage with the gap, 1/m; for a drive that holds the voltage. */
   get voltageSlope(): number {
     return this.drive.voltageSlope;
@@ -68,8 +72,11 @@ export class Operation {
   private atCurrent(rig: RigState, liftoff: number, reach: number): boolean {
     if (this.settled(rig, liftoff)) return true;
     const target = (2 * rig.weight) / (rig.current * rig.current);
-    const gap = equilibriumGap(this.coupling, target, rig.gap, Math.min(reach, limitOf(rig)));
-    return this.floating(rig, gap);
+    const farthest = Math.min(reach, limitOf(rig));
+    const gap = equilibriumGap(this.coupling, target, rig.gap, farthest);
+    if (!Number.isNaN(gap)) return this.floating(rig, gap);
+    this.coupling.evaluateLift(farthest);
+    return this.lost(rig, this.coupling.slopeRe > target ? REASON.tooHigh : REASON.unsolved);
   }
 
   private raised(rig: RigState, liftoff: number, reach: number, plain: boolean): boolean {
@@ -78,7 +85,8 @@ export class Operation {
     rig.current = drive.current;
     if (this.settled(rig, liftoff)) return true;
     const outcome = drive.raise(Math.min(reach, limitOf(rig)), plain);
-    if (outcome === OUTCOME.beyond) return this.floating(rig, Number.NaN);
+    if (outcome === OUTCOME.beyond) return this.lost(rig, REASON.tooHigh);
+    if (outcome === OUTCOME.unsettled) return this.lost(rig, REASON.notConverged);
     rig.current = drive.current;
     if (outcome === OUTCOME.jumps) {
       rig.status = STATUS.rests;
@@ -101,11 +109,17 @@ export class Operation {
   }
 
   private floating(rig: RigState, gap: number): boolean {
+    if (gap > limitOf(rig)) return this.lost(rig, REASON.tooHigh);
     rig.gap = gap;
-    const found = !Number.isNaN(gap);
-    rig.status = found ? STATUS.lifts : STATUS.failed;
-    rig.reason = found ? REASON.none : REASON.unsolved;
-    return found;
+    rig.status = STATUS.lifts;
+    rig.reason = REASON.none;
+    return true;
+  }
+
+  private lost(rig: RigState, reason: number): boolean {
+    rig.status = STATUS.failed;
+    rig.reason = reason;
+    return false;
   }
 
   private setLimits(slots: Float64Array): void {

@@ -23,7 +23,7 @@ export function createPlateHeatProfiles(task: Task): (values: Float64Array) => P
   const laws = createLaws(task.rig.plateLayers, task.rig.windings);
   return (values) => {
     reader.read(values, 0);
-    laws.ask(reader.slots);
+    laws.evaluate(reader.slots);
     const { coupling, results } = laws;
     const evaluated = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
     if (coupling === null || !evaluated) return null;

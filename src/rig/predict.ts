@@ -20,7 +20,7 @@ export function createPredictor(
   const laws = createLaws(plateLayers, windings);
   const asked = slots.slice();
   return {
-    ask({ drive, settings }, changes, shift = 0) {
+    evaluate({ drive, settings }, changes, shift = 0) {
       asked.set(slots);
       for (const [slot, value] of changes) asked[slot] = value;
       for (const [slot, value] of settings) asked[slot] = value;
@@ -33,7 +33,7 @@ export function createPredictor(
         asked[SLOT.seriesResistance] = 0;
         asked[SLOT.seriesCapacitance] = Number.NaN;
       }
-      laws.ask(asked);
+      laws.evaluate(asked);
       if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return UNANSWERED;
       return laws.results;
     },
@@ -42,7 +42,7 @@ export function createPredictor(
 
 export interface Predictor {
   /** One value per quantity, SI, NaN where there is none; overwritten by the next call. `shift` is added to the drive. */
-  ask(point: MeasuredPoint, changes: Settings, shift?: number): Float64Array;
+  evaluate(point: MeasuredPoint, changes: Settings, shift?: number): Float64Array;
 }
 
 const UNANSWERED = new Float64Array(QUANTITIES.length).fill(Number.NaN);

@@ -72,7 +72,7 @@ export function createSpreadProfiler(
   };
 
   return (slots) => {
-    laws.ask(slots);
+    laws.evaluate(slots);
     if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return null;
     const drawn = {
       first: 0,

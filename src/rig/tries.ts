@@ -56,7 +56,7 @@ export function createTries(
         tolerance.forEach((each, t) => {
           built[each.slot] = off(slots[each.slot]!, each, points[k * tolerance.length + t]!);
         });
-        laws.ask(built);
+        laws.evaluate(built);
         rows.status[k] = laws.status;
         for (let q = 0; q < columns; q++) rows.quantities[q * TRIES + k] = laws.results[q]!;
         for (const [slot, cells] of inputs) cells[k] = built[slot]!;

@@ -1,5 +1,6 @@
 import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
+import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
@@ -23,6 +24,7 @@ export class WidePlate {
   private readonly spectrum = new WindingSpectrum();
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
+  private readonly layerVoltages = new LayerVoltages();
   private readonly response = new WideResponse();
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
@@ -64,7 +66,7 @@ export class WidePlate {
       narrowest(coil) / outerRadius,
       slowest * outerRadius,
       end * outerRadius,
-      isMagnetic(layers, layerCount) || farthest > FAR_RADII * outerRadius,
+      reflectsAtEveryK(layers, layerCount) || farthest > FAR_RADII * outerRadius,
     );
     const sameNodes = nodes === this.nodes;
     const sameCoil = this.sameCoil(coil) && sameNodes;
@@ -108,6 +110,23 @@ export class WidePlate {
     const field = this.field.meanSquare(section, this.nodes!, this.reflection, gap);
     if (gap === this.nearest) this.nearestField = field;
     return field;
+  }
+
+  /**
+   * Highest voltage between two adjacent layers of the coil's one winding over twice their mean, at a gap in m (see
+   * LayerVoltages); resistance in ohm.
+   */
+  layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
+    const { spectrum, reflection } = this;
+    return this.layerVoltages.unevenness(
+      spectrum,
+      reflection,
+      section.height,
+      layers,
+      gap,
+      resistance,
+      omega,
+    );
   }
 
   /** Loss per area of the plate at distances from the axis, W/m2, for a current (A rms) at a gap. */
@@ -232,7 +251,8 @@ function finestSide(coil: Coil): number {
 /** Beyond this many outer radii the gap's exponential, too, needs the thorough nodes. */
 const FAR_RADII = 5;
 
-function isMagnetic(layers: readonly PlateLayer[], layerCount: number): boolean {
+/** Any permeability beside 1 reflects at every k, however little; so this is no question of MAGNETIC. */
+function reflectsAtEveryK(layers: readonly PlateLayer[], layerCount: number): boolean {
   for (let j = 0; j < layerCount; j++) if (layers[j]!.relativePermeability > 1) return true;
   return false;
 }

@@ -1,15 +1,15 @@
 /**
- * Asks for the answer to each request, up to `ahead` at once, and yields the answers in the order of the requests,
+ * Sends each request, up to `ahead` at once, and yields the answers in the order of the requests,
  * however they come. The first that fails ends it.
  */
 export async function* inOrder<Request, Answer>(
   requests: Iterable<Request>,
   ahead: number,
-  ask: (request: Request) => Promise<Answer>,
+  send: (request: Request) => Promise<Answer>,
 ): AsyncGenerator<Answer> {
   const waiting: Promise<Answer>[] = [];
   for (const request of requests) {
-    const answer = ask(request);
+    const answer = send(request);
     // it is awaited when its turn comes; until then a rejection is nobody's yet
     answer.catch(() => {});
     waiting.push(answer);

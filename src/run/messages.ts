@@ -9,12 +9,25 @@ export interface WorkerData {
   readonly stamp: string;
 }
 
-/** To a worker: a batch of designs, its array moved, not copied; or a descent. */
-export type Request = BatchRequest | Descent;
+/** To a worker: a batch of designs, its array moved, not copied; a descent; or designs to try. */
+export type Request = BatchRequest | Descent | TrialRequest;
+
+/** Designs whose rows nobody wants: how long do they take? */
+export interface TrialRequest {
+  readonly sample: DesignBatch;
+  /** How far it is, shared. */
+  readonly state: Int32Array;
+}
 
 export interface BatchRequest extends DesignBatch {
   /** Memory for the bytes of a part; null where none is free. */
   readonly memory: SharedArrayBuffer | null;
+}
+
+/** Back from a trial. */
+export interface TrialReply {
+  /** For one design. */
+  readonly seconds: number;
 }
 
 /** Back from a batch: the evaluated rows, their arrays shared where they are a part of their own, else moved. */

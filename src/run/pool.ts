@@ -1,12 +1,12 @@
 import { availableParallelism } from 'node:os';
-import { Piscina } from 'piscina';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import { createFreeMemory } from '../model/shared-memory.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
-import type { DescentReply, Reply, Request, WorkerData } from './messages.ts';
+import type { DescentReply, Reply, Request, TrialReply, WorkerData } from './messages.ts';
+import { createThreads } from './threads.ts';
 import type { Patience } from './time-limit.ts';
-import { clearNurseriesAlone } from './young-generation.ts';
+import { createTrialState, TRIAL, type Trial } from './time-per-design.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
 export interface Pool {
@@ -14,6 +14,8 @@ export interface Pool {
   evaluate(batch: DesignBatch): Promise<RowBatch>;
   /** Rejects when the worker died; the descent may be sent again. */
   descend(descent: Descent): Promise<DescentReply>;
+  /** How long designs like these take, as far as a moment tells. Rejects when the pool is stopped. */
+  time(sample: DesignBatch): Promise<Trial>;
   /** Takes rows that nobody looks at any more: their memory is used again. */
   giveBack(rows: RowBatch): void;
   /** Stops the threads, whatever they are at; what was asked of them rejects. Resolves when they are gone. */
@@ -42,6 +44,11 @@ const MEMORY_LIMIT = 384;
 /** MB of a worker's young generation. */
 const NURSERY = 8;
 
+/** A trial that takes longer is broken off with its thread, ms: one design alone may take half a minute. */
+const LONGEST_TRIAL_MS = 2000;
+/** How often it is looked how far a trial is, ms. */
+const LOOK_MS = 50;
+
 /** Work that does not come back in time rejects, and its thread is replaced. */
 export function createPool(options: PoolOptions): Pool {
   const { stamp, threads, batchesPerThread, patience, worker = EVALUATE } = options;
@@ -57,20 +64,16 @@ export function createPool(options: PoolOptions): Pool {
     ...(requested && { requested }),
   };
   const workerData: WorkerData = { task, stamp };
-  clearNurseriesAlone();
-  const piscina = new Piscina<Request, Reply | DescentReply>({
-    filename: worker.href,
-    minThreads: threads,
-    maxThreads: threads,
-    concurrentTasksPerWorker: batchesPerThread,
-    // what a batch leaves behind is short-lived: a small nursery is as fast and holds the peak down
-    resourceLimits: { maxOldGenerationSizeMb: MEMORY_LIMIT, maxYoungGenerationSizeMb: NURSERY },
+  const pool = createThreads<Request, Reply | DescentReply | TrialReply>({
+    module: worker,
     workerData,
+    threads,
+    perThread: batchesPerThread,
+    // what a batch leaves behind is short-lived: a small nursery is as fast and holds the peak down
+    limits: { maxOldGenerationSizeMb: MEMORY_LIMIT, maxYoungGenerationSizeMb: NURSERY },
   });
-  // a thread that dies with nothing to do is replaced; what it was doing rejects by itself
-  piscina.on('error', () => {});
 
-  async function ask(
+  async function request(
     request: Request,
     designs: number,
     transfer: ArrayBuffer[],
@@ -80,9 +83,9 @@ export function createPool(options: PoolOptions): Pool {
     const timer = setTimeout(() => giveUp.abort(), limit);
     const note = patience.start();
     try {
-      const reply = await piscina.run(request, { transferList: transfer, signal: giveUp.signal });
+      const reply = await pool.run(request, { transfer, signal: giveUp.signal });
       note(designs);
-      return reply;
+      return reply as Reply | DescentReply;
     } catch (error) {
       if (!giveUp.signal.aborted) throw error;
       throw new Error(`no answer within ${Math.round(limit / 1000)} s`, { cause: error });
@@ -97,22 +100,43 @@ export function createPool(options: PoolOptions): Pool {
       // the copy is moved, so that the batch survives a worker's death
       const values = batch.values.slice();
       const place = memory.take();
-      const rows = (await ask({ ...batch, values, memory: place }, batch.count, [values.buffer])) as Reply;
+      const rows = (await request({ ...batch, values, memory: place }, batch.count, [
+        values.buffer,
+      ])) as Reply;
       // too few rows for a part of their own
       if (!rows.packed) memory.give(place);
       return rows;
     },
-    descend: (descent) => ask(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
+    async time(sample) {
+      const giveUp = new AbortController();
+      const state = createTrialState();
+      let looks = 0;
+      const timer = setInterval(() => {
+        // a thread that is still starting says nothing about designs
+        if (Atomics.load(state, TRIAL.begun) === 1 && ++looks * LOOK_MS >= LONGEST_TRIAL_MS) giveUp.abort();
+      }, LOOK_MS);
+      try {
+        const reply = await pool.run({ sample, state }, { signal: giveUp.signal });
+        return { seconds: (reply as TrialReply).seconds, atLeast: false };
+      } catch (error) {
+        if (!giveUp.signal.aborted) throw error;
+        const tried = Atomics.load(state, TRIAL.tried);
+        return { seconds: LONGEST_TRIAL_MS / 1000 / (tried + 1), atLeast: true };
+      } finally {
+        clearInterval(timer);
+      }
+    },
+    descend: (descent) => request(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
     giveBack: ({ packed }) => memory.give(packed?.bytes.buffer),
     stop() {
       memory.close();
-      return piscina.destroy();
+      return pool.stop();
     },
   };
 }
 
 /** A pool of one thread, which is given no memory back. */
-export type Quarantine = Omit<Pool, 'giveBack'>;
+export type Quarantine = Omit<Pool, 'giveBack' | 'time'>;
 
 /** One thread that takes one piece of work at a time: what goes wrong on it is the work's own fault. */
 export function createQuarantine(options: Omit<PoolOptions, 'threads' | 'batchesPerThread'>): Quarantine {

@@ -1,10 +1,9 @@
-import { Piscina } from 'piscina';
-import { clearNurseriesAlone } from './young-generation.ts';
+import { createThreads } from './threads.ts';
 
 /** Worker threads that read parts of a result and make something of them. */
 export interface ReaderPool<Request, Reply> {
   /** Rejects when the worker threw or died, and when the pool was stopped. */
-  ask(request: Request): Promise<Reply>;
+  request(request: Request): Promise<Reply>;
   /** Stops the threads, whatever they are at. Resolves when they are gone. */
   stop(): Promise<void>;
 }
@@ -25,18 +24,14 @@ const PER_THREAD = AT_ONCE + 1;
 const NURSERY = 16;
 
 export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): ReaderPool<Request, Reply> {
-  clearNurseriesAlone();
-  const piscina = new Piscina<Request, Reply>({
-    filename: new URL(`../../workers/${options.worker}.js`, import.meta.url).href,
-    minThreads: options.threads,
-    maxThreads: options.threads,
-    concurrentTasksPerWorker: AT_ONCE,
-    resourceLimits: { maxYoungGenerationSizeMb: NURSERY },
+  const { run, stop } = createThreads<Request, Reply>({
+    module: new URL(`../../workers/${options.worker}.js`, import.meta.url),
     workerData: options.workerData,
+    threads: options.threads,
+    perThread: AT_ONCE,
+    limits: { maxYoungGenerationSizeMb: NURSERY },
   });
-  // what a thread that dies was doing rejects by itself
-  piscina.on('error', () => {});
-  return { ask: (request) => piscina.run(request), stop: () => piscina.destroy() };
+  return { request: (request) => run(request), stop };
 }
 
 /** How many requests to have under way. */

@@ -69,7 +69,7 @@ export async function* rejudge(rejudgement: Rejudgement): AsyncGenerator<Rejudge
   const stop = () => void pool.stop();
   signal.addEventListener('abort', stop);
   try {
-    yield* inOrder(groupsOf(parts), aheadOf(threads), pool.ask);
+    yield* inOrder(groupsOf(parts), aheadOf(threads), pool.request);
   } finally {
     signal.removeEventListener('abort', stop);
     await pool.stop();

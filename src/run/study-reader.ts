@@ -1,6 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { Piscina } from 'piscina';
 import type { Study } from '../model/study.ts';
+import { LOAD, type LoadData } from './threads.ts';
 
 /** Reads studies that came over a network, on a thread of its own: whatever the text is, this thread goes on. */
 export interface StudyReader {
@@ -26,7 +27,8 @@ const IDLE = 2000;
 /** `seconds`: how long reading may take; for tests a shorter time than usual. */
 export function createStudyReader(seconds = LONGEST): StudyReader {
   const piscina = new Piscina<string, ReadReply>({
-    filename: new URL('../../workers/read-study.js', import.meta.url).href,
+    filename: LOAD.href,
+    workerData: { module: new URL('../../workers/read-study.js', import.meta.url).href } satisfies LoadData,
     minThreads: 0,
     maxThreads: 1,
     idleTimeout: IDLE,

@@ -58,8 +58,8 @@ export async function* tabulate(tabulation: Tabulation): AsyncGenerator<Tabulate
   signal.addEventListener('abort', stop);
   try {
     const memory = createFreeMemory();
-    const ask = (request: TabulateRequest) => pool.ask({ ...request, memory: memory.take() });
-    for await (const reply of inOrder(requests, aheadOf(threads), ask)) {
+    const send = (request: TabulateRequest) => pool.request({ ...request, memory: memory.take() });
+    for await (const reply of inOrder(requests, aheadOf(threads), send)) {
       yield reply;
       if (!('damaged' in reply)) memory.give(reply.parquet.bytes.buffer);
     }

@@ -13,11 +13,14 @@ const AT_FIRST_EACH = 250;
 const ALWAYS = 10_000;
 const TIMES = 20;
 
-/** `now` in ms. */
-export function createPatience(now: () => number): Patience {
+/** `now` in ms; `expected`: what the slowest designs are expected to take, ms each. */
+export function createPatience(now: () => number, expected = 0): Patience {
   let slowest = 0;
   return {
-    limit: (count) => (slowest === 0 ? AT_FIRST + AT_FIRST_EACH * count : ALWAYS + TIMES * slowest * count),
+    limit: (count) =>
+      slowest === 0
+        ? AT_FIRST + Math.max(AT_FIRST_EACH, TIMES * expected) * count
+        : ALWAYS + TIMES * Math.max(slowest, expected) * count,
     start() {
       const began = now();
       return (count) => {

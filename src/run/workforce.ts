@@ -2,7 +2,7 @@ import type { RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
 import type { DescentReport, Work } from '../plan/plan.ts';
 import { type Evaluation, isolateDescent, isolateFault } from './isolate-fault.ts';
-import { createPool, createQuarantine, type Quarantine } from './pool.ts';
+import { createPool, createQuarantine, type Pool, type Quarantine } from './pool.ts';
 import type { Patience } from './time-limit.ts';
 
 /** Work that came back; `report` is a descent's. */
@@ -40,8 +40,10 @@ export interface LocalWorkforce {
 
 const AHEAD_PER_THREAD = 4;
 
-/** Worker threads of this process. */
-export function createLocalWorkforce({ task, stamp, threads, patience, worker }: LocalWorkforce): Workforce {
+/** Worker threads of this process can be tried out. */
+export type Workers = Workforce & Pick<Pool, 'time'>;
+
+export function createLocalWorkforce({ task, stamp, threads, patience, worker }: LocalWorkforce): Workers {
   const pool = createPool({ task, stamp, threads, batchesPerThread: 2, patience, worker });
   let quarantine: Quarantine | null = null;
   let stopped = false;
@@ -67,6 +69,7 @@ export function createLocalWorkforce({ task, stamp, threads, patience, worker }:
     get fault() {
       return fault;
     },
+    time: pool.time,
     giveBack: pool.giveBack,
     async stop() {
       stopped = true;

@@ -2,11 +2,12 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { listParts } from '../store/parts.ts';
 import { wrap } from '../text/listing.ts';
-import { estimateOf, sayEffort } from '../words/describe-plan.ts';
+import { describeEffort, estimateOf } from '../words/describe-plan.ts';
 import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { type RunSettings, refuseSearch } from './run-study.ts';
+import { timeAside } from './time-aside.ts';
 
 /** What is known of a study of a batch before its turn comes. */
 export interface Forecast {
@@ -16,6 +17,8 @@ export interface Forecast {
   readonly mayBeFewer: boolean;
   /** Expected time of what is not there already, s. */
   readonly seconds: number;
+  /** Whether it may take longer. */
+  readonly atLeast: boolean;
 }
 
 type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
@@ -46,14 +49,15 @@ async function forecast(file: string, settings: Settings, io: Io): Promise<Forec
   if (settings.share) refuseSearch(file, study);
   const folder = await chooseFolder(study, { ...settings, cwd });
   if (folder.finished) return without(file, 'already done');
-  const { designs, mayBeFewer, evaluating, writing } = estimateOf(study, settings, io.now);
+  const time = timeAside(study, io);
+  const { designs, mayBeFewer, evaluating, writing, atLeast } = await estimateOf(study, settings, time);
   const kept = await keptDesigns(folder.path);
   const seconds = Math.max(0, designs - kept) * evaluating + designs * writing;
-  return { file, state: 'to run', designs, mayBeFewer, seconds };
+  return { file, state: 'to run', designs, mayBeFewer, seconds, atLeast };
 }
 
 function without(file: string, state: Forecast['state']): Forecast {
-  return { file, state, designs: 0, mayBeFewer: false, seconds: 0 };
+  return { file, state, designs: 0, mayBeFewer: false, seconds: 0, atLeast: false };
 }
 
 /** Designs of a run that was broken off. */
@@ -69,15 +73,16 @@ async function keptDesigns(folder: string): Promise<number> {
  * `5 studies: at most 12,345 designs, about 3 h 12 min on 2 threads`, and what is not among these; lines of at most
  * `width` characters.
  */
-export function sayForecast(forecasts: readonly Forecast[], threads: number, width: number): string {
+export function formatForecast(forecasts: readonly Forecast[], threads: number, width: number): string {
   const filesThat = (state: Forecast['state']) => forecasts.filter((one) => one.state === state);
   const toRun = filesThat('to run');
   const total = (key: 'designs' | 'seconds') => toRun.reduce((sum, one) => sum + one[key], 0);
-  const effort = sayEffort(
+  const effort = describeEffort(
     {
       designs: total('designs'),
       mayBeFewer: toRun.some(({ mayBeFewer }) => mayBeFewer),
       seconds: total('seconds'),
+      atLeast: toRun.some(({ atLeast }) => atLeast),
     },
     threads,
   );

@@ -15,6 +15,8 @@ export interface Io {
   readonly now: () => number;
   /** Aborted when the user wants the command to stop. */
   readonly signal: AbortSignal;
+  /** For tests, which run the sources: the built module of a worker thread. */
+  readonly worker?: URL;
 }
 
 /** Enough of it to read a study. */

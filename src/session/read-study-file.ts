@@ -1,8 +1,8 @@
-import { open } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { UsageError } from '../errors.ts';
 
-/** More than any study may hold, so that whoever reads the bytes can say so; endless devices end here, too. */
+/** More than any study may hold, so that whoever reads the bytes can say so. */
 const MOST_BYTES = 2 ** 21;
 
 const WHY: Readonly<Record<string, string>> = {
@@ -17,9 +17,14 @@ const WHY: Readonly<Record<string, string>> = {
   EIO: 'the disk reports an error',
 };
 
+const NO_FILE = 'it is a pipe or a device; save the study as a file';
+
 /** The bytes of a study file, at most 2 MB of them. Throws UsageError, in one line, when it cannot be read. */
 export async function readStudyFile(path: string, cwd: string): Promise<Uint8Array> {
   try {
+    const found = await stat(resolve(cwd, path));
+    // whoever waits for a pipe's other end, or reads a device without end, cannot be stopped
+    if (!found.isFile() && !found.isDirectory()) throw new UsageError(`cannot read ${path}: ${NO_FILE}`);
     const file = await open(resolve(cwd, path), 'r');
     try {
       const buffer = new Uint8Array(MOST_BYTES);
@@ -34,6 +39,7 @@ export async function readStudyFile(path: string, cwd: string): Promise<Uint8Arr
       await file.close();
     }
   } catch (error) {
+    if (error instanceof UsageError) throw error;
     const { code, message } = error as NodeJS.ErrnoException;
     throw new UsageError(`cannot read ${path}: ${WHY[code ?? ''] ?? message}`, { cause: error });
   }

@@ -1,25 +1,28 @@
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
+import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
-import { createPatience } from '../run/time-limit.ts';
-import { createLocalWorkforce } from '../run/workforce.ts';
+import { createLocalWorkforce, type Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
 import { type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import { widthOf } from '../text/listing.ts';
-import { sayCounts } from '../words/describe-counts.ts';
-import { count, estimateOf, sayEstimate } from '../words/describe-plan.ts';
+import { describeCounts } from '../words/describe-counts.ts';
+import { count, describeEstimate, estimateOf, type TimeDesigns } from '../words/describe-plan.ts';
 import { type ChosenFolder, chooseFolder } from './choose-folder.ts';
 import type { Conclusion } from './conclude.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
+import { patienceOf } from './patience-of.ts';
 import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
 import { describeReportFault } from './report-fault.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
+import { timeAside } from './time-aside.ts';
 import { version } from './version.ts';
+import { type FolderWatch, watchFolder } from './watch-folder.ts';
 
 export interface RunSettings {
   /** The result folder; with several studies, the folder for theirs. Null: below `results`. */
@@ -68,58 +71,110 @@ const MOST_CSV_ROWS = 1_000_000;
 
 /** Runs one study from its file to its tables. Throws UsageError when a file or folder cannot be used. */
 export async function runStudy(file: string, settings: RunSettings, io: Io): Promise<StudyEnd> {
-  const say = (text: string) => {
-    if (!settings.quiet) io.stdout.write(`${text}\n`);
-  };
-
   // 1. what is asked, and whether it has been answered
   const study = await loadStudy(file, settings.allowHuge, io);
   if (!study) return unwritten(EXIT.usage, 'refused');
   const folder = await chooseFolder(study, { ...settings, cwd: io.cwd });
-  const damaged = (part: string, what: string, designs: number) =>
-    io.stderr.write(
-      `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
-    );
   // rows of another origin cannot be told of by this program
   if (folder.finished && !folder.reported && folder.changed === null && !settings.share) {
-    return makeMissingReport(file, study, folder, settings, damaged, io);
+    return makeMissingReport(file, study, folder, settings, reportDamage(file, io), io);
   }
   if (folder.finished) {
-    io.stdout.write(`${sayDone(file, folder)}\n`);
+    io.stdout.write(`${describeDone(file, folder)}\n`);
     return unwritten(EXIT.done, 'already done', folder.shown);
   }
   if (settings.share) refuseSearch(file, study);
-  const estimate = estimateOf(study, settings, io.now);
+  const threads = Math.min(settings.threads, createPlan(study).atOnce);
+  // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
+  const stamp = stampOf(study.hash, origin());
+  const local = (many: number) =>
+    createLocalWorkforce({ task: study, stamp, threads: many, patience: patienceOf(study, io.now) });
+  const workers = settings.queue === null ? local(threads) : null;
+  const stop = () => void workers?.stop();
+  io.signal.addEventListener('abort', stop);
+  try {
+    const time = workers?.time ?? timeAside(study, io);
+    const workforce = (facts: RunFacts) =>
+      workers ?? queueWorkforce(settings.queue!, study, facts.origin, { local, threads }, io);
+    return await runChosen(file, study, folder, { ...settings, threads }, { time, workforce }, io);
+  } finally {
+    io.signal.removeEventListener('abort', stop);
+    await workers?.stop();
+  }
+}
+
+/** Who tries designs out and who evaluates them. */
+interface Evaluators {
+  readonly time: TimeDesigns;
+  readonly workforce: (facts: RunFacts) => Workforce | Promise<Workforce>;
+}
+
+/** Says which part cannot be used and why. */
+function reportDamage(file: string, io: Io) {
+  return (part: string, what: string, designs: number): void => {
+    io.stderr.write(
+      `eddylift: ${file}: part ${part} cannot be used, ${what}: ${count(designs, 'design')} computed again\n`,
+    );
+  };
+}
+
+/** Runs a study whose folder is chosen. */
+async function runChosen(
+  file: string,
+  study: Study,
+  folder: ChosenFolder,
+  settings: RunSettings,
+  evaluators: Evaluators,
+  io: Io,
+): Promise<StudyEnd> {
+  const { threads } = settings;
+  const print = (text: string) => {
+    if (!settings.quiet) io.stdout.write(`${text}\n`);
+  };
+  const estimate = await estimateOf(study, settings, evaluators.time).catch((error) => {
+    if (!io.signal.aborted) throw error;
+    return null;
+  });
+  if (estimate === null || io.signal.aborted) {
+    io.stderr.write(`eddylift: ${file}: interrupted before it began; the same command begins or continues\n`);
+    return unwritten(EXIT.interrupted, 'interrupted');
+  }
   const progressOf = createRunProgress(file, estimate, settings, io);
-  say(`${study.title}\n${sayEstimate(estimate, settings.threads)}`);
+  print(`${study.title}\n${describeEstimate(estimate, threads)}`);
 
   // 2. evaluate, 3. write
   const began = io.now();
-  const facts = factsOf(study, settings.threads, began);
-  const result = await openResult(folder.path, study, facts, damaged);
+  const facts = factsOf(study, threads, began);
+  const result = await openResult(folder.path, study, facts, reportDamage(file, io));
+  const watch = watchFolder(folder.path, result.parts.list);
   let done: Done | Shared | Interrupted;
   try {
     const kept = designsIn(result.parts);
-    if (kept > 0) say(`Continuing: ${count(kept, 'design')} there already.`);
-    done = await fillResult(folder.path, study, result, facts, settings, progressOf, io);
+    if (kept > 0) print(`Continuing: ${count(kept, 'design')} there already.`);
+    done = await fillResult(folder.path, study, result, facts, settings, evaluators, progressOf, {
+      ...io,
+      signal: anyOf(io.signal, watch.signal),
+    });
+    if (watch.signal.aborted) throw new Error('the folder is not what it was');
   } catch (error) {
-    throw sayKept(error);
+    throw await describeKept(error, folder, watch);
   } finally {
+    watch.stop();
     await result.close();
   }
-  if ('interrupted' in done) return sayInterrupted(file, done.interrupted, io);
-  if ('shared' in done) return sayShared(file, settings.share!, folder.shown, done, io);
+  if ('interrupted' in done) return describeInterrupted(file, done.interrupted, io);
+  if ('shared' in done) return describeShared(file, settings.share!, folder.shown, done, io);
   const { conclusion, fault } = done;
   const { counts, seconds } = conclusion;
 
   // 4. say
   const failed = counts.statuses.failed;
-  if (settings.quiet) io.stdout.write(`${file}: ${sayCounts(counts, seconds)} ${folder.shown}\n`);
+  if (settings.quiet) io.stdout.write(`${file}: ${describeCounts(counts, seconds, study)} ${folder.shown}\n`);
   else {
-    const { sayConclusion } = await import('./conclude.ts');
-    say(sayConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
+    const { describeConclusion } = await import('./conclude.ts');
+    print(describeConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
   }
-  if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
+  if (fault !== null) io.stderr.write(`eddylift: ${file}: ${describeFault(failed, fault)}\n`);
   const { reportFault } = conclusion;
   if (reportFault !== null) io.stderr.write(`eddylift: ${file}: ${describeReportFault(reportFault)}\n`);
   const [code, status] =
@@ -148,7 +203,9 @@ async function makeMissingReport(
 ): Promise<StudyEnd> {
   const { remakeReport } = await import('./remake-report.ts');
   const facts = factsOf(study, settings.threads, io.now());
-  const progress = createRunProgress(file, estimateOf(study, settings, io.now), settings, io)('evaluating');
+  // rows are read, not evaluated: there is nothing to try out
+  const estimate = await estimateOf(study, settings, async () => ({ seconds: 0, atLeast: false }));
+  const progress = createRunProgress(file, estimate, settings, io)('evaluating');
   const done = await remakeReport({ folder: path, study, facts, progress, onDamage }, io);
   if (done === null) {
     io.stderr.write(
@@ -164,7 +221,7 @@ async function makeMissingReport(
   return unwritten(EXIT.done, 'already done', shown);
 }
 
-function sayDone(file: string, { shown, changed }: ChosenFolder): string {
+function describeDone(file: string, { shown, changed }: ChosenFolder): string {
   if (changed === null) return `${file}: already done, see ${shown} (--fresh runs it again in a new place)`;
   return `${file}: already done, see ${shown}, but with ${changed}; --fresh computes it anew in a new place`;
 }
@@ -208,17 +265,13 @@ async function fillResult(
   { parts }: OpenResult,
   facts: RunFacts,
   settings: RunSettings,
+  evaluators: Evaluators,
   progressOf: ReturnType<typeof createRunProgress>,
   io: Io,
 ): Promise<Done | Shared | Interrupted> {
   const { threads } = settings;
   const stamp = stampOf(study.hash, facts.origin);
-  const local = (many: number) =>
-    createLocalWorkforce({ task: study, stamp, threads: many, patience: createPatience(io.now) });
-  const workforce =
-    settings.queue === null
-      ? local(threads)
-      : await queueWorkforce(settings.queue, study, facts.origin, { local, threads }, io);
+  const workforce = await evaluators.workforce(facts);
   // what writes and tells takes a while to load: that goes on beside the threads
   const ending = settings.share ? null : import('./conclude.ts');
   // it is awaited when its turn comes; until then a rejection is nobody's yet
@@ -247,8 +300,24 @@ function designsIn(parts: Parts): number {
   return parts.list().reduce((sum, { count }) => sum + count, 0);
 }
 
-/** A disk that fails in the middle of a run loses nothing that was finished. */
-function sayKept(error: unknown): unknown {
+/** A signal that aborts with the first of two. */
+function anyOf(...signals: readonly AbortSignal[]): AbortSignal {
+  const either = new AbortController();
+  for (const signal of signals) {
+    if (signal.aborted) either.abort();
+    else signal.addEventListener('abort', () => either.abort(), { once: true });
+  }
+  return either.signal;
+}
+
+/** A disk that fails in the middle of a run loses nothing that was finished, unless somebody removed it. */
+async function describeKept(error: unknown, { shown }: ChosenFolder, watch: FolderWatch): Promise<unknown> {
+  const gone = watch.signal.aborted || error instanceof FolderError ? await watch.look() : null;
+  if (gone !== null) {
+    return new UsageError(`${shown}: ${gone}; the same command computes again what is missing`, {
+      cause: error,
+    });
+  }
   if (!(error instanceof FolderError) || error.code === 'ENOENT') return error;
   return new UsageError(`${error.message}; what was finished is kept, and the same command continues`, {
     cause: error,
@@ -263,7 +332,7 @@ export function refuseSearch(file: string, { plan }: Study): void {
   );
 }
 
-function sayShared(file: string, { part, of }: Share, folder: string, done: Shared, io: Io): StudyEnd {
+function describeShared(file: string, { part, of }: Share, folder: string, done: Shared, io: Io): StudyEnd {
   io.stdout.write(
     `${file}: share ${part} of ${of}, ${count(done.shared, 'design')}: ${folder}\n` +
       `Copy the shares into one folder; eddylift run ${file} --out THAT_FOLDER then makes the tables.\n`,
@@ -274,13 +343,13 @@ function sayShared(file: string, { part, of }: Share, folder: string, done: Shar
   return { code, report: { ...unwritten(code, 'share done', folder).report, designs: done.shared } };
 }
 
-function sayInterrupted(file: string, designs: number, io: Io): StudyEnd {
-  io.stderr.write(
-    `eddylift: ${file}: interrupted after ${count(designs, 'design')}, which are kept; the same command continues\n`,
-  );
+function describeInterrupted(file: string, designs: number, io: Io): StudyEnd {
+  const kept =
+    designs > 0 ? `after ${count(designs, 'design')}, which are kept` : 'before any design was finished';
+  io.stderr.write(`eddylift: ${file}: interrupted ${kept}; the same command continues\n`);
   return unwritten(EXIT.interrupted, 'interrupted');
 }
 
-function sayFault(failed: number, fault: string): string {
+function describeFault(failed: number, fault: string): string {
   return `${count(failed, 'design')} failed; the first one whose evaluation broke off: ${fault.split('\n')[0]}`;
 }

@@ -46,7 +46,16 @@ async function* chunksOf(
   const { folder, stamp, study, csv, threads, startRows } = tables;
   const shape = { ...study, startRows };
   const requests = requestsOf(tables);
-  for await (const reply of tabulate({ folder, stamp, shape, csv, requests, threads, signal })) {
+  const chunks = Math.max(1, Math.ceil(tables.designs / CHUNK_ROWS));
+  for await (const reply of tabulate({
+    folder,
+    stamp,
+    shape,
+    csv,
+    requests,
+    threads: Math.min(threads, chunks),
+    signal,
+  })) {
     if ('damaged' in reply) {
       throw new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${reply.damaged}`);
     }

@@ -49,6 +49,7 @@ export const CHOICE_PATHS: ReadonlyMap<string, string> = new Map(
     'supply.isolated',
     'coil.winding',
     'plate.load.cover',
+    ...Array.from({ length: MAX_WINDINGS }, (_, i) => `coil.windings.${i}.sense`),
   ].flatMap((path) => aliasesOf(path).map((alias): [string, string] => [alias, path])),
 );
 

@@ -266,10 +266,14 @@ const standoff = z
   .meta({ description: 'gap at rest: a length, or {thickness, breakdown, conductivity, restitution}' });
 
 const guides = strict(
-  { drag: measure('guides.drag').optional() },
-  'a mapping with drag, such as {drag: 0.2 N s/m}',
+  { drag: measure('guides.drag').optional(), play: measure('guides.play').optional() },
+  'a mapping with drag and play, such as {drag: 0.2 N s/m, play: 2 mm}',
   'what guides the floating part: posts, tethers, leads',
 );
+
+const windingSense = z
+  .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
+  .meta({ description: '-1: wound against the others' });
 
 /** For every winding: they differ in their place only. */
 const winding = strict(
@@ -290,10 +294,7 @@ const winding = strict(
       "the winding's cross-section, fixed by hand",
     ).optional(),
     offset: measure('coil.windings.0.offset').optional(),
-    sense: z
-      .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
-      .meta({ description: '-1: wound against the others' })
-      .optional(),
+    sense: windingSense.optional(),
   },
   'a winding: {inner_radius, turns, layers or section, …}',
   "one of several coaxial windings in series; metal, wire, insulation and layers default to the coil's",
@@ -404,8 +405,9 @@ const surroundings = strict(
     visitor_distance: measure('surroundings.visitor_distance').optional(),
     operator_distance: measure('surroundings.operator_distance').optional(),
     headroom: measure('surroundings.headroom').optional(),
+    sideways_shift: measure('surroundings.sideways_shift').optional(),
   },
-  'a mapping with temperature, visitor_distance, operator_distance and headroom',
+  'a mapping with temperature, visitor_distance, operator_distance, headroom and sideways_shift',
   'the surroundings',
 );
 
@@ -482,6 +484,7 @@ function choicesOf(path: string) {
   if (path === 'supply.isolated') return list(isolated);
   if (path === 'plate.load.cover') return list(loadCover);
   if (path === 'coil.winding') return list(windingName);
+  if (path.endsWith('.sense')) return list(windingSense);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
 
@@ -497,7 +500,7 @@ const vary = strict(
     ...byPath(() => true, numbers),
   } as Record<string, z.ZodType>,
   'a mapping from a path below rig, such as coil.turns, to values',
-  'what varies; the first key changes slowest',
+  'what varies, the first key slowest; without it the study is one design',
 );
 
 const EXPRESSION = 'an expression such as height / current';
@@ -683,7 +686,7 @@ export const SECTIONS = {
   rig,
   calibrated: calibrated.optional(),
   drive: drive.optional(),
-  vary,
+  vary: vary.optional(),
   derive: z
     .record(z.string(), derived, { error: 'a mapping from a name to an expression' })
     .meta({ description: 'extra quantities' })
@@ -696,8 +699,9 @@ export const SECTIONS = {
     .optional(),
   objectives: z
     .array(objective, { error: `a list of objectives: [${SENSES}]` })
-    .min(1, { error: `at least one objective: ${SENSES}` })
-    .meta({ description: 'what makes a design better' }),
+    .min(1, { error: `at least one objective: ${SENSES}; or no objectives at all: tables without a front` })
+    .meta({ description: 'what makes a design better; without it there are tables and no front' })
+    .optional(),
   plan: plan.optional(),
   tolerance: tolerance.optional(),
   keep: z
@@ -706,7 +710,7 @@ export const SECTIONS = {
     .optional(),
 };
 
-export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectives', 'an Eddylift study');
+export const STUDY = strict(SECTIONS, 'a mapping with study, rig and drive', 'an Eddylift study');
 
 export type RigShape = z.output<typeof rig>;
 export type FittedShape = z.output<typeof FITTED>;

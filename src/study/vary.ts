@@ -10,6 +10,7 @@ import {
   ISOLATED,
   inputByPath,
   LOAD_COVERS,
+  MAX_WINDINGS,
   WINDING_KINDS,
 } from '../model/inputs.ts';
 import type { Choice, RigTemplate, Spacing, Varied } from '../model/study.ts';
@@ -106,12 +107,29 @@ function slotOf(path: string): number {
 }
 
 /** Choices that fix one number each. */
-const CODED: Readonly<Record<string, { what: string; codes: Readonly<Record<string, number>> }>> = {
+interface Coded {
+  readonly what: string;
+  readonly codes: Readonly<Record<string, number>>;
+  /** What tables call them, where that is not what a study writes. */
+  readonly labels?: Readonly<Record<string, string>>;
+}
+
+const CODED: Readonly<Record<string, Coded>> = {
   'plate.edge': { what: 'edge of the plate', codes: EDGES },
   'supply.fuse.kind': { what: "the fuse's kind", codes: FUSE_KINDS },
   'supply.fuse.side': { what: "the fuse's side", codes: FUSE_SIDES },
   'coil.winding': { what: 'how the wires are held', codes: WINDING_KINDS },
   'plate.load.cover': { what: 'what covers the water', codes: LOAD_COVERS },
+  ...Object.fromEntries(
+    Array.from({ length: MAX_WINDINGS }, (_, i) => [
+      `coil.windings.${i}.sense`,
+      {
+        what: `how winding ${i} is wound: with the others or against them`,
+        codes: { 1: 1, '-1': -1 },
+        labels: { 1: 'with', '-1': 'against' },
+      },
+    ]),
+  ),
   'supply.isolated': { what: 'whether an isolating transformer stands before the coil', codes: ISOLATED },
 };
 
@@ -134,9 +152,12 @@ function readChoices(path: string, written: readonly unknown[], context: Context
       context,
     );
   }
-  const { what, codes } = CODED[path]!;
+  const { what, codes, labels } = CODED[path]!;
   const levels = written.map(
-    (value): Choice => ({ label: `${value}`, settings: [[slotOf(path), codes[`${value}`]!]] }),
+    (value): Choice => ({
+      label: labels?.[`${value}`] ?? `${value}`,
+      settings: [[slotOf(path), codes[`${value}`]!]],
+    }),
   );
   return variedChoice(path, what, levels, context);
 }

@@ -17,6 +17,10 @@ import { quote } from './clean.ts';
 export const MAX_BYTES = 1_000_000;
 /** Levels of nesting; a study has six. The composer is recursive and must not be led deep. */
 const MAX_DEPTH = 40;
+/** Entries of one list; a range in a line may stand for more. */
+const MAX_ITEMS = 10_000;
+/** Keys of one mapping: each derived quantity is a column, and is checked against all before it. */
+const MAX_KEYS = 500;
 /** Messages a reader can use; a torn file may yield thousands. */
 const MAX_SYNTAX_PROBLEMS = 5;
 
@@ -112,6 +116,14 @@ function compose(text: string): Read {
   return { text, document: document as Document };
 }
 
+function tooMany(offset: number, count: number, what: string, most: string): Problem {
+  return problem('too-many', offset, 1, `${format(count)} ${what}`, `at most ${most}`);
+}
+
+function format(count: number): string {
+  return count.toLocaleString('en-GB');
+}
+
 /** What YAML allows and a study does not. */
 function forbidden(document: Pick<Document, 'contents'>): Problem[] {
   const problems: Problem[] = [];
@@ -148,7 +160,18 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
         );
       }
     },
+    Seq(_, { items, range }) {
+      if (items.length <= MAX_ITEMS) return undefined;
+      problems.push(
+        tooMany(range![0], items.length, 'values in one list', `${format(MAX_ITEMS)}; a range may have more`),
+      );
+      return visit.BREAK;
+    },
     Map(_, map) {
+      if (map.items.length > MAX_KEYS) {
+        problems.push(tooMany(map.range![0], map.items.length, 'keys in one mapping', format(MAX_KEYS)));
+        return visit.BREAK;
+      }
       const seen = new Set<string>();
       for (const { key } of map.items) {
         if (!isScalar(key)) {
@@ -178,6 +201,7 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
         }
         seen.add(name);
       }
+      return undefined;
     },
   });
   return problems;

@@ -1,11 +1,12 @@
 import { QUANTITIES } from '../model/quantities.ts';
+import type { DesignBatch } from '../model/rows.ts';
 import type { PlanSettings, Study, Varied, VariedNumber } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
-import { timePerDesign } from '../run/time-per-design.ts';
-import { sayDuration } from '../text/duration.ts';
+import type { Trial } from '../run/time-per-design.ts';
+import { formatDuration } from '../text/duration.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together: 70 million took two threads 9.8 s. */
 const CELLS_PER_SECOND = 3.6e6;
@@ -30,42 +31,54 @@ export interface Estimate {
   /** To evaluate a design and to write its row to the tables, s, with all threads at work. */
   readonly evaluating: number;
   readonly writing: number;
+  /** Whether evaluating may take longer: designs were too slow to be tried to the end. */
+  readonly atLeast: boolean;
 }
 
-/** Tries a few designs out. A share ends without tables. */
-export function estimateOf(
+/** Tries designs out. */
+export type TimeDesigns = (sample: DesignBatch) => Promise<Trial>;
+
+/** What a run takes, by what a few designs take. A share ends without tables. */
+export async function estimateOf(
   study: Study,
   { threads, share }: { readonly threads: number; readonly share: Share | null },
-  now: () => number,
-): Estimate {
+  time: TimeDesigns,
+): Promise<Estimate> {
   const plan = createPlan(study);
+  const { seconds, atLeast } = await time(plan.sample(sampleSize(study)));
   return {
     designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
     mayBeFewer: plan.total === null,
-    evaluating: timePerDesign(study, plan.sample(sampleSize(study)), now) / threads,
+    evaluating: seconds / threads,
     writing: share ? 0 : tableColumns(study).length / CELLS_PER_SECOND / threads,
+    atLeast,
   };
 }
 
 /** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
-export function sayEffort(
-  { designs, mayBeFewer, seconds }: Pick<Estimate, 'designs' | 'mayBeFewer'> & { readonly seconds: number },
+export function describeEffort(
+  {
+    designs,
+    mayBeFewer,
+    seconds,
+    atLeast,
+  }: Pick<Estimate, 'designs' | 'mayBeFewer' | 'atLeast'> & { readonly seconds: number },
   threads: number,
 ): string {
-  const duration = sayDuration(seconds);
-  const about = /^\d/.test(duration) ? `about ${duration}` : duration;
+  const duration = formatDuration(seconds);
+  const about = /^\d/.test(duration) ? `${atLeast ? 'more than' : 'about'} ${duration}` : duration;
   const most = mayBeFewer ? 'at most ' : '';
   return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
 }
 
 /** What a run of a study with this estimate takes, in words. */
-export function sayEstimate(estimate: Estimate, threads: number): string {
+export function describeEstimate(estimate: Estimate, threads: number): string {
   const { designs, evaluating, writing } = estimate;
-  return sayEffort({ ...estimate, seconds: designs * (evaluating + writing) }, threads);
+  return describeEffort({ ...estimate, seconds: designs * (evaluating + writing) }, threads);
 }
 
 /** What a plan does, in a line. */
-export function sayPlan(plan: PlanSettings): string {
+export function describePlan(plan: PlanSettings): string {
   switch (plan.kind) {
     case 'grid':
       return 'grid: every combination';
@@ -82,25 +95,25 @@ export function sayPlan(plan: PlanSettings): string {
 const LISTED = 6;
 
 /** What varies and how: `coil.turns` and `320 to 520, 11 values`. */
-export function sayVaried(varied: Varied): [path: string, text: string] {
+export function describeVaried(varied: Varied): [path: string, text: string] {
   // as a plate of one layer is written
   const path = varied.path.replace('plate.layers.0.', 'plate.');
   return [
     path,
-    varied.kind === 'choice' ? varied.levels.map(({ label }) => label).join(', ') : sayLevels(varied),
+    varied.kind === 'choice' ? varied.levels.map(({ label }) => label).join(', ') : formatLevels(varied),
   ];
 }
 
-function sayLevels({ levels, unit, between, integer }: VariedNumber): string {
-  const say = (si: number) => {
+function formatLevels({ levels, unit, between, integer }: VariedNumber): string {
+  const format = (si: number) => {
     if (si === Number.POSITIVE_INFINITY) return 'thick';
     return `${Number(inputToUnit(si, unit).toPrecision(6))}${unit.symbol === '' ? '' : ` ${unit.symbol}`}`;
   };
   if (between !== undefined) {
     const which = integer ? 'every whole number' : 'any value';
     const scale = between === 'log' ? ', on a log scale' : '';
-    return `${say(levels[0]!)} to ${say(levels[1]!)}, ${which}${scale}`;
+    return `${format(levels[0]!)} to ${format(levels[1]!)}, ${which}${scale}`;
   }
-  if (levels.length <= LISTED) return levels.map(say).join(', ');
-  return `${say(levels[0]!)} to ${say(levels.at(-1)!)}, ${levels.length} values`;
+  if (levels.length <= LISTED) return levels.map(format).join(', ');
+  return `${format(levels[0]!)} to ${format(levels.at(-1)!)}, ${levels.length} values`;
 }

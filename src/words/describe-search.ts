@@ -9,11 +9,14 @@ const SAME = 1e-3;
 /** How a search went and how far its answer can be trusted, a line each. */
 export function describeSearch(study: Pick<Study, 'objectives' | 'plan'>, outcome: SearchOutcome): string[] {
   return outcome.kind === 'nelder_mead'
-    ? sayDescents(study, outcome.starts)
+    ? describeDescents(study, outcome.starts)
     : describeGenetic(study, outcome);
 }
 
-function sayDescents({ objectives }: Pick<Study, 'objectives'>, starts: readonly StartRecord[]): string[] {
+function describeDescents(
+  { objectives }: Pick<Study, 'objectives'>,
+  starts: readonly StartRecord[],
+): string[] {
   const ends = (end: StartRecord['end']) => starts.filter((start) => start.end === end).length;
   const spent = ends('spent') > 0 ? `, ${ends('spent')} used up their evaluations` : '';
   const broken = ends('broken off') > 0 ? `, ${ends('broken off')} broke off` : '';
@@ -66,7 +69,8 @@ const AT_THE_END = 0.01;
 export function atBounds(vary: readonly Varied[], values: ArrayLike<number>): string[] {
   return vary.flatMap((varied, v) => {
     if (varied.kind !== 'number' || varied.levels.length < 2) return [];
-    const [low, high] = [Math.min(...varied.levels), Math.max(...varied.levels)];
+    const low = varied.levels.reduce((least, level) => Math.min(least, level));
+    const high = varied.levels.reduce((most, level) => Math.max(most, level));
     const value = values[v]!;
     const scale = varied.between === 'log' ? Math.log : (x: number) => x;
     const margin = Math.min(scale(value) - scale(low), scale(high) - scale(value));

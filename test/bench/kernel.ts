@@ -45,12 +45,12 @@ export function benchKernel(): Timing[] {
   const fresh = freshDesigns(64);
   const shared = sharedDesigns(64);
   const everyLaw = (designs: Float64Array[]) => () => {
-    for (const design of designs) laws.ask(design);
+    for (const design of designs) laws.evaluate(design);
     return designs.length;
   };
   const adaptive = () => {
     for (const design of fresh.slice(0, 4)) {
-      laws.ask(design);
+      laws.evaluate(design);
       evaluateAdaptively(sameIntegrals(design, laws.results));
     }
     return 4;

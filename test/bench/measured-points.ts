@@ -39,7 +39,7 @@ export function measuredCsv(): string {
       settings: [],
       readings: [],
     };
-    const results = predictor.ask(point, []);
+    const results = predictor.evaluate(point, []);
     const height = noisy(results[Q.height]!, NOISE.height) * 1e3;
     const voltage = noisy(results[Q.voltage]!, NOISE.voltage);
     const mass = current === CURRENTS[0] ? noisy(results[Q.coil_mass]!, NOISE.mass).toFixed(3) : '';

@@ -17,7 +17,7 @@ import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { loadStudy } from '../../src/session/load-study.ts';
 import { BUILT, measuredCsv } from '../bench/measured-points.ts';
 import { scratchFolder } from '../support/cli.ts';
-import { ask, FOYER } from '../support/design.ts';
+import { evaluateRig, FOYER } from '../support/design.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
 
@@ -89,7 +89,12 @@ describe('the design after the bench', () => {
       const rows = evaluate({ first: 0, count: 1, values: Float64Array.of(turns, layers) });
       expect(rows.feasible[0]).toBe(1);
       expect(rows.derived[statistic]).toBeGreaterThanOrEqual(0.95);
-      const { height, voltage } = ask({ ...FOYER, ...BUILT, 'coil.turns': turns, 'coil.layers': layers });
+      const { height, voltage } = evaluateRig({
+        ...FOYER,
+        ...BUILT,
+        'coil.turns': turns,
+        'coil.layers': layers,
+      });
       expect(height).toBeGreaterThanOrEqual(0.017);
       expect(voltage).toBeLessThanOrEqual(120);
     }

@@ -7,14 +7,24 @@ import { fromUnit, UNITS } from '../../src/model/units.ts';
 
 describe('unitSymbol', () => {
   it('knows the units that rigs are measured in', () => {
-    expect(unitSymbol('mm')).toEqual({ dimension: D.LENGTH, factor: 0.001, offset: 0 });
+    expect(unitSymbol('mm')).toEqual({
+      dimension: D.LENGTH,
+      factor: 0.001,
+      offset: 0,
+      coherent: 'm',
+    });
     expect(unitSymbol('in')?.factor).toBe(0.0254);
     expect(unitSymbol('ohm')?.dimension).toEqual(D.RESISTANCE);
-    expect(unitSymbol('degC')).toEqual({ dimension: D.TEMPERATURE, factor: 1, offset: 273.15 });
+    expect(unitSymbol('degC')).toEqual({
+      dimension: D.TEMPERATURE,
+      factor: 1,
+      offset: 273.15,
+      coherent: 'K',
+    });
   });
 
   it('has no unit for names of the language, nor for what no rig has', () => {
-    for (const name of ['constructor', '__proto__', 'toString', 'hasOwnProperty', 'deg', 'bit', 'cd', ''])
+    for (const name of ['constructor', '__proto__', 'toString', 'hasOwnProperty', 'grad', 'bit', 'cd', ''])
       expect(unitSymbol(name), name).toBeNull();
   });
 
@@ -35,6 +45,7 @@ describe('parseUnit', () => {
       ['g/cm^3', D.DENSITY, 1000],
       ['1/K', D.PER_TEMPERATURE, 1],
       ['1/degC', D.PER_TEMPERATURE, 1],
+      ['N m/deg', D.ENERGY, 180 / Math.PI],
       ['A/mm^2', D.CURRENT_DENSITY, 1e6],
       ['m s^-1 s', D.LENGTH, 1],
     ];

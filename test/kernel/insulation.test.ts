@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { type InsulationStress, insulationStress } from '../../src/kernel/insulation.ts';
+import { type InsulationStress, insulationStress, ratedImpulse } from '../../src/kernel/insulation.ts';
 
 function at(...[coil, toEarth, turns, layers, film, strength, standoff]: number[]): InsulationStress {
   const out = {} as InsulationStress;
-  insulationStress(coil!, toEarth!, turns!, layers!, film!, strength!, standoff!, out);
+  insulationStress(coil!, toEarth!, turns!, layers!, 1, film!, strength!, standoff!, 230, out);
   return out;
 }
 
@@ -28,5 +28,18 @@ describe('insulationStress', () => {
     expect(at(96, 96, 440, 8, 3000, Number.NaN, 0.002).margin).toBeCloseTo(3000 / peak, 10);
     expect(at(96, 96, 440, 8, Number.NaN, 2e7, 0.002).margin).toBeCloseTo(40000 / peak, 9);
     expect(at(96, 96, 440, 8, Number.NaN, Number.NaN, 0.002).margin).toBeNaN();
+  });
+
+  it('sets the same breakdown against the impulse of the mains: 2.5 kV at 230 V, 1.5 kV at 120 V', () => {
+    // IEC 60664-1, table F.1, category II (from memory)
+    expect([50, 120, 230, 400, 1000, 3000].map(ratedImpulse)).toEqual([
+      500,
+      1500,
+      2500,
+      4000,
+      6000,
+      Number.NaN,
+    ]);
+    expect(at(96, 230, 440, 8, 3000, 2e7, 0.002).impulseMargin).toBeCloseTo(43000 / 2500, 10);
   });
 });

@@ -1,20 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { WidePlate } from '../../src/rig/wide-plate.ts';
-import { askPlate, coilOf, layer } from '../support/wide-plate.ts';
+import { coilOf, computePlate, layer } from '../support/wide-plate.ts';
 
 const coil = { innerRadius: 0.05, outerRadius: 0.16616, height: 0.016896, turns: 440 };
 const plate = { ...coil, omega: 2 * Math.PI * 50, layers: [layer(3.5e7, 0.012)] };
 
 describe('a coil over a plate', () => {
-  const valuesAt = (coupling: ReturnType<typeof askPlate>['coupling']) => {
+  const valuesAt = (coupling: ReturnType<typeof computePlate>['coupling']) => {
     const { inductanceRe, inductanceIm, slopeRe, slopeIm, curvatureRe, jerkRe } = coupling;
     return [inductanceRe, inductanceIm, slopeRe, slopeIm, curvatureRe, jerkRe];
   };
 
   it('gives the same bits at a gap, whatever gaps were asked about before', () => {
-    const { coupling } = askPlate({ ...plate, gap: 0.002 });
+    const { coupling } = computePlate({ ...plate, gap: 0.002 });
     const fresh = [0.002, 0.003, 0.004].map((gap) => {
-      const own = askPlate({ ...plate, gap: 0.002 }).coupling;
+      const own = computePlate({ ...plate, gap: 0.002 }).coupling;
       own.evaluate(gap);
       return valuesAt(own);
     });
@@ -43,7 +43,7 @@ describe('a coil over a plate', () => {
       return valuesAt(wide.coupling);
     };
     over(0.012);
-    const { coupling } = askPlate({ ...plate, layers: [layer(3.5e7, 0.001)], gap: 0.002 });
+    const { coupling } = computePlate({ ...plate, layers: [layer(3.5e7, 0.001)], gap: 0.002 });
     expect(over(0.001)).toEqual(valuesAt(coupling));
   });
 });

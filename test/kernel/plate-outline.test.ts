@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { equalDiscRadius } from '../../src/kernel/plate-outline.ts';
-import { askDisc, winding } from '../support/disc.ts';
+import { computeDisc, winding } from '../support/disc.ts';
 import { nightly } from '../support/nightly.ts';
 import { circlesOf, rectangleMesh, SheetStack } from '../support/sheet-mesh.ts';
 
@@ -24,7 +24,7 @@ function errors(sides: [number, number], square: number, gap: number): { lift: n
     layers: [[1e-4, square * 1e-4]] as [number, number][],
     frequency: 50,
   };
-  const { coupling } = askDisc(disc, COIL, gap, 1e-3);
+  const { coupling } = computeDisc(disc, COIL, gap, 1e-3);
   return {
     lift: coupling.slopeRe / ((above!.re - below!.re) / (2 * step)) - 1,
     loss: coupling.inductanceIm / ((above!.im + below!.im) / 2) - 1,

@@ -1,15 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { GRAVITY } from '../../src/kernel/constants.ts';
 import { equilibriumGap } from '../../src/kernel/equilibrium.ts';
+import type { GapCoupling } from '../../src/kernel/gap-coupling.ts';
 import type { PlateCoupling } from '../../src/kernel/plate-coupling.ts';
 import { type Circuit, LIMIT, OUTCOME, RisingDrive } from '../../src/kernel/rising-drive.ts';
-import { askPlate, layer } from '../support/wide-plate.ts';
+import { computePlate, layer } from '../support/wide-plate.ts';
 
 const omega = 2 * Math.PI * 50;
 const standoff = 0.002;
 const farthest = 0.4;
 const weight = 2.84 * GRAVITY;
-const { coupling, free } = askPlate({
+const { coupling, free } = computePlate({
   innerRadius: 0.05,
   outerRadius: 0.16616,
   height: 0.016896,
@@ -136,6 +137,34 @@ describe('with a series capacitor', () => {
       }
     }
     expect(jumped).toBeGreaterThan(10);
+  });
+
+  it('has no answer, and not the last step, where the drive leaps past its limit or has no value', () => {
+    const broken = (slope: (gap: number) => number): GapCoupling => ({
+      inductanceRe: 0,
+      inductanceIm: 0,
+      slopeRe: 0,
+      slopeIm: 0,
+      curvatureRe: 0,
+      jerkRe: 0,
+      evaluateLift: () => {},
+      evaluate(gap) {
+        coupling.evaluate(gap);
+        const { inductanceRe, inductanceIm, slopeRe, slopeIm, curvatureRe, jerkRe } = coupling;
+        Object.assign(this, { inductanceRe, inductanceIm, slopeRe, slopeIm, curvatureRe, jerkRe });
+        Object.assign(this, { slopeRe: slopeRe * slope(gap) });
+      },
+    });
+    const outcome = (slope: (gap: number) => number) => {
+      const plate = broken(slope);
+      const drive = new RisingDrive(plate);
+      const limits = { voltage: 80, current: none, apparent: none };
+      drive.rest(plate, inductive, limits, weight, standoff);
+      return drive.raise(farthest, true);
+    };
+    expect(outcome(() => 1)).toBe(OUTCOME.floats);
+    expect(outcome((gap) => (gap < 0.01 ? 1 : 0.2))).toBe(OUTCOME.unsettled);
+    expect(outcome((gap) => (gap < 0.01 ? 1 : Number.NaN))).toBe(OUTCOME.unsettled);
   });
 
   it('rests where the jump at lift-off would break the current limit, and says that it would jump', () => {

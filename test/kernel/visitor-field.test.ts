@@ -24,20 +24,20 @@ const ROWS = JSON.parse(
   readFileSync(new URL('../fixtures/visitor-field-reference.json', import.meta.url), 'utf8'),
 ) as Row[];
 
-function ask(
+function evaluate(
   [r1, r2, h, gap, sigma, mu, t, frequency, d]: Row | number[],
   turns = 1,
   field = new VisitorField(),
 ) {
   const layer = { resistivity: 1 / sigma!, relativePermeability: mu!, thickness: t! };
   const section = { innerRadius: r1!, outerRadius: r2!, height: h!, turns };
-  field.ask([{ ...section, offset: 0, sense: 1 }], 1, [layer], 1, 2 * Math.PI * frequency!, gap!, d!);
+  field.evaluate([{ ...section, offset: 0, sense: 1 }], 1, [layer], 1, 2 * Math.PI * frequency!, gap!, d!);
   return field;
 }
 
 describe('VisitorField against dense quadrature (test/fixtures/visitor-field-reference.py)', () => {
   it('is the larger of coil alone and coil with plate beside the coil, within 6 %, half of the rigs within 1 %', () => {
-    const errors = ROWS.map((row) => Math.abs(ask(row).beside / Math.max(row[9], row[10]) - 1));
+    const errors = ROWS.map((row) => Math.abs(evaluate(row).beside / Math.max(row[9], row[10]) - 1));
     expect(Math.max(...errors)).toBeLessThan(0.06);
     errors.sort((a, b) => a - b);
     expect(errors[errors.length / 2]!).toBeLessThan(0.01);
@@ -47,7 +47,7 @@ describe('VisitorField against dense quadrature (test/fixtures/visitor-field-ref
 
   it('is that on the axis within 0.5 %', () => {
     for (const row of ROWS) {
-      expect(Math.abs(ask(row).onAxis / Math.max(row[11], row[12]) - 1)).toBeLessThan(5e-3);
+      expect(Math.abs(evaluate(row).onAxis / Math.max(row[11], row[12]) - 1)).toBeLessThan(5e-3);
     }
   });
 
@@ -55,14 +55,14 @@ describe('VisitorField against dense quadrature (test/fixtures/visitor-field-ref
     // m = mean area: (r1^2 + r1 r2 + r2^2) / 3 pi; beside mu0 m / (4 pi d^3), on the axis twice that
     const [r1, r2, d] = [0.02, 0.05, 3];
     const moment = (Math.PI * (r1 * r1 + r1 * r2 + r2 * r2)) / 3;
-    const field = ask([r1, r2, 0.01, 0.005, 1, 1, 1e-4, 50, d], 100);
+    const field = evaluate([r1, r2, 0.01, 0.005, 1, 1, 1e-4, 50, d], 100);
     // of order (r2 / d)^2
     expect(field.beside / ((100 * MU0 * moment) / (4 * Math.PI * d ** 3))).toBeCloseTo(1, 3);
     expect(field.onAxis / ((100 * MU0 * moment) / (2 * Math.PI * d ** 3))).toBeCloseTo(1, 3);
   });
 
   it('is not known inside or right beside the winding, but on the axis it is', () => {
-    const field = ask([0.05, 0.166, 0.017, 0.004, 3e7, 1, 0.01, 50, 0.18]);
+    const field = evaluate([0.05, 0.166, 0.017, 0.004, 3e7, 1, 0.01, 50, 0.18]);
     expect(field.beside).toBeNaN();
     expect(field.onAxis).toBeGreaterThan(0);
   });
@@ -78,8 +78,8 @@ describe('VisitorField against dense quadrature (test/fixtures/visitor-field-ref
       [0.05, 0.166, 0.017, 0.009, 3e7, 1, 0.002, 60, 0.7],
       [0.05, 0.166, 0.017, 0.009, 3e7, 200, 0.002, 60, 0.7],
     ]) {
-      const again = ask(row, 1, field);
-      const fresh = ask(row);
+      const again = evaluate(row, 1, field);
+      const fresh = evaluate(row);
       expect([again.beside, again.onAxis]).toEqual([fresh.beside, fresh.onAxis]);
     }
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MU0 } from '../../src/kernel/constants.ts';
-import { askPlate, layer, referenceRigs } from '../support/wide-plate.ts';
+import { computePlate, layer, referenceRigs } from '../support/wide-plate.ts';
 
 const section8 = { innerRadius: 0.05, outerRadius: 0.16616, height: 0.016896, turns: 440 };
 const omega = 2 * Math.PI * 50;
@@ -26,7 +26,7 @@ describe('the wide-plate integrals against dense quadrature with scipy (test/fix
         relativePermeability,
         thickness: thickness ?? Number.POSITIVE_INFINITY,
       }));
-      const { free, coupling } = askPlate({ ...rig, layers });
+      const { free, coupling } = computePlate({ ...rig, layers });
       expect(Math.abs(free / rig.free - 1)).toBeLessThan(5e-6);
       expect(apart(coupling.inductanceRe, coupling.inductanceIm, rig.inductance)).toBeLessThan(close);
       expect(apart(coupling.slopeRe, coupling.slopeIm, rig.slope)).toBeLessThan(close);
@@ -39,7 +39,7 @@ describe('free inductance', () => {
   it("is 1.6994e-6 a N^2 for Brooks' coil (Grover 1946 p. 98, quoted at second hand; recomputed 1.699378e-6)", () => {
     // mean radius 1.5 c, section c x c
     const c = 0.04;
-    const { free } = askPlate({
+    const { free } = computePlate({
       innerRadius: c,
       outerRadius: 2 * c,
       height: c,
@@ -62,7 +62,7 @@ describe('free inductance', () => {
       [3 / 4, 2.48333],
     ] as const) {
       const at = (height: number) =>
-        askPlate({
+        computePlate({
           innerRadius: 0.5 * ratio,
           outerRadius: 0.5,
           height,
@@ -79,7 +79,7 @@ describe('free inductance', () => {
   it("agrees with Wheeler's 1928 formulas within their own stated accuracy", () => {
     const inch = 0.0254;
     const microhenry = (innerRadius: number, outerRadius: number, height: number) =>
-      askPlate({
+      computePlate({
         innerRadius: innerRadius * inch,
         outerRadius: outerRadius * inch,
         height: height * inch,
@@ -100,7 +100,7 @@ describe('free inductance', () => {
     // Maxwell 1864, art. 112, near-circles form; GMD of a square of side s is 0.44705 s (Rosa & Grover 1912, from memory)
     const a = 1;
     for (const side of [0.002, 0.008]) {
-      const { free } = askPlate({
+      const { free } = computePlate({
         innerRadius: a - side / 2,
         outerRadius: a + side / 2,
         height: side,
@@ -114,9 +114,15 @@ describe('free inductance', () => {
   });
 
   it('goes with the square of the turns and in proportion to the size', () => {
-    const one = askPlate({ ...section8, gap: 0.002, omega, layers: [layer(3.5e7, 0.012)] }).free;
-    const more = askPlate({ ...section8, turns: 880, gap: 0.002, omega, layers: [layer(3.5e7, 0.012)] }).free;
-    const large = askPlate({
+    const one = computePlate({ ...section8, gap: 0.002, omega, layers: [layer(3.5e7, 0.012)] }).free;
+    const more = computePlate({
+      ...section8,
+      turns: 880,
+      gap: 0.002,
+      omega,
+      layers: [layer(3.5e7, 0.012)],
+    }).free;
+    const large = computePlate({
       innerRadius: 0.1,
       outerRadius: 0.33232,
       height: 0.033792,
@@ -134,7 +140,7 @@ describe('limits of the plate', () => {
   it('a perfect conductor reflects the image coil: mutual inductance of two equal thin loops at twice the height', () => {
     // a = 50 mm, h = 10 mm: -67.5369 nH, recomputed two ways (image by elliptic integrals, and this integral)
     const side = 0.0004;
-    const { coupling } = askPlate({
+    const { coupling } = computePlate({
       innerRadius: 0.05 - side / 2,
       outerRadius: 0.05 + side / 2,
       height: side,
@@ -151,7 +157,7 @@ describe('limits of the plate', () => {
     const a = 1;
     const h = 0.002;
     const side = 0.0004;
-    const { coupling } = askPlate({
+    const { coupling } = computePlate({
       innerRadius: a - side / 2,
       outerRadius: a + side / 2,
       height: side,
@@ -165,8 +171,8 @@ describe('limits of the plate', () => {
   });
 
   it('a thin sheet depends on conductance alone: half the thickness of twice the conductivity is the same plate', () => {
-    const thin = askPlate({ ...section8, gap: 0.004, omega, layers: [layer(1e7, 20e-6)] }).coupling;
-    const thinner = askPlate({ ...section8, gap: 0.004, omega, layers: [layer(2e7, 10e-6)] }).coupling;
+    const thin = computePlate({ ...section8, gap: 0.004, omega, layers: [layer(1e7, 20e-6)] }).coupling;
+    const thinner = computePlate({ ...section8, gap: 0.004, omega, layers: [layer(2e7, 10e-6)] }).coupling;
     // differs by the thickness itself over the gap's scale, of order 10 um / 10 mm
     expect(Math.abs(thinner.inductanceIm / thin.inductanceIm - 1)).toBeLessThan(2e-3);
     expect(thin.inductanceIm).toBeLessThan(0);
@@ -175,8 +181,13 @@ describe('limits of the plate', () => {
   it('a plate of ten skin depths is a half-space', () => {
     const sigma = 3.5e7;
     const depth = Math.sqrt(2 / (omega * MU0 * sigma));
-    const plate = askPlate({ ...section8, gap: 0.004, omega, layers: [layer(sigma, 10 * depth)] }).coupling;
-    const space = askPlate({
+    const plate = computePlate({
+      ...section8,
+      gap: 0.004,
+      omega,
+      layers: [layer(sigma, 10 * depth)],
+    }).coupling;
+    const space = computePlate({
       ...section8,
       gap: 0.004,
       omega,
@@ -189,8 +200,13 @@ describe('limits of the plate', () => {
 
   it('layers of one metal add up to one plate, magnetic or not', () => {
     for (const mu of [1, 300]) {
-      const whole = askPlate({ ...section8, gap: 0.004, omega, layers: [layer(5e6, 0.012, mu)] }).coupling;
-      const split = askPlate({
+      const whole = computePlate({
+        ...section8,
+        gap: 0.004,
+        omega,
+        layers: [layer(5e6, 0.012, mu)],
+      }).coupling;
+      const split = computePlate({
         ...section8,
         gap: 0.004,
         omega,
@@ -203,8 +219,8 @@ describe('limits of the plate', () => {
   });
 
   it('a layer that hardly conducts is only distance', () => {
-    const direct = askPlate({ ...section8, gap: 0.006, omega, layers: [layer(3.5e7, 0.012)] }).coupling;
-    const spaced = askPlate({
+    const direct = computePlate({ ...section8, gap: 0.006, omega, layers: [layer(3.5e7, 0.012)] }).coupling;
+    const spaced = computePlate({
       ...section8,
       gap: 0.004,
       omega,
@@ -214,13 +230,13 @@ describe('limits of the plate', () => {
   });
 
   it('iron without currents attracts: dL = (mu - 1) / (mu + 1) times the image', () => {
-    const iron = askPlate({
+    const iron = computePlate({
       ...section8,
       gap: 0.004,
       omega,
       layers: [layer(1e-6, Number.POSITIVE_INFINITY, 100)],
     }).coupling;
-    const mirror = askPlate({
+    const mirror = computePlate({
       ...section8,
       gap: 0.004,
       omega,
@@ -236,7 +252,7 @@ describe('consistency', () => {
 
   it('the lift is the derivative of the inductance, and the stiffness that of the lift', () => {
     const step = 1e-5;
-    const at = (gap: number) => askPlate({ ...section8, gap, omega, layers }).coupling;
+    const at = (gap: number) => computePlate({ ...section8, gap, omega, layers }).coupling;
     for (const gap of [0.002, 0.01, 0.05]) {
       const here = at(gap);
       const above = at(gap + step);
@@ -253,7 +269,7 @@ describe('consistency', () => {
     for (const thickness of [1e-5, 1e-3, 0.012, Number.POSITIVE_INFINITY]) {
       for (const mu of [1, 200]) {
         for (const f of [1, 50, 1e4]) {
-          const { coupling } = askPlate({
+          const { coupling } = computePlate({
             ...section8,
             gap: 0.003,
             omega: 2 * Math.PI * f,
@@ -266,9 +282,9 @@ describe('consistency', () => {
   });
 
   it('is scale-free: all lengths times s at frequency / s^2 gives s times the inductance', () => {
-    const base = askPlate({ ...section8, gap: 0.004, omega, layers }).coupling;
+    const base = computePlate({ ...section8, gap: 0.004, omega, layers }).coupling;
     const s = 0.5;
-    const scaled = askPlate({
+    const scaled = computePlate({
       innerRadius: s * section8.innerRadius,
       outerRadius: s * section8.outerRadius,
       height: s * section8.height,

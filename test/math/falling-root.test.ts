@@ -42,6 +42,18 @@ describe('fallingRoot', () => {
     );
   });
 
+  it('has no answer, and not the last x, where the function has no value on the way', () => {
+    const f = (x: number) => (x > 0.4 && x < 0.6 ? Number.NaN : 1 - 2 * x);
+    expect(fallingRoot(f, 0, 1, 1, -1, 0.5, 1e-9)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('halves to the end what resists every law, though the tolerance is nothing', () => {
+    const step = (x: number) => (x < 1 / 3 ? 1 : -1e-3);
+    const { root, asked } = solve(step, 0, 1, 0);
+    expect(Math.abs(root - 1 / 3)).toBeLessThan(1e-15);
+    expect(asked).toBeLessThan(300);
+  });
+
   it('takes an end that is a root, and says NaN where the function does not fall through zero', () => {
     const f = (x: number) => 1 - x;
     expect(fallingRoot(f, 1, 2, 0, -1, 1.5, 1e-9)).toBe(1);

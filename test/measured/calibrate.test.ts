@@ -24,7 +24,7 @@ function exactPoints(rig: Design, currents: readonly number[], sigmas: Sigmas): 
       driveUncertainty: 0,
       settings: [],
     } as const;
-    const results = predictor.ask({ ...bare, readings: [] }, []);
+    const results = predictor.evaluate({ ...bare, readings: [] }, []);
     const readings = Object.entries(sigmas).map(([name, uncertainty]): Reading => {
       const quantity = Q[name as QuantityName];
       return { quantity, value: results[quantity]!, uncertainty };

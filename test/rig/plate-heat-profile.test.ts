@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Task } from '../../src/model/study.ts';
 import { createPlateHeatProfiles } from '../../src/rig/plate-heat-profile.ts';
-import { ask, type Design, FOYER, slotsOf } from '../support/design.ts';
+import { type Design, evaluateRig, FOYER, slotsOf } from '../support/design.ts';
 
 function profile(design: Design) {
   const task: Task = {
@@ -22,10 +22,10 @@ describe('where the heat falls', () => {
   it('adds up to the plate loss, in a wide plate and in a disc', () => {
     const wide = profile(FOYER);
     // some 1 % falls beyond 1.6 coil radii; 48 rings
-    expect(wide.total / ask(FOYER).plate_loss).toBeGreaterThan(0.97);
-    expect(wide.total / ask(FOYER).plate_loss).toBeLessThan(1.005);
+    expect(wide.total / evaluateRig(FOYER).plate_loss).toBeGreaterThan(0.97);
+    expect(wide.total / evaluateRig(FOYER).plate_loss).toBeLessThan(1.005);
     const small = { ...FOYER, 'plate.radius': 0.17, 'plate.extra_mass': 0 };
-    expect(profile(small).total / ask(small).plate_loss).toBeCloseTo(1, 1);
+    expect(profile(small).total / evaluateRig(small).plate_loss).toBeCloseTo(1, 1);
   });
 
   it('is nothing on the axis and most under the winding', () => {

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { ask, FOYER, SOCKET } from '../support/design.ts';
+import { evaluateRig, FOYER, SOCKET } from '../support/design.ts';
 
 const OMEGA = 2 * Math.PI * 50;
 
 describe('what a rig sets free', () => {
-  const table = ask(FOYER);
+  const table = evaluateRig(FOYER);
 
   it('is the energy of its field at the peak of the current, as the reactive power tells it', () => {
     // Q = w L I^2 = sqrt(S^2 - P^2), by quantities that were computed on another way
@@ -15,12 +15,12 @@ describe('what a rig sets free', () => {
 
   it('is what falls: weight times height, nothing at rest, not applicable where it is clamped', () => {
     expect(table.fall_energy).toBeCloseTo(table.coil_mass * 9.80665 * table.height, 12);
-    expect(ask({ ...FOYER, 'drive.current': 5 }).fall_energy).toBe(0);
-    expect(ask({ ...FOYER, floats: 2 }).fall_energy).toBeNaN();
+    expect(evaluateRig({ ...FOYER, 'drive.current': 5 }).fall_energy).toBe(0);
+    expect(evaluateRig({ ...FOYER, floats: 2 }).fall_energy).toBeNaN();
   });
 
   it('is what a series capacitor holds, and nothing is told without one', () => {
-    const tuned = ask({ ...FOYER, 'supply.series_capacitance': 300e-6 });
+    const tuned = evaluateRig({ ...FOYER, 'supply.series_capacitance': 300e-6 });
     expect(tuned.capacitor_energy).toBeCloseTo(300e-6 * tuned.capacitor_voltage ** 2, 12);
     for (const name of ['capacitor_energy', 'resonance_ratio', 'voltage_rise'] as const) {
       expect(table[name]).toBeNaN();
@@ -30,9 +30,13 @@ describe('what a rig sets free', () => {
 
 describe('series resonance', () => {
   const LEADS = { floats: 2, 'supply.series_resistance': 0 };
-  const free = ask({ ...FOYER, ...LEADS });
+  const free = evaluateRig({ ...FOYER, ...LEADS });
   const at = (detuning: number) =>
-    ask({ ...FOYER, ...LEADS, 'supply.series_capacitance': detuning / (OMEGA ** 2 * free.inductance) });
+    evaluateRig({
+      ...FOYER,
+      ...LEADS,
+      'supply.series_capacitance': detuning / (OMEGA ** 2 * free.inductance),
+    });
 
   it('has a ratio of one where the reactances cancel, and the square root of the detuning elsewhere', () => {
     expect(at(1).resonance_ratio).toBeCloseTo(1, 12);
@@ -51,17 +55,17 @@ describe('series resonance', () => {
 
 describe('the field at people', () => {
   it('is the same law for operator and visitor, each at its own distance', () => {
-    const both = ask({ ...FOYER, ...SOCKET, 'surroundings.operator_distance': 0.4 });
-    const visitorThere = ask({ ...FOYER, ...SOCKET, 'surroundings.visitor_distance': 0.4 });
+    const both = evaluateRig({ ...FOYER, ...SOCKET, 'surroundings.operator_distance': 0.4 });
+    const visitorThere = evaluateRig({ ...FOYER, ...SOCKET, 'surroundings.visitor_distance': 0.4 });
     expect(both.field_operator).toBe(visitorThere.field_visitor);
     expect(both.field_on_axis_operator).toBe(visitorThere.field_on_axis);
     expect(both.field_visitor).toBeLessThan(both.field_operator);
-    expect(ask({ ...FOYER, ...SOCKET }).field_operator).toBeNaN();
+    expect(evaluateRig({ ...FOYER, ...SOCKET }).field_operator).toBeNaN();
   });
 
   it('in the middle of a flat thin coil is that of its loops: mu0 N I ln(r2/r1) / (2 (r2 - r1))', () => {
     const flat = { ...FOYER, 'coil.layers': 1, 'coil.turns': 60, 'coil.inner_radius': 0.2 };
-    const { field_at_coil, coil_outer_radius } = ask(flat);
+    const { field_at_coil, coil_outer_radius } = evaluateRig(flat);
     const width = coil_outer_radius - 0.2;
     const thin = (4e-7 * Math.PI * 60 * 12 * Math.log(coil_outer_radius / 0.2)) / (2 * width);
     // 2 mm of height over 0.2 m of radius: (h / 2r)^2 / 2 at most
@@ -71,12 +75,12 @@ describe('the field at people', () => {
 
 describe('the hum', () => {
   it('is told of what floats, at twice the supply frequency', () => {
-    const table = ask(FOYER);
+    const table = evaluateRig(FOYER);
     const acceleration = (2 * OMEGA) ** 2 * table.vibration;
     const rms = (1.2 * acceleration * table.coil_outer_radius ** 2) / 2 / Math.SQRT2;
     // A-weighting takes 19.1 dB off at 100 Hz
     expect(table.hum_level).toBeCloseTo(20 * Math.log10(rms / 20e-6) - 19.1, 0);
-    expect(ask({ ...FOYER, floats: 2 }).hum_level).toBeNaN();
-    expect(ask({ ...FOYER, 'drive.current': 5 }).hum_level).toBeNaN();
+    expect(evaluateRig({ ...FOYER, floats: 2 }).hum_level).toBeNaN();
+    expect(evaluateRig({ ...FOYER, 'drive.current': 5 }).hum_level).toBeNaN();
   });
 });

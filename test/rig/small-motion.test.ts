@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ALL_ON_REQUEST } from '../../src/model/quantities.ts';
-import { ask, type Design, FOYER } from '../support/design.ts';
+import { type Design, evaluateRig, FOYER } from '../support/design.ts';
 
 const COPPER_DENSITY = 8890;
 
@@ -11,11 +11,11 @@ function foyer(thickness: number, current: number, more: Design = {}): Design {
 /** The same rig with the supply voltage held at which it has that current. */
 function atVoltage(design: Design): Design {
   const { 'drive.current': _, ...rest } = design;
-  const { voltage } = ask(design);
+  const { voltage } = evaluateRig(design);
   return { ...rest, 'drive.voltage': voltage, 'supply.series_resistance': 0 };
 }
 
-const moving = (design: Design) => ask(design, ALL_ON_REQUEST);
+const moving = (design: Design) => evaluateRig(design, ALL_ON_REQUEST);
 
 describe('growth of the small bounce', () => {
   // shared/beyond-steady.md section 1: computed by another method than the project's own, given to three figures
@@ -95,12 +95,12 @@ describe('growth of the small bounce', () => {
     expect(moving(foyer(1e-3, 12)).status).toBe('rests');
     expect(moving(foyer(1e-3, 12)).bounce_growth).toBeNaN();
     expect(moving({ ...foyer(12e-3, 12), floats: 2, 'plate.extra_mass': 0 }).guide_damping).toBeNaN();
-    expect(ask(foyer(12e-3, 12)).bounce_growth).toBeNaN();
+    expect(evaluateRig(foyer(12e-3, 12)).bounce_growth).toBeNaN();
   });
 });
 
 /** -Im dL = plate resistance / w of a rig clamped at a gap, H. */
 function plateInductance(design: Design, gap: number): number {
-  const clamped = ask({ ...design, floats: 2, standoff: gap, 'plate.extra_mass': 0 });
+  const clamped = evaluateRig({ ...design, floats: 2, standoff: gap, 'plate.extra_mass': 0 });
   return clamped.plate_resistance / (2 * Math.PI * design['supply.frequency']!);
 }

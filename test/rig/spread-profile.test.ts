@@ -5,7 +5,7 @@ import type { Limit, Program } from '../../src/model/program.ts';
 import { Q, type QuantityName } from '../../src/model/quantities.ts';
 import type { Task, Tolerance } from '../../src/model/study.ts';
 import { createSpreadProfiler, type SpreadProfile } from '../../src/rig/spread-profile.ts';
-import { ask, FOYER, slotsOf } from '../support/design.ts';
+import { evaluateRig, FOYER, slotsOf } from '../support/design.ts';
 
 function within(path: string, size: number, rest: Partial<Tolerance> = {}): Tolerance {
   const { slot, integer } = inputByPath(path)!;
@@ -57,7 +57,9 @@ describe('createSpreadProfiler', () => {
       const parts = BENCH.map(({ path, size, relative }) => {
         const at = FOYER[path]!;
         const by = relative ? size * at : size;
-        const [above, below] = [at + by, at - by].map((value) => ask({ ...FOYER, [path]: value })[name]);
+        const [above, below] = [at + by, at - by].map(
+          (value) => evaluateRig({ ...FOYER, [path]: value })[name],
+        );
         return ((above! - below!) / 2) ** 2;
       });
       const variance = parts.reduce((sum, part) => sum + part, 0);
@@ -83,7 +85,7 @@ describe('createSpreadProfiler', () => {
   });
 
   it('says that slopes explain too little where half of the rigs rest', () => {
-    const { liftoff_current } = ask(FOYER);
+    const { liftoff_current } = evaluateRig(FOYER);
     // at 2 % about lift-off the height is 0 for one half and rises for the other: its line explains 3/4 at most
     const drive = within('drive.current', 0.02, { relative: true });
     const found = profile([drive], [quantity('height')], {

@@ -62,7 +62,7 @@ describe('createSpread', () => {
     const quantiles = [quantileOf('coil_mass', 0.05), quantileOf('coil_mass', 0.95)];
     const [low, high] = spreadOf([within('coil.extra_mass', 0.02)], quantiles);
     const laws = createLaws(1);
-    laws.ask(slotsOf(FOYER));
+    laws.evaluate(slotsOf(FOYER));
     const mass = laws.results[Q.coil_mass]!;
     // 256 even points: a quantile is known to about a 128th of the distribution, 0.076 u at its 5 % point
     expect(Math.abs(low! - (mass - 1.6449 * 0.02))).toBeLessThan(0.08 * 0.02);
@@ -107,7 +107,7 @@ describe('createSpread', () => {
         const value = slots[slot]! + gaussian(random) * size * (relative ? slots[slot]! : 1);
         built[slot] = integer ? Math.round(value) : value;
       }
-      laws.ask(built);
+      laws.evaluate(built);
       const { results } = laws;
       const [height, liftoff] = [results[Q.height]!, results[Q.liftoff_current]!];
       [height < h05!, height < h95!, liftoff < i05!, liftoff < i95!].forEach((isBelow, k) => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { windingGuides } from '../../src/rig/winding-guide.ts';
-import { ask, type Design, FOYER, slotsOf } from '../support/design.ts';
+import { type Design, evaluateRig, FOYER, slotsOf } from '../support/design.ts';
 
 const guideOf = (change: Design) => windingGuides({ windings: 0 }, slotsOf({ ...FOYER, ...change }))[0]!;
 
@@ -22,7 +22,7 @@ describe('windingGuides', () => {
   });
 
   it('agrees with the quantities of the rig', () => {
-    const rig = ask({ ...FOYER, 'coil.strands': 2 });
+    const rig = evaluateRig({ ...FOYER, 'coil.strands': 2 });
     const guide = guideOf({ 'coil.strands': 2 });
     expect(guide.coldResistance).toBeCloseTo(rig.resistance_cold, 12);
     expect(guide.wireLength).toBe(rig.wire_length);

@@ -30,4 +30,14 @@ describe('createPatience', () => {
     done(0);
     expect(patience.limit(1)).toBe(60_250);
   });
+
+  it('waits longer where designs are expected to be slow, whatever fast ones came before', () => {
+    let now = 0;
+    const patience = createPatience(() => now, 17_000);
+    expect(patience.limit(2)).toBe(60_000 + 20 * 17_000 * 2);
+    const note = patience.start();
+    now = 10;
+    note(10);
+    expect(patience.limit(1)).toBe(10_000 + 20 * 17_000);
+  });
 });

@@ -114,6 +114,8 @@ describe('the study of the foyer table', () => {
       'current <= 16 A',
       'coil_mass <= 3 kg',
       'loss <= 500 W',
+      // the study's supply has limits, so a drive must keep to them
+      'supply_loading <= 1',
     ]);
     expect(study.objectives.map(({ sense, unit }) => [sense, unit.symbol])).toEqual([
       ['maximise', 'mm/A'],
@@ -394,6 +396,31 @@ describe('a torn or hostile file', () => {
   it('with very many keys is refused in linear time and short words', () => {
     const many = Array.from({ length: 40_000 }, (_, i) => `key${i}: 1\n`).join('');
     const result = readStudy(many);
-    expect('problems' in result && result.problems.length).toBe(51);
+    expect('problems' in result && result.problems.map(({ found }) => found)).toEqual([
+      '40,000 keys in one mapping',
+    ]);
+    // as many as are looked at one by one
+    const some = readStudy(many.split('\n').slice(0, 400).join('\n'));
+    expect('problems' in some && some.problems.length).toBe(51);
+  });
+});
+
+describe('a study far too large', () => {
+  const list = (values: string) =>
+    `study: Long\nrig: {floats: coil}\nvary: {drive.current: [${values}]}\nobjectives: [{maximise: height}]\n`;
+
+  it('is refused in one line for a list of 240,000 values, repeated or not', () => {
+    for (const values of ['1,'.repeat(240_000), Array.from({ length: 120_000 }, (_, i) => i).join(',')]) {
+      const result = readStudy(list(values)) as { problems: readonly { found: string; wanted: string }[] };
+      expect(result.problems).toHaveLength(1);
+      expect(result.problems[0]!.found).toMatch(/^(240|120),000 values in one list$/);
+      expect(result.problems[0]!.wanted).toBe('at most 10,000; a range may have more');
+    }
+  });
+
+  it('is refused in one line for 8,000 derived quantities', () => {
+    const lines = Array.from({ length: 8000 }, (_, i) => `  d${i}: height * ${i}\n`).join('');
+    const result = readStudy(`study: Long\nderive:\n${lines}`) as { problems: readonly { found: string }[] };
+    expect(result.problems.map(({ found }) => found)).toEqual(['8,000 keys in one mapping']);
   });
 });

@@ -61,14 +61,14 @@ export function slotsOf(design: Design): Float64Array {
 }
 
 /** Every quantity of one design in SI, by name, with its status and reason; of those on request the ones given. */
-export function ask(
+export function evaluateRig(
   design: Design,
   requested: readonly number[] = [],
 ): Record<QuantityName, number> & { status: string; reason: string } {
   const layers = Object.keys(design).filter((path) => /^plate\.layers\.\d\.thickness$/.test(path)).length;
   const windings = Object.keys(design).filter((path) => /^coil\.windings\.\d\.turns$/.test(path)).length;
   const laws = createLaws(layers, windings, requested);
-  laws.ask(slotsOf(design));
+  laws.evaluate(slotsOf(design));
   const results = Object.fromEntries(QUANTITIES.map(({ name, index }) => [name, laws.results[index]!]));
   return {
     ...(results as Record<QuantityName, number>),

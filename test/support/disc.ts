@@ -32,7 +32,7 @@ export function discSpec({ radius, innerRadius = 0, layers, frequency }: DiscCas
 }
 
 /** A fresh disc and coil, asked at one gap; `nearest`: the smallest gap that will be asked for later. */
-export function askDisc(
+export function computeDisc(
   disc: DiscCase,
   windings: readonly CoilWinding[],
   gap: number,

@@ -1,5 +1,8 @@
+import { join } from 'node:path';
 import { Writable } from 'node:stream';
+import { pathToFileURL } from 'node:url';
 import type { Io, Output } from '../../src/session/io.ts';
+import { PROJECT } from './source-files.ts';
 
 export interface TestIo extends Io {
   /** What was written so far. */
@@ -21,6 +24,7 @@ export function testIo(options: { cwd?: string; columns?: number; signal?: Abort
       return now;
     },
     signal: options.signal ?? new AbortController().signal,
+    worker: pathToFileURL(join(PROJECT, 'dist/workers/evaluate.js')),
     out: out.text,
     err: err.text,
   };

@@ -37,7 +37,7 @@ export interface AskedPlate {
 }
 
 /** A fresh plate, asked at one gap. */
-export function askPlate(rig: AskedPlate): { free: number; coupling: PlateCoupling } {
+export function computePlate(rig: AskedPlate): { free: number; coupling: PlateCoupling } {
   const plate = new WidePlate();
   plate.prepare(
     coilOf([{ ...rig, offset: 0, sense: 1, turns: rig.turns ?? 1 }]),

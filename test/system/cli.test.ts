@@ -358,10 +358,11 @@ describe('run', () => {
       expect(Date.now() - sent).toBeLessThan(2000);
       expect(code).toBe(130);
       expect(err).toMatch(
-        /^eddylift: long\.yaml: interrupted after [\d,]+ designs?, which are kept; the same command continues\n$/,
+        /^eddylift: long\.yaml: interrupted (after [\d,]+ designs?, which are kept|before any design was finished); the same command continues\n$/,
       );
       expect(tables(signal)).toEqual(['parts', 'run.json', 'study.yaml']);
-      const kept = Number(/after ([\d,]+)/.exec(err)![1]!.replaceAll(',', ''));
+      // on a busy machine nothing is finished yet
+      const kept = Number((/after ([\d,]+)/.exec(err)?.[1] ?? '0').replaceAll(',', ''));
       expect(kept).toBe(designsKept(join(folder, signal)));
     },
   );

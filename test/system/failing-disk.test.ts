@@ -79,11 +79,34 @@ describe('a result folder that vanishes', () => {
     child.kill();
     expect(code).toBe(2);
     expect(err).toMatch(
-      /^eddylift: cannot write the result to \S+vanishing: the folder is not there[^\n]*\n$/,
+      /^eddylift: vanishing: the folder is gone, removed or renamed, and with it [\d,]+ finished designs; the same command computes again what is missing\n$/,
     );
     const again = await cli(['run', 'study.yaml', '--out', 'vanishing', '--quiet', '--threads', '1'], folder);
     expect(again.code).toBe(0);
     expect(tableDigests(place)).toEqual(undisturbed);
+  });
+});
+
+describe('finished designs that vanish during a run', () => {
+  it.each([
+    ['the folder of parts', 'its folder parts/ is gone, and with it [\\d,]+ finished designs'],
+    ['one part', '1 of \\d+ files? in parts/ are gone, and with them 4,000 of [\\d,]+ finished designs'],
+  ])('are told when it happens (%s)', async (what, words) => {
+    const long = disturbedStudy('Long').replace('count: 5', 'count: 100');
+    writeFileSync(join(folder, 'long.yaml'), long);
+    const out = `lost-${what.replaceAll(' ', '-')}`;
+    const { ended } = start(['run', 'long.yaml', '--out', out, '--quiet', '--threads', '1'], folder);
+    const place = join(folder, out);
+    while (partFiles(place).length < 2) await pause(5);
+    const victim = what === 'one part' ? partFiles(place)[0]! : '.';
+    rmSync(join(place, 'parts', victim), { recursive: true, force: true, maxRetries: 10 });
+    const { code, err } = await ended;
+    expect(err).toMatch(
+      new RegExp(`^eddylift: ${out}: ${words}; the same command computes again what is missing\\n$`),
+    );
+    expect(code).toBe(2);
+    // long before its end
+    expect(designsKept(place)).toBeLessThan(250_000);
   });
 });
 

@@ -30,6 +30,15 @@ describe('describeFront', () => {
     `);
   });
 
+  it('says first that no design floats where all on the front rest', () => {
+    const resting = rows.map((row): Row => ({ ...row, status: 'rests', reason: REASON.weak }));
+    const landmarks = { extremes: [0, 2], knee: 1 };
+    expect(describeFront(study, frontOf(study, resting), landmarks).split('\n')[0]).toBe(
+      'No design that meets the limits floats: those on the front rest on the plate.',
+    );
+    expect(describeFront(study, frontOf(study, rows), landmarks)).not.toContain('rest on the plate');
+  });
+
   it('names a design once that is best in several objectives, and says that the knee is a design named before', () => {
     const text = describeFront(study, frontOf(study, rows.slice(0, 2)), { extremes: [1, 1], knee: 1 });
     expect(text).toBe(

@@ -44,6 +44,11 @@ export class DiscCoupling implements GapCoupling {
     this.excitations = new Float64Array(4 * plate.ports);
   }
 
+  /** What setting up the plate cost, see DiscPlate. */
+  get work(): number {
+    return this.plate.work;
+  }
+
   /** Takes a coil: no winding may reach beyond the plate's `resolution.reach`. */
   fill(windings: readonly CoilWinding[]): void {
     const { k, count } = this.plate.nodes;

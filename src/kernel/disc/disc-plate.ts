@@ -53,6 +53,8 @@ export interface DiscPlate {
   readonly admittanceIm: Float64Array;
   /** Memory held, bytes. */
   readonly bytes: number;
+  /** Multiplications that coupling and factorising took, about: what a plate costs, whatever the machine. */
+  readonly work: number;
 }
 
 /** Patterns of current over the radius, by their Hankel transforms at the k last asked for. */
@@ -68,9 +70,13 @@ export interface DiscCircuits {
   readonly unknowns: number;
   readonly radialBasis: RadialBasis;
   readonly axialBasis: AxialBasis;
+  /** Nodes of the coupling integrals. */
+  readonly couplingNodes: number;
 }
 
-export function discCircuits(spec: DiscSpec, resolution: DiscResolution): DiscCircuits {
+/** Layers are those of the resolution: see its `parts`. */
+export function discCircuits(whole: DiscSpec, resolution: DiscResolution): DiscCircuits {
+  const spec = { ...whole, layers: resolution.parts };
   const { radius, innerRadius, layers } = spec;
   const { smooth, scales, axial } = resolution;
   const thicknesses = layers.map((layer) => layer.thickness);
@@ -78,19 +84,17 @@ export function discCircuits(spec: DiscSpec, resolution: DiscResolution): DiscCi
   const width = radius - innerRadius;
   const usual = (5 * smooth + 20) / width;
   const highest = Math.max(usual, ...scales.map((scale) => EDGE_PHASE / scale));
-  const even = spatialNodes(innerRadius > 0 ? highest : usual, 2 * radius, 2 * total);
-  const radialBasis = new RadialBasis(radius, innerRadius, smooth, scales, usual, highest);
+  // a hole's polynomials reach their slow tails later than Zernike's, and many of them later still (see radial-tail)
+  const late = Math.max(2 * usual, smooth ** 2 / (7.5 * width));
+  const burstsFrom = innerRadius > 0 ? Math.min(late, highest) : usual;
+  const even = spatialNodes(burstsFrom, 2 * radius, 2 * total);
+  const radialBasis = new RadialBasis(radius, innerRadius, smooth, scales, burstsFrom, highest);
   const axialBasis = new AxialBasis(thicknesses, axial);
   const blocks = makeBlocks(spec, resolution, radialBasis, axialBasis);
-  couple(
-    blocks,
-    spec,
-    radialBasis,
-    axialBasis,
-    innerRadius > 0 ? even : withBursts(even, usual, highest, radius),
-  );
+  const coupled = withBursts(even, burstsFrom, highest, radius, innerRadius);
+  couple(blocks, spec, radialBasis, axialBasis, coupled);
   const unknowns = blocks.reduce((sum, block) => sum + block.size, 0);
-  return { blocks, unknowns, radialBasis, axialBasis };
+  return { blocks, unknowns, radialBasis, axialBasis, couplingNodes: coupled.count };
 }
 
 /** Nodes at which the field of a coil of the resolution's class is sampled over a disc. */
@@ -101,10 +105,11 @@ export function coilNodes(spec: DiscSpec, { smooth, reach, nearest }: DiscResolu
   return faded(spatialNodes(cutoff, radius + reach, 2 * Math.max(total, reach, radius)), cutoff);
 }
 
-/** Costs one to ten ms. */
-export function createDiscPlate(spec: DiscSpec, resolution: DiscResolution): DiscPlate {
+/** Costs one to ten ms at mains frequency, some hundred where a thick plate has many skin depths. */
+export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): DiscPlate {
   const { reach, nearest } = resolution;
-  const { blocks, unknowns, radialBasis, axialBasis } = discCircuits(spec, resolution);
+  const { blocks, unknowns, radialBasis, axialBasis, couplingNodes } = discCircuits(whole, resolution);
+  const spec = { ...whole, layers: resolution.parts };
   for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
   const nodes = coilNodes(spec, resolution);
   const excited = exciteAll(blocks, unknowns, radialBasis, axialBasis, nodes);
@@ -129,6 +134,7 @@ export function createDiscPlate(spec: DiscSpec, resolution: DiscResolution): Dis
     admittanceRe: re,
     admittanceIm: im,
     bytes: held.reduce((sum, array) => sum + array.byteLength, 0),
+    work: blocks.reduce((sum, { size }) => sum + (size * size * couplingNodes) / 2 + (2 / 3) * size ** 3, 0),
   };
 }
 
@@ -144,7 +150,7 @@ const FAINT = 18;
  */
 export function makeBlocks(
   spec: DiscSpec,
-  { smooth, axial }: Pick<DiscResolution, 'smooth' | 'axial'>,
+  { smooth, axial, smoothOf = [] }: Pick<DiscResolution, 'smooth' | 'axial'> & Partial<DiscResolution>,
   radialBasis: Pick<RadialProfiles, 'count'>,
   axialBasis: AxialBasis,
 ): DiscBlock[] {
@@ -155,9 +161,10 @@ export function makeBlocks(
     for (let c = 0; c < axialBasis.count; c++) {
       const degree = axialBasis.degree[c]!;
       if (parities === 2 && degree % 2 !== parity) continue;
+      const most = smoothOf[axialBasis.layer[c]!] ?? smooth;
       const share = 1.25 - degree / axial[axialBasis.layer[c]!]!;
       for (let n = 0; n < radialBasis.count; n++) {
-        if (n < smooth && n > smooth * share) continue;
+        if (n < smooth && n > most * share) continue;
         radialOf.push(n);
         axialOf.push(c);
       }
@@ -195,23 +202,62 @@ export function couple(
   }
   const weighted = new Float64Array(count);
   for (const { size, radial, axial, re, im } of blocks) {
-    let pair = -1;
     for (let i = 0; i < size; i++) {
       re[i * size + i] = 2 * Math.PI * spec.layers[axialBasis.layer[axial[i]!]!]!.resistivity;
-      pair = -1;
-      for (let j = 0; j <= i; j++) {
-        if (axial[j] !== pair) {
-          pair = axial[j]!;
-          const h = radial[i]! * count;
-          const x = (axial[i]! * profiles + pair) * count;
-          for (let q = 0; q < count; q++) weighted[q] = hankel[h + q]! * kernel[x + q]!;
-        }
-        const h = radial[j]! * count;
-        let sum = 0;
-        for (let q = 0; q < count; q++) sum += hankel[h + q]! * weighted[q]!;
-        im[i * size + j] = sum;
+      const row = i * size;
+      for (let from = 0; from <= i; ) {
+        // unknowns of one axial profile stand together
+        const pair = axial[from]!;
+        let to = from;
+        while (to <= i && axial[to] === pair) to++;
+        const h = radial[i]! * count;
+        const x = (axial[i]! * profiles + pair) * count;
+        for (let q = 0; q < count; q++) weighted[q] = hankel[h + q]! * kernel[x + q]!;
+        dots(hankel, weighted, count, radial, from, to, im, row);
+        from = to;
       }
     }
+  }
+}
+
+/** out[row + j] = hankel of radial[j] times weighted, from <= j < to: four at a time, as sums wait for each other. */
+function dots(
+  hankel: Float64Array,
+  weighted: Float64Array,
+  count: number,
+  radial: Int32Array,
+  from: number,
+  to: number,
+  out: Float64Array,
+  row: number,
+): void {
+  let j = from;
+  for (; j + 3 < to; j += 4) {
+    const a = radial[j]! * count;
+    const b = radial[j + 1]! * count;
+    const c = radial[j + 2]! * count;
+    const d = radial[j + 3]! * count;
+    let sumA = 0;
+    let sumB = 0;
+    let sumC = 0;
+    let sumD = 0;
+    for (let q = 0; q < count; q++) {
+      const w = weighted[q]!;
+      sumA += hankel[a + q]! * w;
+      sumB += hankel[b + q]! * w;
+      sumC += hankel[c + q]! * w;
+      sumD += hankel[d + q]! * w;
+    }
+    out[row + j] = sumA;
+    out[row + j + 1] = sumB;
+    out[row + j + 2] = sumC;
+    out[row + j + 3] = sumD;
+  }
+  for (; j < to; j++) {
+    const a = radial[j]! * count;
+    let sum = 0;
+    for (let q = 0; q < count; q++) sum += hankel[a + q]! * weighted[q]!;
+    out[row + j] = sum;
   }
 }
 

@@ -1,6 +1,6 @@
 import { skinDepth } from '../skin-depth.ts';
 import type { CoilWinding } from './coil-source.ts';
-import type { DiscSpec } from './disc-spec.ts';
+import type { DiscLayer, DiscSpec } from './disc-spec.ts';
 
 /** How finely a disc is resolved, and for which class of coils. */
 export interface DiscResolution {
@@ -8,8 +8,12 @@ export interface DiscResolution {
   readonly smooth: number;
   /** Scales of the edge layers, m. */
   readonly scales: readonly number[];
-  /** Polynomials over the thickness, one number a layer. */
+  /** The plate's layers, thick ones of several taken apart where their inside carries next to nothing. */
+  readonly parts: readonly DiscLayer[];
+  /** Polynomials over the thickness, one number a part. */
   readonly axial: readonly number[];
+  /** Polynomials over the radius that a part needs: deep ones see the coil's coarse field alone. */
+  readonly smoothOf: readonly number[];
   /** Outer radius that no coil exceeds, m. */
   readonly reach: number;
   /** Gap that no coil comes nearer than, m. */
@@ -22,9 +26,13 @@ export interface DiscResolution {
 const USUAL_ACCURACY = 5e-3;
 
 /** Numbers of radial polynomials come in steps, so that coils of about one size share a plate. */
-const SMOOTH = [10, 12, 16, 20, 24, 32, 40, 48, 56, 64];
-const MOST_SMOOTH = 64;
+const SMOOTH = [10, 12, 16, 20, 24, 32, 40, 48, 56, 64, 80, 96, 128];
+const MOST_SMOOTH = 128;
+/** With a hole: beyond, rounding of the transforms has been seen to leave matrices that do not factorise. */
+const MOST_PIERCED = 64;
 const MOST_AXIAL = 24;
+/** Multiplications that a plate may take to set up: under a second of a slow, busy machine. */
+const MOST_WORK = 5e8;
 /** Smallest edge layer, as a share of the disc's width. */
 const LEAST_SCALE = 1 / 4000;
 
@@ -40,28 +48,43 @@ const LEAST_SCALE = 1 / 4000;
  * Equal spec and resolution (`discKey`) mean equal plates: what depends on the coil comes in coarse steps.
  *
  * @param smallestGap smallest gap that will be asked for, m
+ * @param whole leaves layers as they are, each with as many polynomials over the radius
  */
 export function resolveDisc(
   spec: DiscSpec,
   windings: readonly CoilWinding[],
   smallestGap: number,
   accuracy = USUAL_ACCURACY,
+  whole = false,
 ): DiscResolution {
   const { radius, innerRadius, layers, angularFrequency } = spec;
   const width = radius - innerRadius;
   const reach = windings.reduce((most, winding) => Math.max(most, winding.outerRadius), 0);
-  const depths = layers.map((layer) => skinDepth(layer.resistivity, 1, angularFrequency));
+  const depthOf = (layer: DiscLayer) => skinDepth(layer.resistivity, 1, angularFrequency);
+  const depths = layers.map(depthOf);
   // how many digits more than usual
   const digits = Math.max(0, Math.log10(USUAL_ACCURACY / accuracy));
 
   const finest = coilDetail(spec, windings, smallestGap, depths, accuracy);
   const wanted = (finest * width) / 2 + 3 + 5 * digits;
-  const smooth = SMOOTH.find((count) => count >= wanted) ?? MOST_SMOOTH;
+  const most = innerRadius > 0 ? MOST_PIERCED : MOST_SMOOTH;
+  const smooth = SMOOTH.find((count) => count >= wanted && count <= most) ?? most;
 
-  // from here on in steps: the detail that this many polynomials follow
-  const detail = (2 * smooth) / width;
-  const deep = layers.map((layer, i) => {
-    const a = layer.thickness * Math.hypot(1 / depths[i]!, Math.min(finest, detail) / 2);
+  // from here on in steps: the detail that so many polynomials follow
+  const parts = whole || layers.length === 1 ? layers.map(wholePart) : splitInside(layers, depths);
+  let top = 0;
+  const smoothOf = parts.map((part) => {
+    const below = top;
+    top += part.thickness;
+    if (below === 0 || whole) return smooth;
+    const fine = coilDetail(spec, windings, smallestGap + below, depths, accuracy);
+    const needed = (fine * width) / 2 + 3 + 5 * digits;
+    return Math.min(smooth, SMOOTH.find((count) => count >= needed) ?? smooth);
+  });
+  const deep = parts.map((part, i) => {
+    if (part.inside) return Math.ceil(2 + 2 * digits);
+    const followed = Math.min(finest, (2 * smoothOf[i]!) / width);
+    const a = part.thickness * Math.hypot(1 / depthOf(part), followed / 2);
     return Math.ceil(Math.min(1.7 + 0.55 * a, 3 + 2.2 * Math.sqrt(a)) + 2 * digits);
   });
   const edge = layers.reduce((least, { thickness }, i) => {
@@ -70,20 +93,28 @@ export function resolveDisc(
   }, Number.POSITIVE_INFINITY);
   const last = edge / (2 + 2 * digits);
   const least = LEAST_SCALE * width;
+  const scales = edgeScales(width, smooth, Math.max(last, least), 2.5 / (1 + 0.25 * digits));
+  const work = expectedWork(spec, smooth, scales.length, smoothOf, deep);
   return {
     smooth,
-    scales: edgeScales(width, smooth, Math.max(last, least), 2.5 / (1 + 0.25 * digits)),
+    scales,
+    parts: parts.map(({ thickness, resistivity }) => ({ thickness, resistivity })),
     axial: deep.map((count) => Math.min(count, MOST_AXIAL)),
+    smoothOf,
     reach: 2 ** (Math.ceil(2 * Math.log2(reach)) / 2),
     nearest: 2 ** Math.floor(Math.log2(smallestGap)),
-    adequate: wanted <= MOST_SMOOTH && last >= least && deep.every((count) => count <= MOST_AXIAL),
+    adequate:
+      wanted <= most &&
+      last >= least &&
+      deep.every((count) => count <= MOST_AXIAL) &&
+      (whole || digits > 0 || work <= MOST_WORK),
   };
 }
 
 /** A name that equal plates share and unequal ones do not. */
 export function discKey(spec: DiscSpec, resolution: DiscResolution): string {
   const { radius, innerRadius, layers, angularFrequency } = spec;
-  const { smooth, scales, axial, reach, nearest } = resolution;
+  const { smooth, scales, axial, smoothOf, reach, nearest } = resolution;
   return [
     radius,
     innerRadius,
@@ -92,10 +123,66 @@ export function discKey(spec: DiscSpec, resolution: DiscResolution): string {
     smooth,
     ...scales,
     ...axial,
+    ...smoothOf,
     reach,
     nearest,
   ].join(' ');
 }
+
+/** What setting up the plate will take, in multiplications, within some tens of per cent: see `work` of DiscPlate. */
+function expectedWork(
+  { radius, innerRadius }: DiscSpec,
+  smooth: number,
+  scales: number,
+  smoothOf: readonly number[],
+  axial: readonly number[],
+): number {
+  const pierced = innerRadius > 0 ? 2 : 1;
+  const unknowns = axial.reduce((sum, count, i) => sum + count * (0.8 * smoothOf[i]! + pierced * scales), 0);
+  // a single layer falls into two blocks
+  const blocks = axial.length === 1 ? 2 : 1;
+  const even = (1.6 * pierced * radius * (5 * smooth + 20)) / (radius - innerRadius);
+  const nodes = even + (scales > 0 ? 400 * pierced : 0);
+  const size = unknowns / blocks;
+  return blocks * ((size * size * nodes) / 2 + (2 / 3) * size ** 3);
+}
+
+interface Part extends DiscLayer {
+  /** So far below both faces that only a rim brings current there. */
+  readonly inside: boolean;
+}
+
+function wholePart({ thickness, resistivity }: DiscLayer): Part {
+  return { thickness, resistivity, inside: false };
+}
+
+/** This many skin depths below a face the field is e^{-8} = 3e-4 of what it is there. */
+const FADED = 8;
+
+/** Cuts layers where the stack is FADED skin depths below its upper and its lower face. */
+function splitInside(layers: readonly DiscLayer[], depths: readonly number[]): Part[] {
+  const all = layers.reduce((sum, { thickness }, i) => sum + thickness / depths[i]!, 0);
+  const cuts = all > 2 * FADED ? [FADED, all - FADED] : [];
+  const parts: Part[] = [];
+  let from = 0;
+  layers.forEach(({ thickness, resistivity }, i) => {
+    const depth = depths[i]!;
+    const to = from + thickness / depth;
+    const inner = cuts.filter((cut) => cut - from > THINNEST && to - cut > THINNEST);
+    const edges = [from, ...inner, to];
+    for (let e = 0; e + 1 < edges.length; e++) {
+      const middle = (edges[e]! + edges[e + 1]!) / 2;
+      const inside = cuts.length > 0 && middle > cuts[0]! && middle < cuts[1]!;
+      const share = (edges[e + 1]! - edges[e]!) * depth;
+      parts.push({ thickness: inner.length === 0 ? thickness : share, resistivity, inside });
+    }
+    from = to;
+  });
+  return parts;
+}
+
+/** No part is cut off that is thinner than this, in skin depths. */
+const THINNEST = 0.5;
 
 /** From what the polynomials hardly follow (3 / n^2 of the width) down to `last`, in ratios of about `ratio`. */
 function edgeScales(width: number, smooth: number, last: number, ratio: number): number[] {

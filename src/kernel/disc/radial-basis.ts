@@ -1,6 +1,7 @@
 import { besselJ1 } from '../../math/bessel-j1.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
 import { type GaussRule, gaussLegendre } from '../../math/gauss-legendre.ts';
+import { RadialTail } from './radial-tail.ts';
 
 /**
  * Current profiles phi_n(r) over the radius of a disc, orthonormal in int phi_n phi_m r dr over [a, R]:
@@ -31,13 +32,16 @@ export class RadialBasis {
   private readonly bessel: Float64Array;
   private readonly coarse: Sampling;
   private readonly fine: Sampling;
+  /** In place of `fine` where there is a hole. */
+  private readonly tail: RadialTail | null;
 
   /**
    * @param radius R, m
    * @param hole a, m, 0 without a hole
    * @param smooth number of polynomials
    * @param scales of the edge layers, m
-   * @param usual spatial frequency up to which the transform will mostly be asked for, 1/m
+   * @param usual spatial frequency up to which the transform will mostly be asked for, 1/m; with a hole at least
+   * (10 smooth + 40) / (R - a), or as high as `highest`
    * @param highest largest spatial frequency that will be asked for, 1/m
    */
   constructor(
@@ -62,7 +66,10 @@ export class RadialBasis {
     const points = this.sample(usual);
     this.orthogonalise(points);
     this.coarse = this.tabulate(points);
-    this.fine = highest > usual ? this.tabulate(this.sample(highest)) : this.coarse;
+    const fine = highest > usual;
+    this.tail =
+      fine && hole > 0 ? new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, highest) : null;
+    this.fine = fine && !this.tail ? this.tabulate(this.sample(highest)) : this.coarse;
   }
 
   /** Fills `hankel` for spatial frequency 0 < k <= highest, 1/m. */
@@ -80,6 +87,11 @@ export class RadialBasis {
       from = smooth;
     }
     if (from === count) return;
+    if (this.tail && k > this.coarse.highest) {
+      this.tail.transform(k, hankel);
+      this.combine(hankel);
+      return;
+    }
     const { size, r, table } = k > this.coarse.highest ? this.fine : this.coarse;
     hankel.fill(0, from);
     for (let j = 0; j < size; j++) {
@@ -91,8 +103,13 @@ export class RadialBasis {
 
   /** phi_n(r) for n < count, 1/m. */
   evaluate(r: number, out: Float64Array): void {
-    const { count, smooth, mix } = this;
     this.raw(r, out);
+    this.combine(out);
+  }
+
+  /** From raw functions to the profiles, in place. */
+  private combine(out: Float64Array): void {
+    const { count, smooth, mix } = this;
     for (let n = count - 1; n >= smooth; n--) {
       const row = n * count;
       let sum = 0;

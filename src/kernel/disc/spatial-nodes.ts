@@ -43,29 +43,63 @@ export function spatialNodes(cutoff: number, length: number, longest: number): S
 }
 
 /**
- * Continues nodes from `from` to `to`, where f is a slow function of k plus a slow one times an oscillation of
- * period pi / radius: four nodes an octave, each a burst of three a third of a period apart, over which the
- * oscillation averages to nothing.
+ * Continues nodes from `from` to `to`, where f is a slow function of k plus slow ones times oscillations: four nodes
+ * a panel, each a burst of points over which the oscillations average to nothing.
+ *
+ * Without a hole there is one oscillation, of period pi / radius, panels are octaves, and a burst is three points a third
+ * of the period apart. A hole adds its own rim: products of J1(kR) and J1(ka) turn with 2R, 2a, R + a and R - a. A pair
+ * of points pi / length apart meets an oscillation e^{jk length} with opposite signs, so bursts are such pairs of pairs.
+ * A small hole turns slowly: below k length = TURNS panels follow its oscillation, which is then not averaged.
+ *
+ * What is left is of first order in a pair's distance over k times an oscillation that panels meet at random, some 1e-4
+ * where the lowest k asked for has k (R - a) > 70.
  */
-export function withBursts(nodes: SpatialNodes, from: number, to: number, radius: number): SpatialNodes {
+export function withBursts(
+  nodes: SpatialNodes,
+  from: number,
+  to: number,
+  radius: number,
+  hole = 0,
+): SpatialNodes {
   if (to <= from) return nodes;
-  const octaves = Math.ceil(Math.log2(to / from));
-  const ratio = (to / from) ** (1 / octaves);
   const k = Array.from(nodes.k);
   const weight = Array.from(nodes.weight);
   const third = Math.PI / (3 * radius);
-  for (let octave = 0; octave < octaves; octave++) {
-    const start = from * ratio ** octave;
-    const width = start * (ratio - 1);
+  const pierced = hole > 0;
+  const lengths = [2 * radius, radius + hole, radius - hole, 2 * hole];
+  const octaves = Math.ceil(Math.log2(to / from));
+  const ratio = (to / from) ** (1 / (pierced ? 2 * octaves : octaves));
+  const slow = TURNS / (2 * hole);
+  let start = from;
+  let left = pierced ? Number.POSITIVE_INFINITY : octaves;
+  while (left-- > 0 && start < to * (1 - 1e-12)) {
+    const next =
+      pierced && start < slow ? Math.min(start * ratio, start + PHASE / (2 * hole)) : start * ratio;
+    const end = pierced ? Math.min(next, to) : next;
     for (let i = 0; i < OCTAVE.nodes.length; i++) {
-      const centre = start + width * OCTAVE.nodes[i]!;
-      k.push(centre - third, centre, centre + third);
-      const share = (width * OCTAVE.weights[i]!) / 3;
-      weight.push(share, share, share);
+      const centre = start + (end - start) * OCTAVE.nodes[i]!;
+      let burst = [centre - third, centre, centre + third];
+      if (pierced) {
+        burst = [centre];
+        for (const length of lengths) {
+          if (centre * length < TURNS) continue;
+          const aside = Math.PI / (2 * length);
+          burst = burst.flatMap((point) => [point - aside, point + aside]);
+        }
+      }
+      for (const point of burst) {
+        k.push(point);
+        weight.push(((end - start) * OCTAVE.weights[i]!) / burst.length);
+      }
     }
+    start = end;
   }
   return { count: k.length, k: Float64Array.from(k), weight: Float64Array.from(weight) };
 }
+
+/** Phase, rad, from which on an oscillation is averaged, and over one panel of those below. */
+const TURNS = 40;
+const PHASE = 4;
 
 /** The same nodes with weights that fade out over the upper half, so that the cut leaves no ripple. */
 export function faded({ count, k, weight }: SpatialNodes, cutoff: number): SpatialNodes {

@@ -31,12 +31,18 @@ export function resolveSideways(
   windings: readonly CoilWinding[],
   gap: number,
 ): SidewaysResolution {
-  const { smooth, scales, axial, reach, nearest, adequate } = resolveDisc(spec, windings, gap, ACCURACY);
+  const { smooth, scales, axial, reach, nearest, adequate } = resolveDisc(
+    spec,
+    windings,
+    gap,
+    ACCURACY,
+    true,
+  );
   const width = spec.radius - spec.innerRadius;
   const narrowest = Math.min(width, ...scales);
   const rim = STEP * Math.ceil(Math.sqrt((1.5 * width) / narrowest) / STEP);
   const count = Math.max(smooth, Math.min(rim, MOST_SMOOTH));
-  return { smooth: count, axial, reach, nearest, adequate };
+  return { smooth: count, axial, reach, nearest, adequate: adequate && smooth <= MOST_SMOOTH };
 }
 
 /** A name that equal plates share and unequal ones do not. */

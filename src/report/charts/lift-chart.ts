@@ -76,21 +76,18 @@ export async function liftChart(
       },
       y: { field: 'height', type: 'quantitative', axis: { title: 'height above rest (mm)' } },
     },
+    // a layer without data leaves the axes without an extent: a rig may float beyond the supply only
     layer: [
       {
         data: { values: within },
         mark: { type: 'line', aria: false, strokeWidth: 1.8 },
         encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
       },
-      ...(beyond.length === 0
-        ? []
-        : [
-            {
-              data: { values: beyond },
-              mark: { type: 'line', aria: false, strokeWidth: 1.8, opacity: FADED },
-              encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
-            },
-          ]),
+      {
+        data: { values: beyond },
+        mark: { type: 'line', aria: false, strokeWidth: 1.8, opacity: FADED },
+        encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
+      },
       {
         data: { values: marks },
         mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },
@@ -100,7 +97,7 @@ export async function liftChart(
         data: { values: operating },
         mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
       },
-    ],
+    ].filter(({ data }) => data.values.length > 0),
   };
   const alt = `Height against current of ${names.join('; ')}. Rings mark the currents at which the study runs them.`;
   return renderChart(spec as unknown as TopLevelSpec, alt);

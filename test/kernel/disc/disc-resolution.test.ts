@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { discKey, resolveDisc } from '../../../src/kernel/disc/disc-resolution.ts';
-import { askDisc, type DiscCase, discSpec, winding } from '../../support/disc.ts';
+import { computeDisc, type DiscCase, discSpec, winding } from '../../support/disc.ts';
 
 /** Disc, coil [inner, outer, height], gap: the corners of the domain, each a kind of rig that once needed care. */
 const RIGS: [DiscCase, [number, number, number], number][] = [
@@ -52,8 +52,8 @@ describe('resolveDisc', () => {
   it('holds the accuracy claimed in every corner of the domain', () => {
     for (const [disc, [inner, outer, height], gap] of RIGS) {
       const coil = [winding(inner, outer, height, 100)];
-      const usual = askDisc(disc, coil, gap);
-      const fine = askDisc(disc, coil, gap, 1e-4);
+      const usual = computeDisc(disc, coil, gap);
+      const fine = computeDisc(disc, coil, gap, 1e-4);
       expect(usual.plate.resolution.adequate).toBe(true);
       expect(fine.plate.unknowns).toBeGreaterThan(usual.plate.unknowns);
       for (const name of ['inductanceRe', 'inductanceIm', 'slopeRe'] as const) {
@@ -68,9 +68,9 @@ describe('resolveDisc', () => {
   it('comes closer when more accuracy is asked for', () => {
     const [disc, [inner, outer, height], gap] = RIGS[5]!;
     const coil = [winding(inner, outer, height, 100)];
-    const reference = askDisc(disc, coil, gap, 2e-5).coupling.inductanceIm;
+    const reference = computeDisc(disc, coil, gap, 2e-5).coupling.inductanceIm;
     const errors = [5e-3, 5e-4].map((accuracy) =>
-      Math.abs(askDisc(disc, coil, gap, accuracy).coupling.inductanceIm / reference - 1),
+      Math.abs(computeDisc(disc, coil, gap, accuracy).coupling.inductanceIm / reference - 1),
     );
     expect(errors[1]!).toBeLessThan(errors[0]! / 2);
     expect(errors[1]!).toBeLessThan(1e-3);

@@ -9,7 +9,7 @@ import {
   type SidewaysResolution,
 } from '../../../src/kernel/sideways/sideways-resolution.ts';
 import { WideTilt } from '../../../src/kernel/sideways/wide-tilt.ts';
-import { askDisc, type DiscCase, discSpec, relative, winding } from '../../support/disc.ts';
+import { computeDisc, type DiscCase, discSpec, relative, winding } from '../../support/disc.ts';
 import { nightly } from '../../support/nightly.ts';
 import { circlesOf, discMesh, SheetStack } from '../../support/sheet-mesh.ts';
 
@@ -63,7 +63,7 @@ describe('a coil on the axis', () => {
 
   it('adds the inductance and the loss that the disc solver finds, within 1 %', () => {
     for (const [disc, coil, gap] of cases) {
-      const { coupling: axial } = askDisc(disc, coil, gap, 1e-3);
+      const { coupling: axial } = computeDisc(disc, coil, gap, 1e-3);
       const coupling = couple(discSpec(disc), coil, gap, 0);
       coupling.evaluateInductance();
       expect(relative(coupling.inductanceRe, axial.inductanceRe)).toBeLessThan(1e-2);
@@ -219,7 +219,7 @@ describe('a coil that leans', () => {
     const low = couple(spec, FOYER, GAP, 0);
     const high = couple(spec, FOYER, GAP, D);
     const disc: DiscCase = { radius: 0.9 * REACH, layers: [[0.006, ALUMINIUM]], frequency: 50 };
-    const { slopeRe } = askDisc(disc, FOYER, GAP, 1e-3).coupling;
+    const { slopeRe } = computeDisc(disc, FOYER, GAP, 1e-3).coupling;
     const turned = (rise: number) => low.turn - 2 * D * low.both + D * D * low.shift + rise * D * slopeRe;
     expect(relative(high.turn, turned(1))).toBeLessThan(1e-3);
     low.evaluate(true);

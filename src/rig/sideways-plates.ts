@@ -1,0 +1,112 @@
+import type { CoilWinding } from '../kernel/disc/coil-source.ts';
+import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
+import { SidewaysCoupling } from '../kernel/sideways/sideways-coupling.ts';
+import { SidewaysPlate } from '../kernel/sideways/sideways-plate.ts';
+import { resolveSideways, sidewaysKey } from '../kernel/sideways/sideways-resolution.ts';
+import { WideTilt } from '../kernel/sideways/wide-tilt.ts';
+import { INSULATION_DENSITY } from '../kernel/winding.ts';
+import { FLOATS, LAYER_SLOTS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { CHECKED_DISC, MAGNETIC } from './geometry.ts';
+import { sidesOf } from './plate-outline.ts';
+import type { RigState } from './state.ts';
+
+/** Plates kept factorised, up to 2 MB each with ten orders. */
+const KEPT = 8;
+
+/** How the plate answers a coil beside its axis: not at all, as a disc, or in a way that is not known here. */
+export type Sideways = SidewaysCoupling | 'wide' | 'unknown';
+
+/**
+ * Discs for coils beside their axis, factorised once and shared by every design with the same plate and a coil of the
+ * same class, as in disc-plates. Wider than three coil radii a plate has no edge that counts (2e-5 of the weight at 10 mm);
+ * magnetic and endless layers are answered for wide plates only, oblong plates not at all.
+ */
+export class SidewaysPlates {
+  /** By key, least recently used first. */
+  private readonly plates = new Map<string, SidewaysCoupling>();
+  private readonly sections: CoilWinding[] = [];
+  private readonly tilt = new WideTilt();
+
+  /** The coil over its plate at the operating gap. */
+  prepare(rig: RigState): Sideways {
+    const { coil, slots, layerCount, gap, omega } = rig;
+    const { plates, sections } = this;
+    sections.length = coil.count;
+    for (let w = 0; w < coil.count; w++) sections[w] = coil.windings[w]!.section;
+    const radius = slots[SLOT.plateRadius]!;
+    const over = radius / coil.outerRadius;
+    if (!(over < CHECKED_DISC.overCoil.maximum)) return 'wide';
+    const sides = sidesOf(slots);
+    const hole = slots[SLOT.plateInnerRadius]!;
+    let thickness = 0;
+    let magnetic = false;
+    for (let j = 0; j < layerCount; j++) {
+      const layer = rig.layers[j]!;
+      thickness += layer.thickness;
+      magnetic ||= layer.relativePermeability > MAGNETIC;
+    }
+    if (
+      magnetic ||
+      thickness > CHECKED_DISC.thickness.maximum ||
+      over < CHECKED_DISC.overCoil.minimum ||
+      gap < CHECKED_DISC.gap.minimum ||
+      (sides && sides[0] !== sides[1])
+    ) {
+      return 'unknown';
+    }
+    const spec: DiscSpec = {
+      radius,
+      innerRadius: Number.isNaN(hole) ? 0 : hole,
+      layers: rig.layers
+        .slice(0, layerCount)
+        .map((layer) => ({ thickness: layer.thickness, resistivity: layer.resistivity })),
+      angularFrequency: omega,
+    };
+    const resolution = resolveSideways(spec, sections, gap);
+    if (!resolution.adequate) return 'unknown';
+    const key = sidewaysKey(spec, resolution);
+    let coupling = plates.get(key);
+    if (coupling) plates.delete(key);
+    else coupling = new SidewaysCoupling(new SidewaysPlate(spec, resolution));
+    plates.set(key, coupling);
+    if (plates.size > KEPT) plates.delete(plates.keys().next().value!);
+    coupling.fill(sections, gap, aboveFace(rig));
+    return coupling;
+  }
+
+  /** d2 Re dL / d theta2 over a plate without an edge, H/rad2. */
+  wideTurn(rig: RigState): number {
+    const { layers, layerCount, omega, gap } = rig;
+    return this.tilt.evaluate(this.sections, layers, layerCount, omega, gap, aboveFace(rig));
+  }
+}
+
+/**
+ * Where the floating part's centre of mass is, m above the coil's plate-side face: of the windings, each in its middle
+ * (extra mass with them), or of the plate's layers, which lie the gap and half their depth below.
+ */
+function aboveFace(rig: RigState): number {
+  const { coil, slots, layers, layerCount, gap } = rig;
+  let mass = 0;
+  let moment = 0;
+  if (rig.floating === FLOATS.plate) {
+    let depth = 0;
+    for (let j = 0; j < layerCount; j++) {
+      const density = slots[SLOT.plateLayers + j * LAYER_SLOTS + METAL_SLOTS.density]!;
+      const { thickness } = layers[j]!;
+      mass += density * thickness;
+      moment += density * thickness * (depth + thickness / 2);
+      depth += thickness;
+    }
+    return -gap - moment / mass;
+  }
+  for (let w = 0; w < coil.count; w++) {
+    const { section, winding, input } = coil.windings[w]!;
+    const conductor = input.density * winding.conductorArea;
+    const insulation = INSULATION_DENSITY * (winding.coveredArea - winding.conductorArea);
+    const own = (conductor + insulation) * winding.length;
+    mass += own;
+    moment += own * (section.offset + section.height / 2);
+  }
+  return moment / mass;
+}

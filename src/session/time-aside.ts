@@ -1,0 +1,30 @@
+import type { Study } from '../model/study.ts';
+import { createLocalWorkforce } from '../run/workforce.ts';
+import type { TimeDesigns } from '../words/describe-plan.ts';
+import type { Io } from './io.ts';
+import { patienceOf } from './patience-of.ts';
+
+/** Tries designs of a study on a thread of their own, which is gone afterwards. Rejects when the signal aborts. */
+export function timeAside(
+  study: Study,
+  { now, signal, worker: module }: Pick<Io, 'now' | 'signal' | 'worker'>,
+): TimeDesigns {
+  return async (sample) => {
+    const worker = createLocalWorkforce({
+      task: study,
+      stamp: '',
+      threads: 1,
+      patience: patienceOf(study, now),
+      ...(module && { worker: module }),
+    });
+    const stop = () => void worker.stop();
+    signal.addEventListener('abort', stop);
+    try {
+      if (signal.aborted) throw new Error('interrupted');
+      return await worker.time(sample);
+    } finally {
+      signal.removeEventListener('abort', stop);
+      await worker.stop();
+    }
+  };
+}

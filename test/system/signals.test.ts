@@ -1,0 +1,48 @@
+import { readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { afterAll, describe, expect, it } from 'vitest';
+import { scratchFolder, start } from '../support/cli.ts';
+import { designsKept, disturbedStudy, partFiles } from '../support/disturbed-study.ts';
+
+const folder = scratchFolder();
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+writeFileSync(join(folder, 'long.yaml'), disturbedStudy('Long').replace('count: 5', 'count: 100'));
+
+/** A run of some 290,000 designs that has finished a part. */
+async function underWay(out: string) {
+  const run = start(['run', 'long.yaml', '--out', out, '--quiet', '--threads', '1'], folder);
+  const place = join(folder, out);
+  while (partFiles(place).length === 0) await pause(5);
+  return { ...run, place };
+}
+
+describe('a run that is told to end', () => {
+  it.each(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const)(
+    'by %s keeps what is finished, leaves no temporary file and says so in one line',
+    async (signal) => {
+      const { child, ended, place } = await underWay(signal);
+      child.kill(signal);
+      const { code, err } = await ended;
+      expect(code).toBe(130);
+      expect(err).toMatch(
+        /^eddylift: long\.yaml: interrupted after [\d,]+ designs, which are kept; the same command continues\n$/,
+      );
+      expect(designsKept(place)).toBeGreaterThan(0);
+      expect(readdirSync(place).sort()).toEqual(['parts', 'run.json', 'study.yaml']);
+      expect(readdirSync(join(place, 'parts'))).toEqual(partFiles(place));
+    },
+  );
+});
+
+describe('SIGUSR1', () => {
+  it('opens no debugger', async () => {
+    const { child, ended } = await underWay('debugged');
+    child.kill('SIGUSR1');
+    await pause(300);
+    child.kill('SIGINT');
+    const { code, err } = await ended;
+    expect(err).not.toContain('Debugger');
+    expect(code).toBe(130);
+  });
+});
