@@ -43,7 +43,7 @@ describe('random rigs', () => {
     }
     const failed = [...fates].filter(([fate]) => fate.startsWith('failed'));
     const count = failed.reduce((sum, [, number]) => sum + number, 0);
-    expect(count / USUAL, JSON.stringify(failed)).toBeLessThanOrEqual(MOST_FAILED);
+    expect(count, JSON.stringify(failed)).toBeLessThanOrEqual(MOST_FAILED * Math.max(USUAL, 1000));
     for (const [fate] of failed) expect(['failed tooHigh', 'failed edgeUnresolved']).toContain(fate);
   }, 1_800_000);
 
@@ -61,5 +61,5 @@ it('rigs that once had no numbers or took seconds', () => {
   expect(work).toBeLessThan(MOST_WORK);
 });
 
-/** Of usual rigs: hoops of few turns close over wide discs, and what floats beyond a metre (0.7 % of 4,000 seen). */
-const MOST_FAILED = 0.01;
+/** Of usual rigs. Of so few as the short form has, one. */
+const MOST_FAILED = 1e-3;
