@@ -61,5 +61,14 @@ it('rigs that once had no numbers or took seconds', () => {
   expect(work).toBeLessThan(MOST_WORK);
 });
 
+it('usual rigs that once had no answer', () => {
+  // hoops close over discs, with a hole, over eight layers; a rim layer of a five-thousandth; a coil that floats over a metre
+  for (const number of [1159, 2319, 4888, 8289, 11395, 119]) {
+    const { faults, fates } = judgeAll(() => usualRig(2026, number), 1);
+    expect(faults).toEqual([]);
+    expect([...fates.keys()].join(), `rig ${number}`).not.toMatch('failed');
+  }
+});
+
 /** Of usual rigs. Of so few as the short form has, one. */
 const MOST_FAILED = 1e-3;
