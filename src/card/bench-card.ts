@@ -13,10 +13,16 @@ import { createSpreadDescriber, type DescribedSpread } from '../words/describe-s
 import { type LimitStanding, limitStandings } from '../words/limit-standing.ts';
 import { rigWords } from '../words/rig-words.ts';
 
+import type { CardChange } from './card-change.ts';
+
 /** Everything about one design that goes on its card. Numbers are SI. */
 export interface BenchCard {
   readonly study: Study;
   readonly design: number;
+  /** How its heading calls it: `design 12`, or `one rig` where there is no other. */
+  readonly name: string;
+  /** Null where nothing of the rig was changed. */
+  readonly change: CardChange | null;
   /** Its varied inputs. */
   readonly values: Float64Array;
   readonly slots: Float64Array;
@@ -44,7 +50,12 @@ const MOST_ROWS = 11;
 const BEYOND = 1.5;
 
 /** The card of one design of a study, by its varied values. */
-export function makeCard(study: Study, design: number, values: Float64Array): BenchCard {
+export function makeCard(
+  study: Study,
+  design: number,
+  values: Float64Array,
+  change: CardChange | null = null,
+): BenchCard {
   const reader = createDesignReader(study);
   reader.read(values, 0);
   const { slots } = reader;
@@ -59,6 +70,12 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
   return {
     study,
     design,
+    name: change
+      ? `${change.before.name}, changed`
+      : study.vary.length === 0
+        ? 'the rig'
+        : `design ${design}`,
+    change,
     values,
     slots,
     status: STATUSES[point.status]!,
