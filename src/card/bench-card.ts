@@ -13,8 +13,6 @@ import { createSpreadDescriber, type DescribedSpread } from '../words/describe-s
 import { type LimitStanding, limitStandings } from '../words/limit-standing.ts';
 import { rigWords } from '../words/rig-words.ts';
 
-import type { CardChange } from './card-change.ts';
-
 /** Everything about one design that goes on its card. Numbers are SI. */
 export interface BenchCard {
   readonly study: Study;
@@ -42,6 +40,19 @@ export interface BenchCard {
   readonly spread: DescribedSpread | null;
   /** What every caution says of it. */
   readonly cautions: readonly Judgement[];
+}
+
+/** An input that was changed, as written. */
+export interface Change {
+  readonly path: string;
+  readonly from: string;
+  readonly to: string;
+}
+
+/** A card beside that of the same rig before some of its inputs were changed. */
+export interface CardChange {
+  readonly before: BenchCard;
+  readonly changes: readonly Change[];
 }
 
 /** Rows of the table of currents. */

@@ -2,20 +2,7 @@ import { raisedOf } from '../model/cautions/judge.ts';
 import { Q, QUANTITIES, type QuantityName } from '../model/quantities.ts';
 import { UNITS, type Unit } from '../model/units.ts';
 import { measure } from '../text/significant.ts';
-import type { BenchCard } from './bench-card.ts';
-
-/** An input that was changed, as written. */
-export interface Change {
-  readonly path: string;
-  readonly from: string;
-  readonly to: string;
-}
-
-/** A card beside that of the same rig before some of its inputs were changed. */
-export interface CardChange {
-  readonly before: BenchCard;
-  readonly changes: readonly Change[];
-}
+import type { BenchCard, CardChange } from './bench-card.ts';
 
 /** What people look at first when they change a rig, in this order. */
 const TOLD: readonly QuantityName[] = [

@@ -5,8 +5,7 @@ import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
 import { sharesOf } from '../rig/spread-profile.ts';
 import type { DescribedSpread } from '../words/describe-spread.ts';
-import type { BenchCard } from './bench-card.ts';
-import type { CardChange } from './card-change.ts';
+import type { BenchCard, CardChange } from './bench-card.ts';
 
 /**
  * A card for machines. Quantities go by their column names, with the unit in the name; null is an empty cell, `INF` an

@@ -8,7 +8,6 @@ import { createPlan } from '../plan/create-plan.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { count } from '../words/describe-plan.ts';
 import { chooseThreads } from './choose-threads.ts';
-import type { FoundStudy } from './find-design.ts';
 import type { FoundResult } from './find-result.ts';
 import type { Io } from './io.ts';
 import { refront } from './refront.ts';
@@ -31,7 +30,7 @@ export type AskedDesign = number | DesignName | null;
  */
 export async function numberOf(
   asked: AskedDesign,
-  { study, result }: FoundStudy,
+  { study, result }: { readonly study: Study; readonly result: FoundResult | null },
   place: string,
   io: Io,
 ): Promise<number | null> {
