@@ -2,7 +2,7 @@ import { Q } from '../model/quantities.ts';
 import { headText } from '../text/number-text.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
-import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
+import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
 import { explained, sharesChart } from './charts/shares-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
@@ -46,10 +46,10 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     frontCharts.push(await frontChart(input, descriptions, across));
   }
   const effects: ObjectiveChart[] = [];
-  for (const objective of objectives) {
+  for (const objective of study.vary.length === 0 ? [] : objectives) {
     effects.push({ objective, svg: await effectsChart(input, objective) });
   }
-  const grid = tellingGrid(input);
+  const grid = recordingGrid(input);
   const maps: ObjectiveChart[] = [];
   for (const objective of grid === null ? [] : objectives) {
     const { cells } = mapCells(grid!, objective);
@@ -80,10 +80,11 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     [...drawings].filter(([row]) => !chosenRows.has(row)).map(([row, svg]) => [front.designs[row]!, svg]),
   );
   const sections = {
-    front: frontSection(shown, frontCharts, columns),
+    front: study.objectives.length === 0 ? null : frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
-    inputs: inputsSection(input, effects, grid, maps),
+    inputs:
+      effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
     tolerances: toleranceSection(input, spreadSvg, sharesSvg),
     calibration: calibrationSection(input),

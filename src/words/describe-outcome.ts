@@ -12,7 +12,7 @@ import { limitStandings } from './limit-standing.ts';
 const BINDS = 0.01;
 
 /** How good the answer of a search is, a line each: how it was found, and what holds its best compromise back. */
-export function saySearch(
+export function describeOutcome(
   study: Study,
   outcome: SearchOutcome | null,
   front: TableRows,
@@ -29,11 +29,11 @@ export function saySearch(
   }
   const senses = study.objectives.map(({ sense }) => sense);
   const columns = study.objectives.map((_, i) => column(front, front.objectives, i));
-  return [...lines, sayHeldBack(study, front, kneeRow(columns, senses))];
+  return [...lines, describeHeldBack(study, front, kneeRow(columns, senses))];
 }
 
 /** What would have to give for a design to be better: the limits that bind, and the ends of ranges it stands at. */
-function sayHeldBack(study: Study, front: TableRows, row: number): string {
+function describeHeldBack(study: Study, front: TableRows, row: number): string {
   const width = study.vary.length;
   const values = front.values.slice(row * width, (row + 1) * width);
   const reader = createDesignReader(study);
