@@ -4,9 +4,11 @@ import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
+import { motionChart } from './charts/motion-chart.ts';
 import { explained, sharesChart } from './charts/shares-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
+import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
 import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
 import { letterOf } from './letters.ts';
@@ -16,6 +18,7 @@ import { frontSection } from './page/front-section.ts';
 import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
 import { floatingDesigns, liftSection } from './page/lift-section.ts';
 import { limitsSection } from './page/limits-section.ts';
+import { type MotionPictures, motionSection } from './page/motion-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
@@ -74,6 +77,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   );
   const drawings = new Map(drawn.map((row) => [row, drawingOf(input, row)]));
 
+  const motions = await motionPictures(input);
+
   // 3. the page
   const chosenRows = new Set(chosen.map(({ row }) => row));
   const onlyInCards = new Map(
@@ -83,6 +88,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     front: study.objectives.length === 0 ? null : frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
+    motion: motionSection(input, motions),
     inputs:
       effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
@@ -113,6 +119,9 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   if (lift !== null) figures.push({ name: 'lift.svg', svg: lift });
   if (spreadSvg !== null) figures.push({ name: 'spread.svg', svg: spreadSvg });
   if (sharesSvg !== null) figures.push({ name: 'shares.svg', svg: sharesSvg });
+  for (const [row, { curve }] of motions) {
+    figures.push({ name: `motion-${front.designs[row]}.svg`, svg: curve });
+  }
   for (const { row } of chosen) {
     figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
   }
@@ -134,6 +143,23 @@ function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesig
     lift,
     operating: Number.isFinite(operating.current + operating.height) ? operating : null,
   };
+}
+
+/** Of the chosen designs whose motion was computed, by row. */
+async function motionPictures(input: ReportInput): Promise<Map<number, MotionPictures>> {
+  const { study, front, chosen, slotsOf } = input;
+  const pictures = new Map<number, MotionPictures>();
+  for (const { row, motion } of chosen) {
+    if (motion === null) continue;
+    const outline = rigOutline(study, drawnRow(front, row, { slots: slotsOf(row), heat: null }));
+    const design = front.designs[row]!;
+    const title = `${letterOf(chosen, row) ?? ''}: design ${design}`;
+    pictures.set(row, {
+      moving: movingPicture(outline, motion, `moving${design}`, title),
+      curve: await motionChart(motion),
+    });
+  }
+  return pictures;
 }
 
 function drawingOf(input: ReportInput, row: number): string {

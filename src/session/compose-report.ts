@@ -14,6 +14,7 @@ import { allowedFor, createSpreadDescriber } from '../words/describe-spread.ts';
 import { designWords } from '../words/design-words.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
 import { watchedOf } from '../words/watched.ts';
+import { designMotion } from './design-motion.ts';
 
 /** What a run leaves behind when its tables stand. */
 export interface FinishedRun {
@@ -110,6 +111,7 @@ function choose(
       cautions: cautionsOf(study.rig, slots, atOwnDrive(study.rig, slots, ALL_ON_REQUEST).results),
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
       spread: spreadOf(slots),
+      motion: designMotion(study.rig, slots),
     };
   });
 }

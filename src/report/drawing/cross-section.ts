@@ -27,6 +27,17 @@ const FINEST_WIRE = 2.8;
 /** The sign of a current's direction, px. */
 const SIGN_RADIUS = 6;
 
+/** How large a rig is drawn: px per m, and how much of its plate (m). */
+export function drawingScale({ windings, coilHeight, plate, gap }: RigOutline) {
+  const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
+  const isWide = !(plate.radius > 0);
+  const reach = Math.max(widest, isWide ? widest * WIDE : plate.radius);
+  const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
+  const depth = Math.min(total, DEEP * reach);
+  const scale = Math.min(ROOM.width / (2 * reach), ROOM.height / (gap + coilHeight + depth));
+  return { isWide, reach, depth, scale };
+}
+
 /**
  * A rig cut along its axis, to scale in both directions, with its dimensions. SVG text.
  *
@@ -34,12 +45,7 @@ const SIGN_RADIUS = 6;
  */
 export function crossSection(rig: RigOutline, title: string): string {
   const { windings, coilHeight, plate, gap } = rig;
-  const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
-  const isWide = !(plate.radius > 0);
-  const reach = Math.max(widest, isWide ? widest * WIDE : plate.radius);
-  const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
-  const depth = Math.min(total, DEEP * reach);
-  const scale = Math.min(ROOM.width / (2 * reach), ROOM.height / (gap + coilHeight + depth));
+  const { isWide, reach, depth, scale } = drawingScale(rig);
   const axis = MARGIN.left + ROOM.width / 2;
   const beyond = radiusRoom(windings.length);
   const warm = plate.heat === null ? 0 : HEAT_ROOM;
