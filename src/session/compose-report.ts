@@ -8,11 +8,13 @@ import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { atOwnDrive } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
+import { sidewaysCurve, sidewaysPoint } from '../rig/sideways-curve.ts';
 import type { SurveyTally } from '../survey/survey.ts';
 import { describeFront, type Landmarks } from '../words/describe-front.ts';
 import { allowedFor, createSpreadDescriber } from '../words/describe-spread.ts';
 import { designWords } from '../words/design-words.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
+import { sidewaysWords } from '../words/sideways-words.ts';
 import { watchedOf } from '../words/watched.ts';
 import { designMotion } from './design-motion.ts';
 
@@ -103,12 +105,18 @@ function choose(
   const width = study.vary.length;
   return [...reasons].map(([row, why]) => {
     const slots = slotsOf(row);
+    // with what is computed on request, which rows may not hold
+    const { results } = atOwnDrive(study.rig, slots, ALL_ON_REQUEST);
     return {
       row,
       why: why.join(', '),
       lift: floatingCurve(study.rig, slots, highest, quantity(Q.current, row)),
-      // with what is computed on request, which rows may not hold
-      cautions: cautionsOf(study.rig, slots, atOwnDrive(study.rig, slots, ALL_ON_REQUEST).results),
+      cautions: cautionsOf(study.rig, slots, results),
+      sideways: {
+        words: sidewaysWords(slots, results),
+        curve: sidewaysCurve(study.rig, slots),
+        at: sidewaysPoint(slots, results),
+      },
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
       spread: spreadOf(slots),
       motion: designMotion(study.rig, slots),
