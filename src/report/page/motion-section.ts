@@ -1,8 +1,9 @@
+import { numberText } from '../../text/number-text.ts';
 import { letterOf } from '../letters.ts';
-import type { ChosenDesign, ReportInput } from '../report-input.ts';
+import type { ChosenDesign, DesignMotion, ReportInput } from '../report-input.ts';
 import { html, Markup } from '../text/html.ts';
 import { HEADINGS } from './headings.ts';
-import { figure, section } from './page-frame.ts';
+import { dataTable, figure, section } from './page-frame.ts';
 
 export interface MotionPictures {
   readonly moving: string;
@@ -30,8 +31,19 @@ function oneDesign(
 ): Markup {
   const design = input.front.designs[row]!;
   return html`<article><h3><span class="letter">${letterOf(input.chosen, row) ?? ''}</span> Design ${design}: ${motion!.drive}</h3>
-<figure>${new Markup(moving)}<figcaption>To the scale of its cross-section.</figcaption></figure>
-${figure(curve, 'Height over time; dashed: where it comes to float.')}
+<figure class="player">${new Markup(moving)}<figcaption>To the scale of its cross-section.</figcaption></figure>
+${figure(curve, 'Height over time; dashed: where it comes to float.', heights(motion!))}
 <dl>${motion!.rows.map(([topic, words]) => html`<div><dt>${topic}</dt><dd>${words}</dd></div>`)}</dl></article>
 `;
+}
+
+/** Rows of the table behind the curve. */
+const LISTED = 30;
+
+function heights({ time, height }: DesignMotion): Markup {
+  const every = Math.max(1, Math.round(time.length / LISTED));
+  const rows = time.flatMap((at, i) =>
+    i % every === 0 ? [[numberText(at), numberText(height[i]! * 1e3)]] : [],
+  );
+  return dataTable('Numbers of this chart: height above rest', ['time (s)', 'height (mm)'], rows);
 }
