@@ -30,12 +30,8 @@ const ARROW = 21;
 /** The sign of a current's direction, px. */
 const SIGN_RADIUS = 6;
 
-/**
- * A rig cut along its axis, to scale in both directions, with its dimensions. SVG text.
- *
- * @param title what the drawing is of: `A: design 12, knee`
- */
-export function crossSection(rig: RigOutline, title: string): string {
+/** How large a rig is drawn: px per m, and how much of its plate (m). */
+export function drawingScale(rig: RigOutline) {
   const { windings, coilHeight, plate, gap, sideways = null } = rig;
   const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
   const isWide = !(plate.radius > 0);
@@ -45,6 +41,17 @@ export function crossSection(rig: RigOutline, title: string): string {
   // with room for where it would go
   const span = Math.max(reach, sideways === null ? 0 : movedEdge(rig, widest) + sideways.shift);
   const scale = Math.min(ROOM.width / (2 * span), ROOM.height / (gap + coilHeight + depth));
+  return { widest, isWide, reach, depth, scale };
+}
+
+/**
+ * A rig cut along its axis, to scale in both directions, with its dimensions. SVG text.
+ *
+ * @param title what the drawing is of: `A: design 12, knee`
+ */
+export function crossSection(rig: RigOutline, title: string): string {
+  const { windings, coilHeight, plate, gap, sideways = null } = rig;
+  const { widest, isWide, reach, depth, scale } = drawingScale(rig);
   const axis = MARGIN.left + ROOM.width / 2;
   const beyond = radiusRoom(windings.length);
   const warm = plate.heat === null ? 0 : HEAT_ROOM;
