@@ -82,8 +82,17 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       // a clamped rig stays where it is: nothing new
       isClamped
         ? []
-        : [format('switch_on_current'), format('switch_on_lift_over_weight', 'lifts # times the weight')],
+        : [
+            format('switch_on_current'),
+            format('switch_on_lift_over_weight', 'lifts # times the weight'),
+            format('peak_switch_on_current', 'up to # at an instant'),
+            format('overshoot', 'jumps # beyond its height'),
+            results[Q.settling_time] === Number.POSITIVE_INFINITY
+              ? 'does not come to rest'
+              : format('settling_time', 'within a millimetre of it after #'),
+          ],
     ],
+    ['when the power fails', [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')]],
     [
       'compensating capacitor',
       [

@@ -30,6 +30,9 @@ const ROUNDING = 1e-6;
 /** Peak V from which a charged part counts as live (IEC 60335-1, 8.1.4, seen quoted). */
 const LIVE = 42.4;
 
+/** Of a row that does not hold it. */
+const ON_REQUEST = 'motion is computed for cards and reports, and where a study names its quantities';
+
 const NO_RADIUS = 'no `plate.radius` given';
 
 type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
@@ -163,6 +166,7 @@ function metalMelts(slots: Float64Array, at: number): number {
 function motionValues(slots: Float64Array, results: Float64Array) {
   const floats = slots[SLOT.floats] !== FLOATS.nothing;
   const lifts = floats && results[Q.height]! > 0;
+  const jumpHeight = results[Q.height]! + results[Q.overshoot]!;
   return {
     floats: flag(floats),
     lifts: flag(lifts),
@@ -173,6 +177,14 @@ function motionValues(slots: Float64Array, results: Float64Array) {
     height: results[Q.height]!,
     fallEnergy: results[Q.fall_energy]!,
     switchOnLiftOverWeight: results[Q.switch_on_lift_over_weight]!,
+    bounceGrowth: known(results[Q.bounce_growth]!, ON_REQUEST),
+    guideDamping: results[Q.guide_damping]!,
+    jumpOverHeadroom: known(
+      jumpHeight / slots[SLOT.headroom]!,
+      Number.isNaN(slots[SLOT.headroom]!) ? 'no `headroom` given' : ON_REQUEST,
+    ),
+    jumpHeight,
+    landingSpeed: results[Q.landing_speed]!,
     panPeakLiftOverWeight: known(results[Q.pan_peak_lift_over_weight]!, NO_RADIUS),
     panLiftOverWeight: known(results[Q.pan_lift_over_weight]!, NO_RADIUS),
     currentOverChatter: results[Q.current]! / results[Q.chatter_current]!,
