@@ -146,6 +146,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
+      resistance,
       voltageHeld: operation.voltageHeld,
       respond: () => {
         if (!geometry.edge) return wide.respond(layers, plateLayers, rig.gap);
