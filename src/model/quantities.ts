@@ -75,6 +75,8 @@ const ROWS = [
   ['first_limit', UNITS.one, 'first limit', 'supply', 'limit of the supply that ends the rise of the drive, or that a fixed drive uses hardest: voltage, current, fuse or none', ['none', 'voltage', 'current', 'fuse']],
   ['supply_loading', UNITS.one, 'supply loading', 'supply', 'largest of supply voltage over max_voltage, current over max_current and fuse current over fuse rating: above one the supply cannot give the drive'],
   ['switch_on_current', UNITS.A, 'switch-on current', 'supply', 'rms current when the operating supply voltage is applied at once to the resting rig'],
+  ['switch_on_peak', UNITS.A, 'switch-on peak', 'supply', 'largest instantaneous current of the first cycle when that is done at the worst instant, the rig at rest; empty with a series capacitor'],
+  ['switch_on_trips', UNITS.one, 'switch-on trips', 'supply', 'whether the magnetic trip of a circuit breaker sees that peak: no, may be or yes; empty for a fuse', ['no', 'may be', 'yes']],
   ['switch_on_lift_over_weight', UNITS.one, 'switch-on lift over weight', 'supply', 'average lift over weight at switch-on'],
   ['pf_correction_capacitance', UNITS.uF, 'power-factor-correction capacitance', 'supply', "capacitor across the variable transformer's outlet that would bring its power factor to one at the operating point"],
   ['pf_correction_capacitor_voltage', UNITS.V, 'power-factor-correction capacitor voltage', 'supply', 'rms voltage across that capacitor'],

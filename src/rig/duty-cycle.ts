@@ -10,7 +10,7 @@ import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
  * A rig that is on for a while and off for a while, all day: the periodic state. What it is at the start of a cycle is found
  * as the temperatures to which a cycle returns: cycle after cycle, each change divided by the share of it that a cycle
  * forgets, so that slow plates do not take a day. Three to six cycles suffice. Without a load; warm-up and cool-down as in
- * WarmCourse. Accuracy: 0.5 K against hundreds of cycles one after the other (test).
+ * WarmCourse. Accuracy: 1 K against hundreds of cycles one after the other (test).
  */
 export const DUTY_CYCLE: RequestedLaw = {
   quantities: ['coil_peak', 'plate_peak', 'height_least'],

@@ -40,7 +40,11 @@ export class WarmCourse {
     margin: Number.NaN,
   };
 
-  constructor() {
+  private readonly loaded: boolean;
+
+  /** @param loaded with the load of a heating rig, if it has one */
+  constructor(loaded = false) {
+    this.loaded = loaded;
     const { driven } = this;
     this.steps = new ExponentialSteps(MAX_WINDINGS + 1, (y, rate, decay) => {
       driven.drive(y);
@@ -68,6 +72,10 @@ export class WarmCourse {
     const room = slots[SLOT.surroundings]!;
     steps.y.fill(room);
     if (heat.plateHeld) steps.y[count] = slots[SLOT.plateTemperature]!;
+    else if (this.loaded && !Number.isNaN(slots[SLOT.loadWater]!)) {
+      driven.bodies.load(point.rig);
+      steps.y[count] = slots[SLOT.loadFrom]!;
+    }
     steps.start(FIRST);
     heat.powered = true;
     let next = 0;

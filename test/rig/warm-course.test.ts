@@ -24,7 +24,7 @@ describe('a drive that is left alone', () => {
     const warm = evaluateRig({ ...cold, 'coil.at_temperature': means.at(-1)! });
     // the proximity share, a thousandth of the resistance, is taken at the cold coil's gap
     expect(Math.abs(rig.height_after_on_time - warm.height)).toBeLessThan(2e-5);
-    expect(moments.at(-1)!.current / warm.current).toBeCloseTo(1, 4);
+    expect(moments.at(-1)!.current / warm.current).toBeCloseTo(1, 3);
   });
 
   it('lands where the voltage is only just enough for the cold coil', () => {
@@ -81,7 +81,7 @@ describe('a duty cycle', () => {
     }
     // steps of 2.5 s of first order
     expect(Math.abs(rig.coil_peak - peak)).toBeLessThan(1);
-    expect(Math.abs(rig.plate_peak - plate)).toBeLessThan(0.5);
+    expect(Math.abs(rig.plate_peak - plate)).toBeLessThan(1);
   });
 
   it('lies between one cold start and being on for good, and without a pause is the latter', () => {
