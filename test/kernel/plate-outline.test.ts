@@ -24,7 +24,12 @@ function errors(
   return gaps.map((gap) => {
     const [above, below] = [step, -step].map((h) => sheet.inductance(circles, { shift: 0, gap: gap + h }));
     const layers: [number, number][] = [[1e-4, square * 1e-4]];
-    const { coupling } = askDisc({ radius: equalDiscRadius(a, b), layers, frequency: 50 }, COIL, gap, 1e-3);
+    const { coupling } = computeDisc(
+      { radius: equalDiscRadius(a, b), layers, frequency: 50 },
+      COIL,
+      gap,
+      1e-3,
+    );
     return {
       lift: coupling.slopeRe / ((above!.re - below!.re) / (2 * step)) - 1,
       loss: coupling.inductanceIm / ((above!.im + below!.im) / 2) - 1,
