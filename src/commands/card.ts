@@ -4,6 +4,7 @@ import { cardText } from '../card/card-text.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { version } from '../session/version.ts';
+import { inCurrency } from '../text/currency.ts';
 
 export interface CardOptions {
   readonly design: number;
@@ -20,11 +21,12 @@ export async function card(place: string, { design, json, html }: CardOptions, i
   const found = await findDesign(place, design, io);
   if (!found) return EXIT.usage;
   const made = makeCard(found.study, design, found.values);
+  const print = (text: string) => void io.stdout.write(inCurrency(text, found.study));
   if (html) {
     // charts take half a second to load
     const { cardHtml } = await import('../card/card-html.ts');
-    io.stdout.write(await cardHtml(made, version()));
-  } else if (json) io.stdout.write(`${JSON.stringify(cardJson(made))}\n`);
-  else io.stdout.write(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
+    print(await cardHtml(made, version()));
+  } else if (json) print(`${JSON.stringify(cardJson(made))}\n`);
+  else print(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
   return EXIT.done;
 }

@@ -6,6 +6,7 @@ import { loadStudy } from '../session/load-study.ts';
 import { timeAside } from '../session/time-aside.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { estimateOf, sayEstimate, sayPlan, sayVaried } from '../words/describe-plan.ts';
+import { studyNotes } from '../words/study-notes.ts';
 
 export interface CheckOptions {
   readonly allowHuge: boolean;
@@ -58,6 +59,7 @@ async function outline(study: Study, io: Io): Promise<string> {
       study.objectives.map(({ sense, text }) => `${sense} ${text}`),
     ),
     ...section('plan', [sayPlan(study.plan)]),
+    ...section('note', studyNotes(study)),
   ];
   const threads = defaultThreads();
   const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));

@@ -11,6 +11,7 @@ import { computePlateHeat } from './compute-plate-heat.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
 import { computeSafety } from './compute-safety.ts';
+import { computeStock } from './compute-stock.ts';
 import { computeSupply } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DiscPlates } from './disc-plates.ts';
@@ -112,6 +113,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
+    computeStock(rig);
     if (requestedLaws.length > 0) computeRequested(coupling);
     refuseInfinite(rig);
   }

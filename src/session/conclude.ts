@@ -9,6 +9,7 @@ import { finishResult } from '../store/result-folder.ts';
 import type { FrontRecord, RunCounts, RunFacts } from '../store/run-record.ts';
 import { writePlateHeat } from '../store/write-plate-heat.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
+import { inCurrency } from '../text/currency.ts';
 import { wrap } from '../text/listing.ts';
 import { sayCounts } from '../words/describe-counts.ts';
 import { sayFindings } from '../words/describe-findings.ts';
@@ -84,7 +85,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
 export function sayConclusion(study: Study, conclusion: Conclusion, shown: string, width: number): string {
   const { counts, front, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
   const search = saySearch(study, outcome, front, quality).map((line) => wrap(line, width).join('\n  '));
-  return [
+  const lines = [
     '',
     sayCounts(counts, seconds),
     '',
@@ -94,5 +95,6 @@ export function sayConclusion(study: Study, conclusion: Conclusion, shown: strin
     '',
     ...(reportFault === null ? [`Report: ${join(shown, RESULT_FILES.report)}`] : []),
     `Results: ${shown}`,
-  ].join('\n');
+  ];
+  return inCurrency(lines.join('\n'), study);
 }

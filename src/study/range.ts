@@ -4,6 +4,7 @@ import type { InputSpec } from '../model/inputs.ts';
 import type { Spacing } from '../model/study.ts';
 import { checkRange, readMeasure } from './input-value.ts';
 import type { RangeShape } from './schema.ts';
+import { seriesLevels } from './series-range.ts';
 
 /** More values of one key than this are a mistake, and would not fit the memory. */
 export const MAX_LEVELS = 1_000_000;
@@ -36,9 +37,11 @@ function inUnitOf(measure: Measure, unit: Measure): number {
  * search, a range without step and count is its two ends and all between them.
  */
 export function levelsOf(spec: InputSpec, range: RangeShape, open: boolean): Levels {
+  if (range.series !== undefined) return seriesLevels(spec, range);
   const ends: Measure[] = [];
   for (const part of ['from', 'to'] as const) {
-    const measure = readMeasure(spec, range[part]);
+    // the shape of a range without a series has both
+    const measure = readMeasure(spec, range[part]!);
     if (!measure.ok) return { ok: false, flaw: measure.flaw, part };
     if (!Number.isFinite(measure.value.value) || /awg/i.test(String(range[part]))) {
       return refuse(

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../errors.ts';
 import type { Study } from '../model/study.ts';
+import { assumedMetals } from './assumed-metals.ts';
 import { cleanLine, cleanText } from './clean.ts';
 import { driveProblems, missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
 import { createExpressions } from './expressions.ts';
@@ -12,6 +13,7 @@ import { requestedBy } from './requested.ts';
 import { fillRig } from './rig.ts';
 import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
+import { readStock, stockLimit } from './stock.ts';
 import { supplyLimits } from './supply-limit.ts';
 import { impossibleTemperatures } from './temperatures.ts';
 import { readTolerances, statisticsOf } from './tolerance.ts';
@@ -76,8 +78,11 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
       ? null
       : readVary(inFileOrder(varyShape, raw.vary), fitted.template, positions, open);
   if (vary) problems.push(...vary.problems);
-  const { varied, keys } = vary ?? { varied: [], keys: new Map() };
-  if (vary && Object.keys(varyShape!).length === 0) {
+  const { keys } = vary ?? { keys: new Map() };
+  const stock = readStock(raw.stock, rig, fitted.template, vary?.varied ?? [], positions);
+  problems.push(...stock.problems);
+  const { varied } = stock;
+  if (vary && Object.keys(varyShape!).length === 0 && stock.taken === 0) {
     problems.push({
       code: 'nothing-varies',
       found: 'nothing that varies',
@@ -88,10 +93,10 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
 
   problems.push(...fittedAndVaried(fitted.fitted, varied, positions));
 
-  const template = withoutVaried(fitted.template, varied);
+  const template = withoutVaried(stock.template, varied);
   const values = valuesOf(template, varied);
   // With a rig or vary that could not be read, what it leaves out is not known.
-  const complete = shapesRight && vary !== null && vary.problems.length === 0;
+  const complete = shapesRight && vary !== null && vary.problems.length === 0 && stock.problems.length === 0;
   if (complete) {
     const missing = [
       ...missingParts(template, values, positions),
@@ -115,7 +120,12 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   problems.push(...tolerances.problems);
   const statistics = tolerances.tolerance.length > 0 ? statisticsOf(namingTexts(raw)) : [];
 
-  const expressions = createExpressions(positions, complete ? values : null, statistics);
+  const expressions = createExpressions(
+    positions,
+    complete ? values : null,
+    statistics,
+    stock.facts?.currency ?? null,
+  );
   expressions.derive(section('derive') ?? {});
   const limits = expressions.limits(section('limits') ?? []);
   const objectives = expressions.objectives(section('objectives') ?? []);
@@ -137,6 +147,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   }
   if (problems.length > 0) return { problems: inOrder(problems) };
 
+  const assumed = assumedMetals(rig, varyShape);
   const requested = requestedBy({ derive: expressions.derived, limits, objectives, keep: keep ?? null });
   const study: Study = {
     title,
@@ -144,11 +155,13 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     rig: template,
     vary: varied,
     derive: expressions.derived,
-    limits: [...limits, ...supplyLimits(drive === SUPPLY_LIMIT, values)],
+    limits: [...limits, ...supplyLimits(drive === SUPPLY_LIMIT, values), ...stockLimit(stock.facts)],
     objectives,
     plan: planOf(planShape),
     ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
     ...(fitted.fitted && { fitted: fitted.fitted }),
+    ...(stock.facts && { stock: stock.facts }),
+    ...(assumed.length > 0 && { assumed }),
     keep: keep ?? null,
     ...(requested.length > 0 && { requested }),
     text,
