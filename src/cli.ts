@@ -96,6 +96,18 @@ interface CompareArguments {
   html?: true;
 }
 
+interface MotionCommandArguments {
+  design: number;
+  switchOn?: string;
+  ramp?: string;
+  cutAt?: string;
+  phase?: string;
+  for?: string;
+  step?: string;
+  out?: string;
+  json?: true;
+}
+
 interface FrontArguments {
   limit?: readonly string[];
   limits: boolean;
@@ -266,6 +278,26 @@ async function main(argv: readonly string[]): Promise<number> {
       const { card } = await import('./commands/card.ts');
       const { design, json = false, html = false } = options;
       code = await card(place, { design, json, html }, io);
+    });
+
+  program
+    .command('motion')
+    .description('one design in time: the jump at switch-on, the bounce, the landing')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
+    .option('--switch-on <level>', 'switch on at once, rms: 96V, or 12A given; default: its supply voltage')
+    .option('--ramp <from..to/time>', 'raise the drive evenly: 0V..120V/3s')
+    .option('--cut-at <time>', 'break the circuit then: 2s')
+    .option('--phase <angle>', 'of the mains at switch-on, after a zero: 90deg; default: worst')
+    .option('--for <time>', 'how long to watch: 5s')
+    .option('--step <time>', 'time step; default: a two-hundredth of a period')
+    .option('--out <folder>', 'where motion.csv and its figure go', folderName)
+    .option('--json', 'print one JSON object instead of words')
+    .action(async (place: string, options: MotionCommandArguments) => {
+      const { motion } = await import('./commands/motion.ts');
+      const { design, switchOn = null, ramp = null, cutAt = null, phase = null, step = null } = options;
+      const { for: seconds = null, out = null, json = false } = options;
+      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
     });
 
   program

@@ -5,7 +5,7 @@ import { createRejudge } from '../src/rig/judge.ts';
 import type { RejudgeData, RejudgeReply, RejudgeRequest } from '../src/run/rejudge.ts';
 import { createPartFormat } from '../src/store/part-bytes.ts';
 import { formatPartName } from '../src/store/part-name.ts';
-import { createRoom, type Room, readPart } from '../src/store/parts.ts';
+import { createReadBuffer, type ReadBuffer, readPart } from '../src/store/parts.ts';
 
 const { folder, stamp, shape, task } = workerData as RejudgeData;
 const format = createPartFormat(shape, stamp);
@@ -13,7 +13,7 @@ const judge = createRejudge(task);
 const senses = task.objectives.map(({ sense }) => sense);
 
 /** Of answers under way, each has its own. */
-const rooms: Room[] = [];
+const free: ReadBuffer[] = [];
 
 /** Parts of a result in, the front of their rows under other limits and objectives out, and where descents start. */
 export default async function answer(parts: RejudgeRequest) {
@@ -21,9 +21,9 @@ export default async function answer(parts: RejudgeRequest) {
   let designs = 0;
   let feasible = 0;
   const starts: number[] = [];
-  const room = rooms.pop() ?? createRoom();
+  const buffer = free.pop() ?? createReadBuffer();
   for (const name of parts) {
-    const part = await readPart(folder, name, format, room);
+    const part = await readPart(folder, name, format, buffer);
     if (typeof part === 'string') {
       return { damaged: `${formatPartName(name)}: ${part}` } satisfies RejudgeReply;
     }
@@ -41,11 +41,11 @@ export default async function answer(parts: RejudgeRequest) {
       senses.map((_, i) => column(rows, rows.objectives, i)),
     );
   }
-  rooms.push(room);
+  free.push(buffer);
   const fronts = archive.fronts();
   const reply: RejudgeReply = { designs, feasible, fronts, starts };
-  const buffers = [fronts.others, fronts.resting].flatMap(({ ids, columns }) =>
+  const moved = [fronts.others, fronts.resting].flatMap(({ ids, columns }) =>
     [ids, ...columns].map(({ buffer }) => buffer),
   );
-  return move({ [transferableSymbol]: buffers, [valueSymbol]: reply });
+  return move({ [transferableSymbol]: moved, [valueSymbol]: reply });
 }

@@ -2,7 +2,7 @@ import { workerData } from 'piscina';
 import { share } from '../src/model/shared-memory.ts';
 import type { TabulateData, TabulateReply, TabulateTask } from '../src/run/tabulate.ts';
 import { createPartFormat } from '../src/store/part-bytes.ts';
-import { type Room, readRows } from '../src/store/parts.ts';
+import { type ReadBuffer, readRows } from '../src/store/parts.ts';
 import { createChunkMaker } from '../src/store/table-chunk.ts';
 
 const { folder, stamp, shape, csv } = workerData as TabulateData;
@@ -10,16 +10,16 @@ const format = createPartFormat(shape, stamp);
 const makeChunk = createChunkMaker(shape);
 
 /** Of answers under way, each has its own. */
-const rooms: Room[][] = [];
+const buffers: ReadBuffer[][] = [];
 
 /** Rows of a result in, the same rows as the tables hold them out. */
 export default async function answer(task: TabulateTask): Promise<TabulateReply> {
   const { first, count, parts, front, memory } = task;
-  const some = rooms.pop() ?? [];
+  const some = buffers.pop() ?? [];
   const rows = await readRows(folder, parts, format, first, count, some);
   if ('damaged' in rows) return rows;
   const { csv: lines, parquet, ...chunk } = makeChunk(rows, front, csv);
-  rooms.push(some);
+  buffers.push(some);
   const [bytes, text = null] = share([parquet.bytes, ...(lines ? [lines] : [])], memory);
   return { ...chunk, csv: text, parquet: { ...parquet, bytes: bytes! } };
 }

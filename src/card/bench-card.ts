@@ -9,7 +9,7 @@ import { createDesignReader } from '../rig/design.ts';
 import { createEvaluator } from '../rig/evaluate.ts';
 import { atOwnDrive, atSupplyLimit, type DrivenPoint, liftCurve } from '../rig/lift-curve.ts';
 import { type WindingGuide, windingGuides } from '../rig/winding-guide.ts';
-import { createSpreadTeller, type ToldSpread } from '../words/describe-spread.ts';
+import { createSpreadDescriber, type DescribedSpread } from '../words/describe-spread.ts';
 import { type LimitStanding, limitStandings } from '../words/limit-standing.ts';
 import { rigWords } from '../words/rig-words.ts';
 
@@ -33,7 +33,7 @@ export interface BenchCard {
   readonly windings: readonly WindingGuide[];
   readonly limits: readonly LimitStanding[];
   /** Null for a study without tolerances, and for a design without an answer. */
-  readonly spread: ToldSpread | null;
+  readonly spread: DescribedSpread | null;
   /** What every caution says of it. */
   readonly cautions: readonly Judgement[];
 }
@@ -69,7 +69,7 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
     end,
     windings: STATUSES[point.status] === 'impossible' ? [] : windingGuides(rig, slots),
     limits: answered ? limitStandings(study, row, slots) : [],
-    spread: answered ? createSpreadTeller(study)(slots) : null,
+    spread: answered ? createSpreadDescriber(study)(slots) : null,
     cautions: cautionsOf(rig, slots, point.results),
   };
 }

@@ -6,7 +6,7 @@ import type { DrivenPoint } from '../rig/lift-curve.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { TextColumn } from '../text/text-columns.ts';
 import type { BenchCard } from './bench-card.ts';
-import { sayTime } from './card-topics.ts';
+import { formatTime } from './card-topics.ts';
 
 /** What the table of currents is of. */
 export function curveTitle({ end, point, slots }: BenchCard): string {
@@ -62,7 +62,7 @@ function timeColumn(
 ): TextColumn {
   const cells = curve.map(({ results }) => {
     const time = results[Q[name]]!;
-    return Number.isNaN(time) ? '-' : sayTime(time, endless);
+    return Number.isNaN(time) ? '-' : formatTime(time, endless);
   });
   return { label, unit: '', kind: 'text', cells };
 }

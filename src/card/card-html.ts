@@ -3,6 +3,7 @@ import { buildCard } from '../report/build-card.ts';
 import type { CardSection } from '../report/card-input.ts';
 import { floatingCurve } from '../report/floating-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
+import { sidewaysPoint } from '../rig/sideways-curve.ts';
 import type { BenchCard } from './bench-card.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
 import {
@@ -37,7 +38,9 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
   return buildCard({
     study,
     design,
-    drawn: answered ? { values, slots, results: point.results, heat } : null,
+    drawn: answered
+      ? { values, slots, results: point.results, heat, sideways: sidewaysPoint(slots, point.results) }
+      : null,
     sections,
     wide: card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
     table: answered ? { heading: curveTitle(card), columns } : null,

@@ -4,7 +4,7 @@ import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
 import { sharesOf } from '../rig/spread-profile.ts';
-import type { ToldSpread } from '../words/describe-spread.ts';
+import type { DescribedSpread } from '../words/describe-spread.ts';
 import type { BenchCard } from './bench-card.ts';
 
 /**
@@ -61,7 +61,7 @@ export function cardJson(card: BenchCard): unknown {
 }
 
 /** Probabilities from 0 to 1; of each quantity its quantiles and the share of its variance that each tolerance makes. */
-function spreadOf({ watched, profile }: ToldSpread, tolerance: readonly Tolerance[]): unknown {
+function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tolerance[]): unknown {
   return {
     rigs: profile.rigs,
     probability_lifts: profile.probabilityLifts,

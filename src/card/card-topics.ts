@@ -2,9 +2,10 @@ import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES, type QuantityName } from '../model/quantities.ts';
 import { toUnit, UNITS } from '../model/units.ts';
 import type { WindingGuide } from '../rig/winding-guide.ts';
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
+import { sidewaysWords } from '../words/sideways-words.ts';
 import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
@@ -13,54 +14,55 @@ type Topics = (readonly [topic: string, words: string])[];
 export function operatingTopics({ point, status, reason, slots }: BenchCard): Topics {
   const { results } = point;
   /** Null for an empty cell; `#` is the value with its unit. */
-  const say = (name: QuantityName, phrase = '#'): string | null => {
+  const format = (name: QuantityName, phrase = '#'): string | null => {
     const { unit, index } = QUANTITIES[Q[name]]!;
     const si = results[index]!;
-    return Number.isNaN(si) ? null : phrase.replace('#', () => sayValue(si, unit));
+    return Number.isNaN(si) ? null : phrase.replace('#', () => formatValue(si, unit));
   };
   const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
   const isTimed = Number.isFinite(results[Q.coil_on_time]!);
   const isClamped = status === 'clamped';
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
-  const hottest = sayTemperature(slots[SLOT.thermalClass]!);
+  const hottest = formatTemperature(slots[SLOT.thermalClass]!);
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
-    ['chatter begins', [say('chatter_current')]],
-    ['lift-off', [say('liftoff_current'), say('liftoff_voltage')]],
+    ['chatter begins', [format('chatter_current')]],
+    ['lift-off', [format('liftoff_current'), format('liftoff_voltage')]],
     [
       'at its drive',
       [
-        status === 'lifts' ? say('height', 'floats # high') : status,
+        status === 'lifts' ? format('height', 'floats # high') : status,
         reason === '' ? null : reason,
-        say('current'),
-        say('voltage'),
+        format('current'),
+        format('voltage'),
       ],
     ],
     [
       'power',
       [
-        say('power'),
-        say('coil_loss', '# in the coil'),
-        say('plate_loss', '# in the plate'),
-        say('power_factor', 'power factor #'),
+        format('power'),
+        format('coil_loss', '# in the coil'),
+        format('plate_loss', '# in the plate'),
+        format('power_factor', 'power factor #'),
       ],
     ],
     [
       'motion',
       [
-        say('natural_frequency', 'natural frequency #'),
+        format('natural_frequency', 'natural frequency #'),
         results[Q.bounce_growth]! > 0
-          ? say('bounce_growth', 'a small bounce grows by itself at #')
-          : say('bounce_growth', 'a small bounce dies away by itself (growth #)'),
-        results[Q.guide_damping]! > 0 ? say('guide_damping', 'a drag of # in all stops it') : null,
-        say('vibration', 'vibration amplitude #'),
+          ? format('bounce_growth', 'a small bounce grows by itself at #')
+          : format('bounce_growth', 'a small bounce dies away by itself (growth #)'),
+        results[Q.guide_damping]! > 0 ? format('guide_damping', 'a drag of # in all stops it') : null,
+        format('vibration', 'vibration amplitude #'),
       ],
     ],
+    ['sideways', sidewaysWords(slots, results)],
     [
       'supply',
       [
-        say('supply_voltage', '# at the variable transformer'),
-        say('capacitor_voltage', '# across the capacitor'),
-        say('line_current', '# from the line'),
+        format('supply_voltage', '# at the variable transformer'),
+        format('capacitor_voltage', '# across the capacitor'),
+        format('line_current', '# from the line'),
         limit === 'none' ? null : `nearest limit: ${limit}`,
       ],
     ],
@@ -68,8 +70,11 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'fuse',
       [
         results[Q.fuse_margin]! > 0 ? `loaded to ${significant(100 / results[Q.fuse_margin]!)} %` : null,
-        say('fuse_holds', results[Q.fuse_holds] === Number.POSITIVE_INFINITY ? 'holds' : 'holds # at least'),
-        Number.isFinite(results[Q.fuse_blows]!) ? say('fuse_blows', 'blows within #') : null,
+        format(
+          'fuse_holds',
+          results[Q.fuse_holds] === Number.POSITIVE_INFINITY ? 'holds' : 'holds # at least',
+        ),
+        Number.isFinite(results[Q.fuse_blows]!) ? format('fuse_blows', 'blows within #') : null,
       ],
     ],
     [
@@ -77,66 +82,75 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       // a clamped rig stays where it is: nothing new
       isClamped
         ? []
-        : [say('switch_on_current'), say('switch_on_lift_over_weight', 'lifts # times the weight')],
+        : [
+            format('switch_on_current'),
+            format('switch_on_lift_over_weight', 'lifts # times the weight'),
+            format('peak_switch_on_current', 'up to # at an instant'),
+            format('overshoot', 'jumps # beyond its height'),
+            results[Q.settling_time] === Number.POSITIVE_INFINITY
+              ? 'does not come to rest'
+              : format('settling_time', 'within a millimetre of it after #'),
+          ],
     ],
+    ['when the power fails', [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')]],
     [
       'compensating capacitor',
       [
-        say('pf_correction_capacitance', '# across the outlet'),
-        say('pf_correction_current', 'which then gives #'),
+        format('pf_correction_capacitance', '# across the outlet'),
+        format('pf_correction_current', 'which then gives #'),
       ],
     ],
     [
       'coil heat',
       [
-        say('current_density'),
-        say('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
-        isTimed ? say('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
-        Number.isFinite(results[Q.coil_cool_time]!) ? say('coil_cool_time', 'cools down in #') : null,
+        format('current_density'),
+        format('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
+        isTimed ? format('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
+        Number.isFinite(results[Q.coil_cool_time]!) ? format('coil_cool_time', 'cools down in #') : null,
       ],
     ],
     [
       'plate heat',
       [
         // both are those of the plate alone
-        say(
+        format(
           'plate_temperature',
           isLoaded ? 'end temperature # if boiled dry' : 'end temperature # if left on',
         ),
         !isLoaded && Number.isFinite(results[Q.plate_time_to_60degC]!)
-          ? say('plate_time_to_60degC', '60 °C after #')
+          ? format('plate_time_to_60degC', '60 °C after #')
           : null,
-        say('plate_flux_density', '# peak in the steel'),
+        format('plate_flux_density', '# peak in the steel'),
       ],
     ],
     [
       'load',
       [
         results[Q.load_heating_time] === Number.POSITIVE_INFINITY
-          ? `never gets to ${sayTemperature(slots[SLOT.loadTo]!)}`
-          : say('load_heating_time', 'warm after #'),
-        isClamped ? say('heating_efficiency', 'plate takes # of the power') : null,
-        say('pan_lift_over_weight', 'lift # times its weight'),
-        say('pan_peak_lift_over_weight', 'at the peaks #'),
+          ? `never gets to ${formatTemperature(slots[SLOT.loadTo]!)}`
+          : format('load_heating_time', 'warm after #'),
+        isClamped ? format('heating_efficiency', 'plate takes # of the power') : null,
+        format('pan_lift_over_weight', 'lift # times its weight'),
+        format('pan_peak_lift_over_weight', 'at the peaks #'),
       ],
     ],
     [
       'insulation',
       [
-        say('volts_per_turn', '# a turn'),
-        say('volts_between_layers', '# between layers'),
-        say('voltage_to_earth', 'up to # to earth'),
-        say('insulation_margin', 'safety factor # between winding and plate'),
-        say('impulse_margin', '# times the impulse of the mains'),
+        format('volts_per_turn', '# a turn'),
+        format('volts_between_layers', '# between layers'),
+        format('voltage_to_earth', 'up to # to earth'),
+        format('insulation_margin', 'safety factor # between winding and plate'),
+        format('impulse_margin', '# times the impulse of the mains'),
       ],
     ],
     [
       'field at a visitor',
-      [say('field_visitor', '# beside the coil'), say('field_on_axis', '# as far above it')],
+      [format('field_visitor', '# beside the coil'), format('field_on_axis', '# as far above it')],
     ],
     [
       'field at the operator',
-      [say('field_operator', '# beside the coil'), say('field_on_axis_operator', '# as far above it')],
+      [format('field_operator', '# beside the coil'), format('field_on_axis_operator', '# as far above it')],
     ],
   ];
   return spoken(topics);
@@ -154,7 +168,7 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
   const perLayer = inHand ? `${wiresPerLayer} wires` : `${wiresPerLayer} turns`;
   const last = wiresInLastLayer === wiresPerLayer ? '' : `, the last of ${wiresInLastLayer}`;
   const isLaid = Number.isFinite(wiresPerLayer);
-  const room = sayTemperature(slots[SLOT.surroundings]!);
+  const room = formatTemperature(slots[SLOT.surroundings]!);
   const hot = windings.length === 1 ? point.results[Q.resistance_hot]! : Number.NaN;
   const reached = Math.min(
     ...[point.results[Q.coil_temperature]!, slots[SLOT.thermalClass]!].filter((t) => !Number.isNaN(t)),
@@ -180,7 +194,7 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
       'on the meter',
       [
         `${measure(guide.coldResistance, UNITS.ohm)} cold (${room})`,
-        Number.isNaN(hot) ? null : `${measure(hot, UNITS.ohm)} hot (${sayTemperature(reached)})`,
+        Number.isNaN(hot) ? null : `${measure(hot, UNITS.ohm)} hot (${formatTemperature(reached)})`,
       ],
     ],
   ]);
@@ -211,18 +225,18 @@ export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
 }
 
 /** A time that may have no end: `endless` says what that means. */
-export function sayTime(seconds: number, endless = 'no limit'): string {
-  return seconds === Number.POSITIVE_INFINITY ? endless : sayDuration(seconds);
+export function formatTime(seconds: number, endless = 'no limit'): string {
+  return seconds === Number.POSITIVE_INFINITY ? endless : formatDuration(seconds);
 }
 
 /** Nobody knows a winding's temperature to a tenth. */
-export function sayTemperature(si: number): string {
+export function formatTemperature(si: number): string {
   return `${Math.round(toUnit(si, UNITS.degC))} °C`;
 }
 
-function sayValue(si: number, unit: (typeof UNITS)[keyof typeof UNITS]): string {
-  if (unit === UNITS.s) return sayTime(si);
-  return unit === UNITS.degC ? sayTemperature(si) : measure(si, unit);
+function formatValue(si: number, unit: (typeof UNITS)[keyof typeof UNITS]): string {
+  if (unit === UNITS.s) return formatTime(si);
+  return unit === UNITS.degC ? formatTemperature(si) : measure(si, unit);
 }
 
 function spoken(topics: readonly (readonly [topic: string, parts: readonly (string | null)[]])[]): Topics {

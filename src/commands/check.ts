@@ -5,7 +5,7 @@ import { EXIT, type Io, worse } from '../session/io.ts';
 import { loadStudy } from '../session/load-study.ts';
 import { timeAside } from '../session/time-aside.ts';
 import { listing, widthOf } from '../text/listing.ts';
-import { estimateOf, sayEstimate, sayPlan, sayVaried } from '../words/describe-plan.ts';
+import { describeEstimate, describePlan, describeVaried, estimateOf } from '../words/describe-plan.ts';
 import { studyNotes } from '../words/study-notes.ts';
 
 export interface CheckOptions {
@@ -40,15 +40,17 @@ async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<numb
 const BESIDE = 2 + 'objectives'.length + 2;
 
 async function outline(study: Study, io: Io): Promise<string> {
-  const varied = study.vary.map(sayVaried);
+  const varied = study.vary.map(describeVaried);
   const width = widthOf(io.stdout);
   const rows = [
     // a list in the list, so that a long line goes on below its own beginning
     ...section(
       'varies',
-      listing(varied, width - BESIDE, 0)
-        .trimEnd()
-        .split('\n'),
+      varied.length === 0
+        ? ['nothing: one design']
+        : listing(varied, width - BESIDE, 0)
+            .trimEnd()
+            .split('\n'),
     ),
     ...section(
       'limits',
@@ -58,12 +60,12 @@ async function outline(study: Study, io: Io): Promise<string> {
       'objectives',
       study.objectives.map(({ sense, text }) => `${sense} ${text}`),
     ),
-    ...section('plan', [sayPlan(study.plan)]),
+    ...(varied.length === 0 ? [] : section('plan', [describePlan(study.plan)])),
     ...section('note', studyNotes(study)),
   ];
   const threads = defaultThreads();
   const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));
-  const heading = [study.title, sayEstimate(estimate, threads)];
+  const heading = [study.title, describeEstimate(estimate, threads)];
   return (
     listing(
       heading.map((line) => [line]),

@@ -20,8 +20,8 @@ import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
 import { inCurrency } from '../text/currency.ts';
 import { widthOf } from '../text/listing.ts';
-import { saySpent } from '../words/describe-counts.ts';
-import { sayFindings } from '../words/describe-findings.ts';
+import { formatSeconds } from '../words/describe-counts.ts';
+import { describeFindings } from '../words/describe-findings.ts';
 import { count } from '../words/describe-plan.ts';
 
 /** An objective as given on the command line. */
@@ -56,6 +56,9 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
   const whole = askedStudy(study, options, missing, io);
   if (!whole) return EXIT.usage;
+  if (whole.objectives.length === 0) {
+    throw new UsageError(`the study of ${place} has no objectives: name one with --maximise or --minimise`);
+  }
   const asked = judgeable(whole, missing, place, io);
 
   const found = await refront(
@@ -76,10 +79,12 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
 
   const { designs, feasible } = found;
   io.stdout.write(
-    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${saySpent(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
+    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
   if (found.front.count > 0)
-    io.stdout.write(inCurrency(`\n${sayFindings(asked, found.front, widthOf(io.stdout), file)}\n`, study));
+    io.stdout.write(
+      inCurrency(`\n${describeFindings(asked, found.front, widthOf(io.stdout), file)}\n`, study),
+    );
   // last, so that whoever may only read a result is told its front all the same
   await writeOtherFront(folder, asked, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);

@@ -6,8 +6,8 @@ import { listing, widthOf, wrap } from '../text/listing.ts';
 /** `eddylift quantities`: everything that an expression may name. */
 export function quantities(io: Io): number {
   const width = widthOf(io.stdout);
-  const say = (text: string) => io.stdout.write(`${text}\n`);
-  const paragraph = (text: string) => say(`${wrap(text, width).join('\n')}\n`);
+  const print = (text: string) => io.stdout.write(`${text}\n`);
+  const paragraph = (text: string) => print(`${wrap(text, width).join('\n')}\n`);
 
   paragraph(
     'Quantities of a design. Expressions (derive, limits, objectives) name them as they stand here; tables add the unit, as in height_mm.',
@@ -25,8 +25,8 @@ export function quantities(io: Io): number {
       );
     for (const name of new Set(entries.map(of))) {
       const members = entries.filter((entry) => of(entry) === name);
-      say(name);
-      say(
+      print(name);
+      print(
         listing(
           members.map((entry) => pad(row(entry))),
           width,

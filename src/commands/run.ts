@@ -2,7 +2,7 @@ import { UsageError } from '../errors.ts';
 import { createBatchProgress } from '../run/batch-progress.ts';
 import { createBatch } from '../session/batch.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
-import { forecastStudies, sayForecast } from '../session/forecast.ts';
+import { forecastStudies, formatForecast } from '../session/forecast.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
 import type { QueueChoice } from '../session/queue-settings.ts';
 import type { RunQueue } from '../session/queue-workforce.ts';
@@ -52,7 +52,7 @@ async function runSeveral(
   const batch = createBatch(files, settings.out, io);
   const forecasts = await forecastStudies(files, settings, io);
   if (!io.signal.aborted)
-    io.stdout.write(`${sayForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
+    io.stdout.write(`${formatForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
   const progress = createBatchProgress(
     forecasts.map(({ seconds }) => seconds),
     io.now,

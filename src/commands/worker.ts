@@ -10,7 +10,7 @@ import { origin } from '../session/origin.ts';
 import { patienceOf } from '../session/patience-of.ts';
 import { type QueueChoice, queueSettings } from '../session/queue-settings.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
-import { sayChanges, stampOf } from '../store/result-folder.ts';
+import { describeChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 
 export interface WorkerOptions extends QueueChoice {
@@ -56,7 +56,7 @@ async function openStudy(
   { reader, signer, threads }: Means,
   io: Io,
 ): Promise<OpenStudy | { readonly unfit: string }> {
-  const changed = sayChanges(announcement.origin, now);
+  const changed = describeChanges(announcement.origin, now);
   if (changed !== null) return { unfit: changed };
   const study = await reader.read(announcement.text);
   if (typeof study === 'string') return { unfit: `no use for a study that ${study}` };

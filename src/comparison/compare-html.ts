@@ -5,9 +5,9 @@ import { buildComparison } from '../report/build-comparison.ts';
 import type { CardTable } from '../report/card-input.ts';
 import type { ComparedQuantity } from '../report/comparison-input.ts';
 import {
+  describeUnanswered,
   differenceUnit,
   fittedRows,
-  sayLines,
   standingColumns,
   standingWords,
   trustWords,
@@ -37,7 +37,7 @@ export function compareHtml(comparison: Comparison, version: string): Promise<st
       trust: trustWords(calibration),
       standing: table('Measured minus the fitted model', standings(calibration.residuals)),
     },
-    unanswered: unanswered.length === 0 ? '' : sayLines(unanswered),
+    unanswered: unanswered.length === 0 ? '' : describeUnanswered(unanswered),
     version,
   });
 }

@@ -4,10 +4,10 @@ import { type Bar, differenceChart } from '../text/difference-chart.ts';
 import { listing, wrap } from '../text/listing.ts';
 import { layOut } from '../text/text-columns.ts';
 import {
+  describeDrive,
+  describeUnanswered,
   differenceUnit,
   fittedRows,
-  sayDrive,
-  sayLines,
   signed,
   standingColumns,
   standingWords,
@@ -33,7 +33,7 @@ export function compareText(comparison: Comparison, width: number): string {
     ...all.map((each) => section(chartTitle(each), chart(each, width - 2))),
     ...(unanswered.length === 0
       ? []
-      : [section('No answer of the model', wrap(sayLines(unanswered), width - 2))]),
+      : [section('No answer of the model', wrap(describeUnanswered(unanswered), width - 2))]),
   ];
   if (calibration) {
     parts.push(
@@ -68,7 +68,7 @@ function chart({ quantity, residuals }: Standing, width: number): string[] {
   const unit = differenceUnit(quantity.unit);
   const bars = ordered.map(
     (each): Bar => ({
-      label: sayDrive(each.point),
+      label: describeDrive(each.point),
       value: `${signed(difference(each) * quantity.unit.scale)}${unit === '' ? '' : ` ${unit}`}`,
       at: difference(each) / top,
       spread: known(each) / top,

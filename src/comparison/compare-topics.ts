@@ -61,24 +61,24 @@ export function signed(value: number): string {
 export function standingWords({ quantity, residuals, bias, mean }: Standing): string {
   const { label, unit } = quantity;
   const measured = residuals.length === 1 ? measure(mean, unit) : `${measure(mean, unit)} on average`;
-  const share = unit === UNITS.degC ? '' : ` (${sayShare(bias, mean - bias)})`;
+  const share = unit === UNITS.degC ? '' : ` (${formatShare(bias, mean - bias)})`;
   return `${label}: the model says ${measure(mean - bias, unit)}, measured ${measured}${share}`;
 }
 
-function sayShare(bias: number, model: number): string {
+function formatShare(bias: number, model: number): string {
   const share = (100 * Math.abs(bias)) / Math.abs(model);
   if (!Number.isFinite(share)) return 'the model rests';
   return `${Number(share.toPrecision(2))} % ${bias > 0 ? 'more' : 'less'}`;
 }
 
 /** A drive in its unit; of a row that names none, its line. */
-export function sayDrive({ drive, line }: MeasuredPoint): string {
+export function describeDrive({ drive, line }: MeasuredPoint): string {
   if (drive.kind === 'own') return `line ${line}`;
   return measure(drive.value, drive.kind === 'current' ? UNITS.A : UNITS.V);
 }
 
 /** `2 readings, in lines 3, 7`. */
-export function sayLines(unanswered: readonly Residual[]): string {
+export function describeUnanswered(unanswered: readonly Residual[]): string {
   const lines = [...new Set(unanswered.map(({ point }) => point.line))];
   return `${count(unanswered.length, 'reading')}, in line${lines.length === 1 ? '' : 's'} ${lines.join(', ')}`;
 }

@@ -59,7 +59,7 @@ export function calibrate(
     freedom,
     stated,
     converged,
-    ...tellApart(free, found),
+    ...distinguish(free, found),
   };
 }
 
@@ -88,7 +88,7 @@ function weighted(
   return Float64Array.from(out);
 }
 
-function tellApart(
+function distinguish(
   free: readonly FreeInput[],
   { cosines, covariance }: LeastSquaresFit,
 ): Pick<Calibration, 'alike' | 'idle' | 'distinct'> {

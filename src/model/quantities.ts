@@ -138,6 +138,10 @@ const ON_REQUEST = [
   [60, 'centring_stiffness', UNITS.N_per_mm, 'centring stiffness', 'mechanics', 'restoring force per sideways displacement of what floats, free to lean as it likes; negative: it slides off; empty where it tips over'],
   [150, 'sideways_force', UNITS.N, 'sideways force', 'mechanics', "mean outward force on what floats, or on a clamped plate, at surroundings.sideways_shift beside the axis (left out: a tenth of the coil's outer radius), at the operating gap; negative: back to the middle"],
   [150, 'post_force', UNITS.N, 'post force', 'mechanics', 'largest outward force within guides.play, which one guide post has to take; 0 where it centres itself'],
+  [4000, 'overshoot', UNITS.mm, 'overshoot', 'mechanics', 'how far above its height it jumps when the operating supply voltage is switched on at once, at the worst phase of the mains'],
+  [4000, 'settling_time', UNITS.s, 'settling time', 'mechanics', 'from then until it stays within a millimetre of its height; infinite where it has not within 20 s'],
+  [4000, 'peak_switch_on_current', UNITS.A, 'peak switch-on current', 'mechanics', 'largest instantaneous current then'],
+  [1, 'landing_speed', UNITS.m_per_s, 'landing speed', 'mechanics', 'speed at which it meets its standoff when the power fails and the circuit opens'],
 ] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
 export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];

@@ -86,7 +86,7 @@ const REASONS_LIST = [
     blame: 'plate.at_temperature',
   },
   {
-    key: 'classBelowRoom',
+    key: 'classBelowSurroundings',
     text: 'the thermal class is below the temperature of the surroundings',
     blame: 'coil.thermal_class',
   },

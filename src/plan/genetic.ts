@@ -81,7 +81,7 @@ export function createGenetic(
       handedOut += batch.count;
       return batch;
     },
-    tell(rows) {
+    receive(rows) {
       newborn.push(...candidates(rows, senses));
       if (newborn.length === brood.length) turn();
     },

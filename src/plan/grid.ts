@@ -27,7 +27,7 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
       first += count;
       return batch;
     },
-    tell() {},
+    receive() {},
     sample: (count) => spread(vary, total, Math.min(count, total)),
   };
 }

@@ -73,7 +73,7 @@ export function createMultiStart(
       if (descent) running.push(descent);
       return descent;
     },
-    tell(rows, report) {
+    receive(rows, report) {
       const found = candidates(rows, senses);
       known.push(...found);
       if (report) {

@@ -23,7 +23,7 @@ export interface Plan {
   /** The next piece of work, its arrays the caller's own; null when done or when rows must be told first. */
   next(): Work | null;
   /** `report` comes with the rows of a descent. Copies what it keeps. */
-  tell(rows: JudgedRows, report?: DescentReport): void;
+  receive(rows: JudgedRows, report?: DescentReport): void;
   /** At most `count` designs spread over the whole plan, to judge it by before it runs; their row ids mean nothing. */
   sample(count: number): DesignBatch;
 }

@@ -37,7 +37,7 @@ export function createSobolPlan(
       first += batch.count;
       return batch;
     },
-    tell() {},
+    receive() {},
     sample: (count) => take(sobolDesigns(space, seed), 0, Math.min(count, total), space),
   };
 }

@@ -5,7 +5,7 @@ import { createRandom } from '../math/random.ts';
 import type { RowBatch } from '../model/rows.ts';
 import type { Work } from '../plan/plan.ts';
 import type { Done, Workforce } from '../run/workforce.ts';
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 import type { QueueAddress } from './address.ts';
 import { type Announcement, printable, writeAnnouncement } from './announcement.ts';
 import { clearQueue } from './clear-queue.ts';
@@ -333,7 +333,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     if (over() || !out.has(piece.number) || piece.checking) return;
     const whose = job?.processedBy ? `worker ${printable(job.processedBy)}` : 'a worker';
     say(
-      `batch ${piece.number} has been with ${whose} for ${sayDuration(time / 1000)} without a result; it is done here`,
+      `batch ${piece.number} has been with ${whose} for ${formatDuration(time / 1000)} without a result; it is done here`,
     );
     doBy(oneThread(), piece);
     if (++held >= MOST_HELD) goOnAlone(`${held} batches were held without a result`);
@@ -373,7 +373,7 @@ export function createRemoteWorkforce(remote: RemoteWorkforce): Workforce {
     if (over()) return;
     if (started && out.size === 0) standstill.end();
     else if (standstill.check(whatIsAwaited)) {
-      goOnAlone(`nothing came back for ${sayDuration(standstill.waited / 1000)}: ${whatIsAwaited()}`);
+      goOnAlone(`nothing came back for ${formatDuration(standstill.waited / 1000)}: ${whatIsAwaited()}`);
     }
   }
 

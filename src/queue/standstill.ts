@@ -1,4 +1,4 @@
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 
 /** Watches over work from which nothing comes back: says so, and tells when that has lasted too long. */
 export interface Standstill {
@@ -25,7 +25,7 @@ export function createStandstill(options: StandstillOptions): Standstill {
   let last: number | null = null;
   let waited = 0;
   let said = 0;
-  const words = (ms: number) => sayDuration(ms / 1000);
+  const words = (ms: number) => formatDuration(ms / 1000);
   return {
     get waited() {
       return waited;

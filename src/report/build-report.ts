@@ -3,9 +3,10 @@ import { inCurrency } from '../text/currency.ts';
 import { headText } from '../text/number-text.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
-import { heatMap, mapCells, tellingGrid } from './charts/heat-map.ts';
-import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
+import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
+import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
 import { explained, sharesChart } from './charts/shares-chart.ts';
+import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
@@ -20,6 +21,7 @@ import { limitsSection } from './page/limits-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
+import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { shownFront, spread } from './shown-front.ts';
@@ -47,10 +49,10 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     frontCharts.push(await frontChart(input, descriptions, across));
   }
   const effects: ObjectiveChart[] = [];
-  for (const objective of objectives) {
+  for (const objective of study.vary.length === 0 ? [] : objectives) {
     effects.push({ objective, svg: await effectsChart(input, objective) });
   }
-  const grid = tellingGrid(input);
+  const grid = recordingGrid(input);
   const maps: ObjectiveChart[] = [];
   for (const objective of grid === null ? [] : objectives) {
     const { cells } = mapCells(grid!, objective);
@@ -61,6 +63,17 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const floating = floatingDesigns(input);
   const lift =
     floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
+  const pushed = pushedDesigns(input).slice(0, MOST_CURVES);
+  const sidewaysSvg =
+    pushed.length === 0
+      ? null
+      : await sidewaysChart(
+          pushed.map(({ row, why, sideways }) => ({
+            name: nameOf(input, row, why),
+            curve: sideways!.curve,
+            at: sideways!.at,
+          })),
+        );
   const spreads = spreadRows(input);
   const spreadSvg =
     spreading(spreads, input.watched.length).length === 0 ? null : await spreadChart(spreads, input.watched);
@@ -81,10 +94,12 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     [...drawings].filter(([row]) => !chosenRows.has(row)).map(([row, svg]) => [front.designs[row]!, svg]),
   );
   const sections = {
-    front: frontSection(shown, frontCharts, columns),
+    front: study.objectives.length === 0 ? null : frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
-    inputs: inputsSection(input, effects, grid, maps),
+    sideways: sidewaysSection(input, pushed, sidewaysSvg),
+    inputs:
+      effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
     tolerances: toleranceSection(input, spreadSvg, sharesSvg),
     calibration: calibrationSection(input),
@@ -111,6 +126,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     ),
   ];
   if (lift !== null) figures.push({ name: 'lift.svg', svg: lift });
+  if (sidewaysSvg !== null) figures.push({ name: 'sideways.svg', svg: sidewaysSvg });
   if (spreadSvg !== null) figures.push({ name: 'spread.svg', svg: spreadSvg });
   if (sharesSvg !== null) figures.push({ name: 'shares.svg', svg: sharesSvg });
   for (const { row } of chosen) {
@@ -133,10 +149,14 @@ function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesig
   const quantity = (q: number) => front.quantities[q * front.count + row]!;
   const operating = { current: quantity(Q.current), height: quantity(Q.height) };
   return {
-    name: `${letterOf(chosen, row)}: design ${front.designs[row]}, ${why}`,
+    name: nameOf({ front, chosen }, row, why),
     lift,
     operating: Number.isFinite(operating.current + operating.height) ? operating : null,
   };
+}
+
+function nameOf({ front, chosen }: Pick<ReportInput, 'front' | 'chosen'>, row: number, why: string): string {
+  return `${letterOf(chosen, row)}: design ${front.designs[row]}, ${why}`;
 }
 
 function drawingOf(input: ReportInput, row: number): string {
@@ -145,6 +165,7 @@ function drawingOf(input: ReportInput, row: number): string {
   const letter = letterOf(chosen, row);
   const name = `Design ${front.designs[row]}`;
   const title = choice === undefined ? name : `${letter}: design ${front.designs[row]}, ${choice.why}`;
-  const design = drawnRow(front, row, { slots: slotsOf(row), heat: choice?.heat ?? null });
+  const sideways = choice?.sideways?.at ?? null;
+  const design = drawnRow(front, row, { slots: slotsOf(row), heat: choice?.heat ?? null, sideways });
   return crossSection(rigOutline(study, design), title);
 }

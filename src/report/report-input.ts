@@ -2,6 +2,7 @@ import type { Judgement } from '../model/cautions/judge.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { Unit } from '../model/units.ts';
+import type { SidewaysPoint } from '../rig/sideways-curve.ts';
 import type { SpreadProfile } from '../rig/spread-profile.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import type { Survey } from '../survey/survey.ts';
@@ -60,6 +61,18 @@ export interface ChosenDesign {
   readonly heat: HeatProfile | null;
   /** Null for a study without tolerances. */
   readonly spread: DesignSpread | null;
+  /** Left out where it was not computed. */
+  readonly sideways?: DesignSideways;
+}
+
+/** What happens to a design beside the axis. */
+export interface DesignSideways {
+  /** `pushed off: 0.19 of its weight at 40 mm`, `leans back with 0.11 N·m/°`. */
+  readonly words: readonly string[];
+  /** Empty where nothing pushes it. */
+  readonly curve: readonly SidewaysPoint[];
+  /** Where the study looks at it; null where nothing pushes it. */
+  readonly at: SidewaysPoint | null;
 }
 
 /** Where the heat falls in a plate, SI. */

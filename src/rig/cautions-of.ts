@@ -16,6 +16,7 @@ import { Q } from '../model/quantities.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createCoil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
+import { USUAL_SHIFT } from './sideways.ts';
 
 /**
  * A rig that says nothing of its supply but one of these frequencies is taken as fed from the mains by a variable
@@ -28,6 +29,9 @@ const ROUNDING = 1e-6;
 
 /** Peak V from which a charged part counts as live (IEC 60335-1, 8.1.4, seen quoted). */
 const LIVE = 42.4;
+
+/** Of a row that does not hold it. */
+const ON_REQUEST = 'motion is computed for cards and reports, and where a study names its quantities';
 
 const NO_RADIUS = 'no `plate.radius` given';
 
@@ -162,19 +166,47 @@ function metalMelts(slots: Float64Array, at: number): number {
 function motionValues(slots: Float64Array, results: Float64Array) {
   const floats = slots[SLOT.floats] !== FLOATS.nothing;
   const lifts = floats && results[Q.height]! > 0;
+  const jumpHeight = results[Q.height]! + results[Q.overshoot]!;
   return {
     floats: flag(floats),
     lifts: flag(lifts),
+    ...sidewaysValues(floats, slots, results),
     clamped: flag(!floats),
     rests: flag(floats && !lifts),
     gap: results[Q.gap]!,
     height: results[Q.height]!,
     fallEnergy: results[Q.fall_energy]!,
     switchOnLiftOverWeight: results[Q.switch_on_lift_over_weight]!,
+    bounceGrowth: known(results[Q.bounce_growth]!, ON_REQUEST),
+    guideDamping: results[Q.guide_damping]!,
+    jumpOverHeadroom: known(
+      jumpHeight / slots[SLOT.headroom]!,
+      Number.isNaN(slots[SLOT.headroom]!) ? 'no `headroom` given' : ON_REQUEST,
+    ),
+    jumpHeight,
+    landingSpeed: results[Q.landing_speed]!,
     panPeakLiftOverWeight: known(results[Q.pan_peak_lift_over_weight]!, NO_RADIUS),
     panLiftOverWeight: known(results[Q.pan_lift_over_weight]!, NO_RADIUS),
     currentOverChatter: results[Q.current]! / results[Q.chatter_current]!,
     humLevel: known(results[Q.hum_level]!, 'the sound of a rig that does not float is not computed'),
+  } satisfies Partial<CautionValues>;
+}
+
+/** Beyond this share of the weight it is pushed off, and another caution says so. */
+const PUSHED = 1e-3;
+
+/** Where the figures were not requested, or are not known, nothing is known to hold it. */
+function sidewaysValues(floats: boolean, slots: Float64Array, results: Float64Array) {
+  const force = results[Q.sideways_force]!;
+  const centres = results[Q.centring_stiffness]! > 0;
+  const outward = force / (results[Q.fall_energy]! / results[Q.height]!);
+  const shift = slots[SLOT.sidewaysShift]!;
+  return {
+    unheld: flag(floats && !centres && !(outward > PUSHED)),
+    outwardOverWeight: Number.isNaN(outward) ? 0 : Math.max(outward, 0),
+    outwardForce: force,
+    sidewaysShift: Number.isNaN(shift) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : shift,
+    postForce: results[Q.post_force]!,
   } satisfies Partial<CautionValues>;
 }
 

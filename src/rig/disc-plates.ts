@@ -1,17 +1,22 @@
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
-import { createDiscModes } from '../kernel/disc/disc-modes.ts';
+import { createDiscModes, type DiscModes } from '../kernel/disc/disc-modes.ts';
 import { createDiscPlate } from '../kernel/disc/disc-plate.ts';
 import { type DiscResolution, discKey, resolveDisc } from '../kernel/disc/disc-resolution.ts';
 import { DiscResponse } from '../kernel/disc/disc-response.ts';
 import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
 import type { PlateLayer } from '../kernel/plate-reflection.ts';
+import { skinDepth } from '../kernel/skin-depth.ts';
 import type { Coil } from './coil.ts';
 
 /** Plates kept factorised, 50 to 150 kB each: enough for a grid in which coils repeat over a few plates. */
 const KEPT = 24;
 /** Modes kept, half a MB each. */
 const KEPT_MODES = 8;
+/** Radii over the coil's of a disc that stands for a wide plate: the first that can be resolved. */
+const WIDE_RADII = [4, 3, 2.5];
+/** Skin depths of a layer that stands for a half-space. */
+const THICK_ENOUGH = 8;
 
 /**
  * Finite discs, factorised once and shared by every design with the same plate and a coil of the same class. The class
@@ -27,7 +32,7 @@ export class DiscPlates {
     readonly spec: DiscSpec;
     readonly resolution: DiscResolution;
   } | null = null;
-  private readonly responses = new Map<string, DiscResponse>();
+  private readonly kept = new Map<string, DiscModes>();
 
   /** The coil over the disc, ready for gaps from `nearest` (m) up; null where the disc cannot be resolved. */
   prepare(
@@ -61,17 +66,53 @@ export class DiscPlates {
     return coupling;
   }
 
+  /** The disc last prepared, as modes. */
+  modes(): DiscModes {
+    const { key, spec, resolution } = this.last!;
+    return this.modesOf(key, spec, resolution);
+  }
+
+  /** A wide plate as modes: a disc so wide that its rim is not felt. Null where that cannot be resolved. */
+  wideModes(
+    coil: Coil,
+    layers: readonly PlateLayer[],
+    layerCount: number,
+    omega: number,
+    nearest: number,
+  ): DiscModes | null {
+    const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
+    for (const radii of WIDE_RADII) {
+      const spec: DiscSpec = {
+        radius: radii * coil.outerRadius,
+        innerRadius: 0,
+        layers: layers.slice(0, layerCount).map(({ thickness, resistivity }) => ({
+          // a half-space ends where nothing of the field is left
+          thickness: Math.min(thickness, THICK_ENOUGH * skinDepth(resistivity, 1, omega)),
+          resistivity,
+        })),
+        angularFrequency: omega,
+      };
+      const resolution = resolveDisc(spec, sections, nearest);
+      if (resolution.adequate) return this.modesOf(discKey(spec, resolution), spec, resolution);
+    }
+    return null;
+  }
+
   /** The coil over the disc last prepared, at one gap and complex frequencies. */
   respond(gap: number): DiscResponse {
-    const { responses } = this;
-    const { key, spec, resolution } = this.last!;
-    let response = responses.get(key);
-    if (response) responses.delete(key);
-    else response = new DiscResponse(createDiscModes(spec, resolution));
-    responses.set(key, response);
-    if (responses.size > KEPT_MODES) responses.delete(responses.keys().next().value!);
+    const response = new DiscResponse(this.modes());
     response.fill(this.sections);
     response.at(gap);
     return response;
+  }
+
+  private modesOf(key: string, spec: DiscSpec, resolution: DiscResolution): DiscModes {
+    const { kept } = this;
+    let modes = kept.get(key);
+    if (modes) kept.delete(key);
+    else modes = createDiscModes(spec, resolution);
+    kept.set(key, modes);
+    if (kept.size > KEPT_MODES) kept.delete(kept.keys().next().value!);
+    return modes;
   }
 }

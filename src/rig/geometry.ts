@@ -80,7 +80,7 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
       const at = SLOT.plateLayers + layer * LAYER_SLOTS + METAL_SLOTS.temperatureCoefficient;
       if (!holdsResistivity(slots[at]!, slots[SLOT.plateTemperature]!)) return REASON.plateResistivity;
     }
-    return slots[SLOT.thermalClass]! < room ? REASON.classBelowRoom : REASON.none;
+    return slots[SLOT.thermalClass]! < room ? REASON.classBelowSurroundings : REASON.none;
   }
 
   function checkRange(slots: Float64Array): number {

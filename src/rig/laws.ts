@@ -35,6 +35,8 @@ export interface Laws {
   readonly reason: number;
   /** The coil over its plate, for the design last evaluated; null where it was ruled out. */
   readonly coupling: GapCoupling | null;
+  /** The design last evaluated at its operating point, for laws on request; null where it has none. */
+  readonly operatingPoint: OperatingPoint | null;
   /** Loss per area of a wide plate under the design last evaluated, W/m2 (see wide-plate-heat). */
   wideLossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Evaluates every law for the design whose inputs these are. */
@@ -77,6 +79,10 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     wideLossDensity(gap, current, radii, out) {
       wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, out);
     },
+    get operatingPoint() {
+      const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
+      return coupling !== null && answered ? operatingPoint(coupling) : null;
+    },
     evaluate,
   };
 
@@ -114,19 +120,27 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeExposure(rig);
     computeReleases(rig);
     computeStock(rig);
-    if (requestedLaws.length > 0) computeRequested(coupling);
+    if (requestedLaws.length > 0) {
+      const point = operatingPoint(coupling);
+      for (const law of requestedLaws) law(point);
+    }
     refuseInfinite(rig);
   }
 
-  function computeRequested(over: GapCoupling): void {
+  function operatingPoint(over: GapCoupling): OperatingPoint {
     over.evaluate(rig.gap);
-    const point: OperatingPoint = {
+    return {
       rig,
       over,
       voltageHeld: operation.voltageHeld,
       respond: () => (geometry.edge ? discs.respond(rig.gap) : wide.respond(layers, plateLayers, rig.gap)),
+      modes: () => {
+        if (layers.slice(0, plateLayers).some((layer) => layer.relativePermeability > MAGNETIC)) return null;
+        return geometry.edge
+          ? discs.modes()
+          : discs.wideModes(coil, layers, plateLayers, rig.omega, rig.slots[SLOT.standoff]!);
+      },
     };
-    for (const law of requestedLaws) law(point);
   }
 
   /**

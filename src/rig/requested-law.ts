@@ -1,3 +1,4 @@
+import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
 import type { QuantityName } from '../model/quantities.ts';
@@ -12,6 +13,8 @@ export interface OperatingPoint {
   readonly voltageHeld: boolean;
   /** The same plate at the operating gap and complex frequencies. */
   respond(): GapResponse;
+  /** The plate as modes, a wide one as a disc wide enough; null where it is magnetic or cannot be resolved. */
+  modes(): DiscModes | null;
 }
 
 /** A law that is asked only where a study names one of its quantities. It writes them to the results of the rig. */

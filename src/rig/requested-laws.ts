@@ -1,9 +1,17 @@
 import { Q } from '../model/quantities.ts';
+import { LANDING } from './landing.ts';
 import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
 import { SIDEWAYS_FORCE, SIDEWAYS_STIFFNESS } from './sideways.ts';
 import { SMALL_MOTION } from './small-motion.ts';
+import { SWITCH_ON_MOTION } from './switch-on-motion.ts';
 
-const LAWS: readonly RequestedLaw[] = [SMALL_MOTION, SIDEWAYS_STIFFNESS, SIDEWAYS_FORCE];
+const LAWS: readonly RequestedLaw[] = [
+  SMALL_MOTION,
+  SIDEWAYS_STIFFNESS,
+  SIDEWAYS_FORCE,
+  LANDING,
+  SWITCH_ON_MOTION,
+];
 
 /** The laws behind these quantities (indices), each once. */
 export function createRequestedLaws(

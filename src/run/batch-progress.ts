@@ -1,4 +1,4 @@
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 
 /** How far several studies are together, each weighed by the time that it is expected to take. */
 export interface BatchProgress {
@@ -45,7 +45,7 @@ export function createBatchProgress(expected: readonly number[], now: () => numb
       const percent = total > 0 ? Math.floor((100 * reached) / total) : 0;
       const pace = (TRUST + gained) / (TRUST + (now() - began) / 1000);
       const { expected: here, left } = underWay ?? { expected: 0, left: 0 };
-      return `all ${expected.length}: ${percent} %, ${sayDuration((total - reached - here) / pace + left)} left`;
+      return `all ${expected.length}: ${percent} %, ${formatDuration((total - reached - here) / pace + left)} left`;
     },
   };
 }

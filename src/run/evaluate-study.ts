@@ -3,7 +3,7 @@ import type { DescentReport, Plan, Work } from '../plan/plan.ts';
 import type { Done, Workforce } from './workforce.ts';
 
 export interface StudyRun {
-  readonly plan: Pick<Plan, 'done' | 'next' | 'tell'>;
+  readonly plan: Pick<Plan, 'done' | 'next' | 'receive'>;
   /** Stopped at the end, whatever it is. */
   readonly workforce: Workforce;
   readonly signal: AbortSignal;
@@ -74,7 +74,7 @@ export async function evaluateStudy(run: StudyRun): Promise<RunOutcome> {
       const { number, rows: found, report, kept: wasKept } = await head;
       // only now is it known how many rows the descents before this one have
       const rows = report ? { ...found, first: designs } : found;
-      plan.tell(rows, report ?? undefined);
+      plan.receive(rows, report ?? undefined);
       await onRows(number, rows, report ?? null, wasKept);
       designs += rows.count;
       onProgress?.(designs, wasKept);

@@ -45,7 +45,7 @@ async function suspect(batch: DesignBatch, evaluation: Evaluation): Promise<RowB
       const back = await suspect(part(batch, half, batch.count), evaluation);
       return joinBatches([front, back]);
     }
-    evaluation.onFault(sayFault(error));
+    evaluation.onFault(describeFault(error));
     return failedRows(batch, evaluation.task);
   }
 }
@@ -74,12 +74,12 @@ export async function isolateDescent(descent: Descent, evaluation: Evaluation): 
     return reply;
   } catch (error) {
     if (stopped()) throw error;
-    onFault(sayFault(error));
+    onFault(describeFault(error));
     const rows = failedRows({ first: 0, count: 1, values: descent.from.design }, task);
     return { rows, report: { best: 0, feasible: false, end: 'broken off' }, fault: null };
   }
 }
 
-function sayFault(error: unknown): string {
+function describeFault(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }

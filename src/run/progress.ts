@@ -1,5 +1,5 @@
 import { type GenericFormatter, SingleBar } from 'cli-progress';
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 
 export interface Progress {
   /** `kept`: the last of them were there already, and say nothing about how fast it goes. */
@@ -105,7 +105,7 @@ function progressTexts(
   const share = `${Math.floor((100 * done) / total)} %`;
   const count = `${number(done)} of ${number(total)} ${noun}`;
   const speed = seconds === null ? null : `${number(rate)}/s`;
-  const left = seconds === null || seconds === 0 ? null : `${sayDuration(seconds)} left`;
+  const left = seconds === null || seconds === 0 ? null : `${formatDuration(seconds)} left`;
   const whole = within?.words(seconds) ?? null;
   const join = (...parts: (string | null)[]) => parts.filter((part) => part !== null).join(' · ');
   return [join(share, count, speed, left, whole), join(share, count, left, whole), join(share, left, whole)];

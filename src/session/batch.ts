@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { type BatchStudy, writeBatch } from '../store/batch-record.ts';
 import { listing, widthOf } from '../text/listing.ts';
-import { saySpent } from '../words/describe-counts.ts';
+import { formatSeconds } from '../words/describe-counts.ts';
 import { RESULTS } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import type { StudyEnd } from './run-study.ts';
@@ -81,10 +81,10 @@ function summary(studies: readonly BatchStudy[], seconds: number, width: number)
     number(designs),
     number(feasible),
     number(front),
-    seconds === null ? '-' : saySpent(seconds),
+    seconds === null ? '-' : formatSeconds(seconds),
     folder ?? '-',
   ]);
   const heading = ['study', 'status', 'designs', 'feasible', 'front', 'time', 'result'];
   const well = studies.filter(({ code }) => code === 0).length;
-  return `${studies.length} studies in ${saySpent(seconds)}, ${well} without trouble:\n${listing([heading, ...rows], width)}`;
+  return `${studies.length} studies in ${formatSeconds(seconds)}, ${well} without trouble:\n${listing([heading, ...rows], width)}`;
 }

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
-import { inspectFolder, resultFolderName, sayChanges } from '../store/result-folder.ts';
+import { describeChanges, inspectFolder, resultFolderName } from '../store/result-folder.ts';
 import { origin } from './origin.ts';
 
 /** Where results go when nobody says where. */
@@ -41,7 +41,7 @@ export async function chooseFolder(study: Study, choice: FolderChoice): Promise<
   const path = resolve(cwd, shown);
   const state = await inspectFolder(path);
   const finished = state.kind === 'result' && state.hash === study.hash && state.finished;
-  const changed = finished ? sayChanges(state.origin, origin()) : null;
+  const changed = finished ? describeChanges(state.origin, origin()) : null;
   return {
     shown,
     path,

@@ -1,4 +1,6 @@
 import { join } from 'node:path';
+import { CAUTIONS_REMINDER } from '../model/cautions/judge.ts';
+import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
 import type { Progress } from '../run/progress.ts';
@@ -11,13 +13,15 @@ import { writePlateHeat } from '../store/write-plate-heat.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
 import { inCurrency } from '../text/currency.ts';
 import { wrap } from '../text/listing.ts';
-import { sayCounts } from '../words/describe-counts.ts';
-import { sayFindings } from '../words/describe-findings.ts';
-import { saySearch } from '../words/describe-outcome.ts';
+import { describeCounts } from '../words/describe-counts.ts';
+import { describeFindings } from '../words/describe-findings.ts';
+import { describeOutcome } from '../words/describe-outcome.ts';
+import { designWords } from '../words/design-words.ts';
 import type { Evaluated } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
 import { plateHeatOf } from './plate-heat.ts';
+import { frontRows } from './refront.ts';
 import type { ReportFault } from './report-fault.ts';
 import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { tabulateAll } from './tabulate-all.ts';
@@ -41,6 +45,8 @@ export interface ConclusionRequest {
 export interface Conclusion {
   readonly counts: RunCounts;
   readonly front: WrittenTables['front'];
+  /** The only design of a study without objectives; null of any other. */
+  readonly only: TableRows | null;
   readonly outcome: SearchOutcome | null;
   readonly quality: FrontRecord | null;
   readonly whyEmpty: string;
@@ -64,7 +70,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   if (!written) return null;
   await writePlateHeat(folder, plateHeatOf(study, written.front));
   const quality = frontRecord(study, written.front);
-  const search = saySearch(study, outcome, written.front, quality);
+  const search = describeOutcome(study, outcome, written.front, quality);
   const ended = io.now();
   const seconds = (ended - Date.parse(facts.started)) / 1000;
   if (outcome?.kind === 'nelder_mead') await writeDescents(folder, study, outcome.starts);
@@ -75,21 +81,52 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
     front: quality,
   });
   // last, so that whatever is wrong with it leaves finished tables
-  const run = { study, front: written.front, survey, whyEmpty, search };
-  const reportFault = await makeReport(folder, run, facts, seconds);
   const { counts, front: rows } = written;
-  return { counts, front: rows, outcome, quality, whyEmpty, seconds, csv, reportFault };
+  const only = study.objectives.length === 0 && designs === 1;
+  const shown = only ? await frontRows({ folder, stamp, parts, study, asked: study }, [0]) : rows;
+  const run = { study, front: shown, survey, whyEmpty, search };
+  const reportFault = await makeReport(folder, run, facts, seconds);
+  return {
+    counts,
+    front: rows,
+    only: only ? shown : null,
+    outcome,
+    quality,
+    whyEmpty,
+    seconds,
+    csv,
+    reportFault,
+  };
+}
+
+/** A study that asks about one rig. */
+function describeOnly(study: Study, only: TableRows, shown: string, width: number): string[] {
+  return [
+    ...wrap(designWords(study, only, 0), width),
+    '',
+    ...wrap(`\`eddylift card ${shown}\` prints its bench card, with all cautions.`, width),
+    CAUTIONS_REMINDER,
+  ];
 }
 
 /** What came of a study, for the terminal; `shown` is the result folder as it is told. */
-export function sayConclusion(study: Study, conclusion: Conclusion, shown: string, width: number): string {
-  const { counts, front, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
-  const search = saySearch(study, outcome, front, quality).map((line) => wrap(line, width).join('\n  '));
+export function describeConclusion(
+  study: Study,
+  conclusion: Conclusion,
+  shown: string,
+  width: number,
+): string {
+  const { counts, front, only, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
+  const search = describeOutcome(study, outcome, front, quality).map((line) =>
+    wrap(line, width).join('\n  '),
+  );
   const lines = [
     '',
-    sayCounts(counts, seconds),
+    describeCounts(counts, seconds, study),
     '',
-    front.count > 0 ? sayFindings(study, front, width) : whyEmpty,
+    ...(only === null
+      ? [front.count > 0 ? describeFindings(study, front, width) : whyEmpty]
+      : describeOnly(study, only, shown, width)),
     ...(search.length > 0 ? ['', ...search] : []),
     ...(csv ? [] : ['', 'More than a million rows: designs.csv is written only with --csv.']),
     '',

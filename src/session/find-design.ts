@@ -6,7 +6,7 @@ import { createPlan } from '../plan/create-plan.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import { covering, listParts, readRows } from '../store/parts.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
-import { type FolderState, inspectFolder, sayChanges, stampOf } from '../store/result-folder.ts';
+import { describeChanges, type FolderState, inspectFolder, stampOf } from '../store/result-folder.ts';
 import { count } from '../words/describe-plan.ts';
 import { type FoundResult, findResult } from './find-result.ts';
 import type { Io } from './io.ts';
@@ -49,7 +49,7 @@ export async function findStudy(place: string, io: Io): Promise<FoundStudy | nul
 
 /** A result's tables stay as they are, while its designs are computed anew for a card. */
 function noteOtherOrigin(place: string, { record }: FoundResult, io: Io): void {
-  const changed = sayChanges(record.origin, origin());
+  const changed = describeChanges(record.origin, origin());
   if (changed === null) return;
   io.stderr.write(
     `eddylift: ${place} was made with ${changed}; what is shown here is computed by this version\n`,

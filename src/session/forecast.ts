@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { listParts } from '../store/parts.ts';
 import { wrap } from '../text/listing.ts';
-import { estimateOf, sayEffort } from '../words/describe-plan.ts';
+import { describeEffort, estimateOf } from '../words/describe-plan.ts';
 import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
@@ -73,11 +73,11 @@ async function keptDesigns(folder: string): Promise<number> {
  * `5 studies: at most 12,345 designs, about 3 h 12 min on 2 threads`, and what is not among these; lines of at most
  * `width` characters.
  */
-export function sayForecast(forecasts: readonly Forecast[], threads: number, width: number): string {
+export function formatForecast(forecasts: readonly Forecast[], threads: number, width: number): string {
   const filesThat = (state: Forecast['state']) => forecasts.filter((one) => one.state === state);
   const toRun = filesThat('to run');
   const total = (key: 'designs' | 'seconds') => toRun.reduce((sum, one) => sum + one[key], 0);
-  const effort = sayEffort(
+  const effort = describeEffort(
     {
       designs: total('designs'),
       mayBeFewer: toRun.some(({ mayBeFewer }) => mayBeFewer),

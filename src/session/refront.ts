@@ -8,7 +8,7 @@ import { FolderError } from '../store/folder-error.ts';
 import { collectFront, markFront } from '../store/front-rows.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import type { PartName } from '../store/part-name.ts';
-import { covering, type Room, readRows } from '../store/parts.ts';
+import { covering, type ReadBuffer, readRows } from '../store/parts.ts';
 
 export interface Refront {
   /** The result folder, and the mark of its parts. */
@@ -63,12 +63,12 @@ export async function frontRows(
   const { folder, stamp, parts, study, asked } = request;
   const judge = createRejudge(asked);
   const format = createPartFormat(study, stamp);
-  const rooms: Room[] = [];
+  const buffers: ReadBuffer[] = [];
   const found: TableRows[] = [];
   const seen = study.plan.kind === 'nelder_mead' ? new Set<string>() : null;
   for (let at = 0; at < ids.length; ) {
     const [part] = covering(folder, parts, ids[at]!, 1);
-    const rows = await readRows(folder, [part!], format, part!.first, part!.count, rooms);
+    const rows = await readRows(folder, [part!], format, part!.first, part!.count, buffers);
     if ('damaged' in rows) throw damaged(folder, rows.damaged);
     const width = rows.values.length / rows.count;
     const firsts: number[] = [];

@@ -4,7 +4,7 @@ import { createPatience } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { reopenResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
-import { saySearch } from '../words/describe-outcome.ts';
+import { describeOutcome } from '../words/describe-outcome.ts';
 import { evaluateAll } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
@@ -39,15 +39,16 @@ export async function remakeReport(
       threads: 1,
       patience: createPatience(io.now),
     });
-    const { interrupted, front, outcome, survey, whyEmpty } = await evaluateAll(
+    const { interrupted, designs, front, outcome, survey, whyEmpty } = await evaluateAll(
       study,
       parts,
       { workforce, share: null, progress },
       io,
     );
     if (interrupted) return null;
-    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, front);
-    const search = saySearch(study, outcome, rows, frontRecord(study, rows));
+    const ids = study.objectives.length === 0 && designs === 1 ? [0] : front;
+    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, ids);
+    const search = describeOutcome(study, outcome, rows, frontRecord(study, rows));
     const run = { study, front: rows, survey, whyEmpty, search };
     return { fault: await makeReport(folder, run, facts, (io.now() - began) / 1000) };
   } finally {

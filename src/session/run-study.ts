@@ -8,8 +8,8 @@ import type { Parts } from '../store/parts.ts';
 import { type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import { widthOf } from '../text/listing.ts';
-import { sayCounts } from '../words/describe-counts.ts';
-import { count, estimateOf, sayEstimate, type TimeDesigns } from '../words/describe-plan.ts';
+import { describeCounts } from '../words/describe-counts.ts';
+import { count, describeEstimate, estimateOf, type TimeDesigns } from '../words/describe-plan.ts';
 import { type ChosenFolder, chooseFolder } from './choose-folder.ts';
 import type { Conclusion } from './conclude.ts';
 import { evaluateAll } from './evaluate-all.ts';
@@ -80,7 +80,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     return makeMissingReport(file, study, folder, settings, reportDamage(file, io), io);
   }
   if (folder.finished) {
-    io.stdout.write(`${sayDone(file, folder)}\n`);
+    io.stdout.write(`${describeDone(file, folder)}\n`);
     return unwritten(EXIT.done, 'already done', folder.shown);
   }
   if (settings.share) refuseSearch(file, study);
@@ -128,7 +128,7 @@ async function runChosen(
   io: Io,
 ): Promise<StudyEnd> {
   const { threads } = settings;
-  const say = (text: string) => {
+  const print = (text: string) => {
     if (!settings.quiet) io.stdout.write(`${text}\n`);
   };
   const estimate = await estimateOf(study, settings, evaluators.time).catch((error) => {
@@ -140,7 +140,7 @@ async function runChosen(
     return unwritten(EXIT.interrupted, 'interrupted');
   }
   const progressOf = createRunProgress(file, estimate, settings, io);
-  say(`${study.title}\n${sayEstimate(estimate, threads)}`);
+  print(`${study.title}\n${describeEstimate(estimate, threads)}`);
 
   // 2. evaluate, 3. write
   const began = io.now();
@@ -150,31 +150,31 @@ async function runChosen(
   let done: Done | Shared | Interrupted;
   try {
     const kept = designsIn(result.parts);
-    if (kept > 0) say(`Continuing: ${count(kept, 'design')} there already.`);
+    if (kept > 0) print(`Continuing: ${count(kept, 'design')} there already.`);
     done = await fillResult(folder.path, study, result, facts, settings, evaluators, progressOf, {
       ...io,
       signal: anyOf(io.signal, watch.signal),
     });
     if (watch.signal.aborted) throw new Error('the folder is not what it was');
   } catch (error) {
-    throw await sayKept(error, folder, watch);
+    throw await describeKept(error, folder, watch);
   } finally {
     watch.stop();
     await result.close();
   }
-  if ('interrupted' in done) return sayInterrupted(file, done.interrupted, io);
-  if ('shared' in done) return sayShared(file, settings.share!, folder.shown, done, io);
+  if ('interrupted' in done) return describeInterrupted(file, done.interrupted, io);
+  if ('shared' in done) return describeShared(file, settings.share!, folder.shown, done, io);
   const { conclusion, fault } = done;
   const { counts, seconds } = conclusion;
 
   // 4. say
   const failed = counts.statuses.failed;
-  if (settings.quiet) io.stdout.write(`${file}: ${sayCounts(counts, seconds)} ${folder.shown}\n`);
+  if (settings.quiet) io.stdout.write(`${file}: ${describeCounts(counts, seconds, study)} ${folder.shown}\n`);
   else {
-    const { sayConclusion } = await import('./conclude.ts');
-    say(sayConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
+    const { describeConclusion } = await import('./conclude.ts');
+    print(describeConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));
   }
-  if (fault !== null) io.stderr.write(`eddylift: ${file}: ${sayFault(failed, fault)}\n`);
+  if (fault !== null) io.stderr.write(`eddylift: ${file}: ${describeFault(failed, fault)}\n`);
   const { reportFault } = conclusion;
   if (reportFault !== null) io.stderr.write(`eddylift: ${file}: ${describeReportFault(reportFault)}\n`);
   const [code, status] =
@@ -221,7 +221,7 @@ async function makeMissingReport(
   return unwritten(EXIT.done, 'already done', shown);
 }
 
-function sayDone(file: string, { shown, changed }: ChosenFolder): string {
+function describeDone(file: string, { shown, changed }: ChosenFolder): string {
   if (changed === null) return `${file}: already done, see ${shown} (--fresh runs it again in a new place)`;
   return `${file}: already done, see ${shown}, but with ${changed}; --fresh computes it anew in a new place`;
 }
@@ -311,7 +311,7 @@ function anyOf(...signals: readonly AbortSignal[]): AbortSignal {
 }
 
 /** A disk that fails in the middle of a run loses nothing that was finished, unless somebody removed it. */
-async function sayKept(error: unknown, { shown }: ChosenFolder, watch: FolderWatch): Promise<unknown> {
+async function describeKept(error: unknown, { shown }: ChosenFolder, watch: FolderWatch): Promise<unknown> {
   const gone = watch.signal.aborted || error instanceof FolderError ? await watch.look() : null;
   if (gone !== null) {
     return new UsageError(`${shown}: ${gone}; the same command computes again what is missing`, {
@@ -332,7 +332,7 @@ export function refuseSearch(file: string, { plan }: Study): void {
   );
 }
 
-function sayShared(file: string, { part, of }: Share, folder: string, done: Shared, io: Io): StudyEnd {
+function describeShared(file: string, { part, of }: Share, folder: string, done: Shared, io: Io): StudyEnd {
   io.stdout.write(
     `${file}: share ${part} of ${of}, ${count(done.shared, 'design')}: ${folder}\n` +
       `Copy the shares into one folder; eddylift run ${file} --out THAT_FOLDER then makes the tables.\n`,
@@ -343,13 +343,13 @@ function sayShared(file: string, { part, of }: Share, folder: string, done: Shar
   return { code, report: { ...unwritten(code, 'share done', folder).report, designs: done.shared } };
 }
 
-function sayInterrupted(file: string, designs: number, io: Io): StudyEnd {
+function describeInterrupted(file: string, designs: number, io: Io): StudyEnd {
   const kept =
     designs > 0 ? `after ${count(designs, 'design')}, which are kept` : 'before any design was finished';
   io.stderr.write(`eddylift: ${file}: interrupted ${kept}; the same command continues\n`);
   return unwritten(EXIT.interrupted, 'interrupted');
 }
 
-function sayFault(failed: number, fault: string): string {
+function describeFault(failed: number, fault: string): string {
   return `${count(failed, 'design')} failed; the first one whose evaluation broke off: ${fault.split('\n')[0]}`;
 }

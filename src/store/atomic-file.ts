@@ -1,7 +1,7 @@
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { asFolderError } from './folder-error.ts';
-import type { FIGURES, PARTS_FOLDER, ResultFile } from './result-files.ts';
+import type { FIGURES, MotionFile, PARTS_FOLDER, ResultFile } from './result-files.ts';
 import { temporaryPath } from './result-files.ts';
 
 /** A file that appears under its name whole, on disk, or not at all. */
@@ -20,7 +20,7 @@ type Inner = `${typeof PARTS_FOLDER}/${string}.arrow` | `${typeof FIGURES}/${str
 /** Name of a file of fitted inputs, in the user's own folder. */
 type Patch = `${string}.yaml`;
 
-type FileName = ResultFile | Inner | Patch;
+type FileName = ResultFile | MotionFile | Inner | Patch;
 
 /**
  * Bytes after which what was written is put on disk while more is on its way. All of a large file at once keeps the end of

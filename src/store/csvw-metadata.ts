@@ -10,19 +10,29 @@ const DATATYPES = Object.freeze({
   boolean: { base: 'boolean', format: 'true|false' },
 } satisfies Record<TableColumn['kind'], unknown>);
 
+/** Any table of ours: its file beside this one, what its rows are, its columns. */
+export interface DescribedTable {
+  readonly url: string;
+  readonly title: string;
+  readonly description: string;
+  readonly columns: readonly DescribedColumn[];
+  readonly primaryKey: string;
+}
+
+export type DescribedColumn = Pick<TableColumn, 'name' | 'label' | 'kind' | 'unit' | 'meaning' | 'nullable'>;
+
 /**
- * Metadata of `designs.csv` in the place where readers look for it, `<table>-metadata.json`: Metadata
+ * Metadata of a table in the place where readers look for it, `<table>-metadata.json`: Metadata
  * Vocabulary for Tabular Data, W3C Recommendation, 17 December 2015
  * (https://www.w3.org/TR/2015/REC-tabular-metadata-20151217/). It has no term for units; they stand in
  * schema.org's `unitText`, a prefix of the vocabulary's own context, as `rdfs` and `dc` are.
  */
-export function csvwMetadata(study: Pick<Study, 'title'>, columns: readonly TableColumn[]): string {
+export function tableMetadata({ url, title, description, columns, primaryKey }: DescribedTable): string {
   const metadata = {
     '@context': ['http://www.w3.org/ns/csvw', { '@language': 'en' }],
-    url: RESULT_FILES.csv,
-    'dc:title': study.title,
-    'dc:description':
-      'One row a design. An empty cell is not applicable or not known. What a spreadsheet would run, in a text, has an apostrophe before it.',
+    url,
+    'dc:title': title,
+    'dc:description': description,
     dialect: {
       encoding: 'utf-8',
       header: true,
@@ -42,8 +52,20 @@ export function csvwMetadata(study: Pick<Study, 'title'>, columns: readonly Tabl
         'dc:description': meaning,
         ...(unit.symbol === '' ? {} : { 'schema:unitText': unit.symbol }),
       })),
-      primaryKey: 'design',
+      primaryKey,
     },
   };
   return `${JSON.stringify(metadata, null, 2)}\n`;
+}
+
+/** Metadata of `designs.csv`. */
+export function csvwMetadata(study: Pick<Study, 'title'>, columns: readonly TableColumn[]): string {
+  return tableMetadata({
+    url: RESULT_FILES.csv,
+    title: study.title,
+    description:
+      'One row a design. An empty cell is not applicable or not known. What a spreadsheet would run, in a text, has an apostrophe before it.',
+    columns,
+    primaryKey: 'design',
+  });
 }

@@ -97,27 +97,27 @@ function batchOf({ rows, batches }: Part, index: number): FinishedBatch {
 }
 
 /** Memory that parts are read into, one after the other: fresh memory for each costs more than reading it. */
-export interface Room {
+export interface ReadBuffer {
   bytes: Uint8Array;
 }
 
-export function createRoom(): Room {
+export function createReadBuffer(): ReadBuffer {
   return { bytes: new Uint8Array(0) };
 }
 
 /**
  * A part, or what is wrong with its file. Throws FolderError when it cannot be read. Its rows are good until something
- * else is read into the room.
+ * else is read into the buffer.
  */
 export async function readPart(
   folder: string,
   name: PartName,
   format: PartFormat,
-  room = createRoom(),
+  buffer = createReadBuffer(),
 ): Promise<Part | string> {
   let bytes: Uint8Array;
   try {
-    bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)), room);
+    bytes = await readWhole(join(folder, PARTS_FOLDER, formatPartName(name)), buffer);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'it is gone';
     throw asFolderError(error, folder, 'read the result in');
@@ -134,7 +134,7 @@ export async function readPart(
 
 /**
  * The rows [first, first + count) of the parts that hold them, or which part cannot be used and why. They are good until
- * something else is read into the rooms, one a part; missing ones are added.
+ * something else is read into the buffers, one a part; missing ones are added.
  */
 export async function readRows(
   folder: string,
@@ -142,12 +142,12 @@ export async function readRows(
   format: PartFormat,
   first: number,
   count: number,
-  rooms: Room[] = [],
+  buffers: ReadBuffer[] = [],
 ): Promise<RowBatch | { readonly damaged: string }> {
   const pieces: RowBatch[] = [];
   for (const [i, name] of parts.entries()) {
-    rooms[i] ??= createRoom();
-    const part = await readPart(folder, name, format, rooms[i]);
+    buffers[i] ??= createReadBuffer();
+    const part = await readPart(folder, name, format, buffers[i]);
     if (typeof part === 'string') return { damaged: `${formatPartName(name)}: ${part}` };
     const from = Math.max(0, first - name.first);
     const to = Math.min(name.count, first + count - name.first);
@@ -235,13 +235,13 @@ async function clean(place: string): Promise<PartName[]> {
   return names.flatMap((name) => parsePartName(name) ?? []);
 }
 
-/** The file at the head of the room, aligned so that its columns need not be copied to be looked at. */
-async function readWhole(path: string, room: Room): Promise<Uint8Array> {
+/** The file at the head of the buffer, aligned so that its columns need not be copied to be looked at. */
+async function readWhole(path: string, buffer: ReadBuffer): Promise<Uint8Array> {
   const file = await open(path, 'r');
   try {
     const { size } = await file.stat();
-    if (room.bytes.length < size) room.bytes = new Uint8Array(size);
-    const { bytes } = room;
+    if (buffer.bytes.length < size) buffer.bytes = new Uint8Array(size);
+    const { bytes } = buffer;
     let at = 0;
     while (at < size) {
       const { bytesRead } = await file.read(bytes, at, size - at, at);

@@ -15,6 +15,15 @@ export const RESULT_FILES = Object.freeze({
   batch: 'batch.json',
 });
 
+/** What motion in time leaves in a folder of its own. */
+export const MOTION_FILES = Object.freeze({
+  csv: 'motion.csv',
+  metadata: 'motion.csv-metadata.json',
+  figure: 'motion.svg',
+});
+
+export type MotionFile = (typeof MOTION_FILES)[keyof typeof MOTION_FILES];
+
 /** The folders in a result folder: of finished batches, and of pictures. */
 export const PARTS_FOLDER = 'parts';
 export const FIGURES = 'figures';

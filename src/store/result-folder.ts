@@ -173,7 +173,7 @@ function refuseOther(folder: string, study: Study, origin: Origin, state: Folder
       `${folder} holds the result of another study, '${state.title}' (${state.hash.slice(0, 8)}); choose another folder`,
     );
   }
-  const changed = state.format < RESULT_FORMAT ? 'an older version' : sayChanges(state.origin, origin);
+  const changed = state.format < RESULT_FORMAT ? 'an older version' : describeChanges(state.origin, origin);
   if (changed !== null) {
     throw new FolderError(
       'OTHER_ORIGIN',
@@ -184,7 +184,7 @@ function refuseOther(folder: string, study: Study, origin: Origin, state: Folder
 }
 
 /** What rows then followed from and no longer do, in words; null where nothing changed. */
-export function sayChanges(then: Origin | null, now: Origin): string | null {
+export function describeChanges(then: Origin | null, now: Origin): string | null {
   if (then === null) return 'an older version';
   const changes = [
     ...(then.code === now.code ? [] : [`another version of the physics (${then.code}, now ${now.code})`]),

@@ -51,15 +51,20 @@ function home(path: string): Path {
   return segments.map((segment) => (/^\d+$/.test(segment) ? Number(segment) : segment));
 }
 
-/** Names the parts that a study needs and has neither in the rig nor in `vary`. */
+/**
+ * Names the parts that a study needs and has neither in the rig nor in `vary`. `isGiven`: what the file gives in a form
+ * that cannot be read, of which it is told elsewhere.
+ */
 export function missingParts(
   { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   values: ValuesOf,
   positions: Positions,
+  isGiven: (path: string) => boolean = () => false,
 ): Problem[] {
   const problems: Problem[] = [];
   const has = (slot: number): boolean => values(slot).every((value) => !Number.isNaN(value));
   const need = (path: string, wanted: string): void => {
+    if (isGiven(path)) return;
     const short = shortPath(path);
     problems.push({
       code: 'missing',

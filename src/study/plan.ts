@@ -45,7 +45,7 @@ export function planProblems(
   const designs = designsOf(varied);
   if (plan.kind === 'grid') {
     if (!isTooMany(designs, allowHuge)) return problems;
-    report('huge-grid', ['vary'], `a grid of ${say(designs)} designs`, fewer(allowHuge));
+    report('huge-grid', ['vary'], `a grid of ${format(designs)} designs`, fewer(allowHuge));
     return problems;
   }
   const here: Path = ['plan', plan.kind];
@@ -59,8 +59,11 @@ export function planProblems(
   }
   const [wanted, asked] = sizeOf(plan);
   if (designs <= wanted) {
-    const every = `plan: {grid: {}}, which takes all ${say(designs)}`;
-    report('search-of-few', here, `${asked}, of ${say(designs)} designs in all`, every);
+    const every = `plan: {grid: {}}, which takes all ${format(designs)}`;
+    report('search-of-few', here, `${asked}, of ${format(designs)} designs in all`, every);
+  }
+  if (objectives.length === 0 && plan.kind !== 'sobol') {
+    report('nothing-to-seek', here, 'a search without an objective', 'objectives, or plan: {grid: {}}');
   }
   if (plan.kind === 'nelder_mead') {
     if (varied.length > 0 && !varied.some(isSlope)) {
@@ -78,7 +81,7 @@ export function planProblems(
   }
   const most = mostDesigns(plan, objectives.length);
   if (isTooMany(most, allowHuge)) {
-    report('huge-search', here, `a search of up to ${say(most)} designs`, fewer(allowHuge));
+    report('huge-search', here, `a search of up to ${format(most)} designs`, fewer(allowHuge));
   }
   return problems;
 }
@@ -87,10 +90,10 @@ type Search = Exclude<PlanSettings, { kind: 'grid' }>;
 
 /** How many designs a search needs at once, and what for. */
 function sizeOf(plan: Search): [number, string] {
-  if (plan.kind === 'sobol') return [plan.points, `${say(plan.points)} points`];
-  if (plan.kind === 'genetic') return [plan.population, `a population of ${say(plan.population)}`];
+  if (plan.kind === 'sobol') return [plan.points, `${format(plan.points)} points`];
+  if (plan.kind === 'genetic') return [plan.population, `a population of ${format(plan.population)}`];
   const drawn = plan.starts * SOBOL_PER_START;
-  return [drawn, `${say(plan.starts)} starts, chosen from ${say(drawn)}`];
+  return [drawn, `${format(plan.starts)} starts, chosen from ${format(drawn)}`];
 }
 
 /** All combinations; infinite where a range leaves any number open. */
@@ -113,9 +116,9 @@ function isTooMany(designs: number, allowHuge: boolean): boolean {
 }
 
 function fewer(allowHuge: boolean): string {
-  return `at most ${say(HUGE)}${allowHuge ? '' : ', or --allow-huge'}`;
+  return `at most ${format(HUGE)}${allowHuge ? '' : ', or --allow-huge'}`;
 }
 
-function say(count: number): string {
+function format(count: number): string {
   return count.toLocaleString('en-GB');
 }

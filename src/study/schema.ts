@@ -528,7 +528,7 @@ const vary = strict(
     ...byPath(() => true, numbers),
   } as Record<string, z.ZodType>,
   'a mapping from a path below rig, such as coil.turns, to values',
-  'what varies; the first key changes slowest',
+  'what varies, the first key slowest; without it the study is one design',
 );
 
 const EXPRESSION = 'an expression such as height / current';
@@ -720,7 +720,7 @@ export const SECTIONS = {
     .meta({ description: `${STOCK_WANTED}; see docs/shelf.md` })
     .optional(),
   drive: drive.optional(),
-  vary,
+  vary: vary.optional(),
   derive: z
     .record(z.string(), derived, { error: 'a mapping from a name to an expression' })
     .meta({ description: 'extra quantities' })
@@ -733,8 +733,9 @@ export const SECTIONS = {
     .optional(),
   objectives: z
     .array(objective, { error: `a list of objectives: [${SENSES}]` })
-    .min(1, { error: `at least one objective: ${SENSES}` })
-    .meta({ description: 'what makes a design better' }),
+    .min(1, { error: `at least one objective: ${SENSES}; or no objectives at all: tables without a front` })
+    .meta({ description: 'what makes a design better; without it there are tables and no front' })
+    .optional(),
   plan: plan.optional(),
   tolerance: tolerance.optional(),
   keep: z
@@ -743,7 +744,7 @@ export const SECTIONS = {
     .optional(),
 };
 
-export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectives', 'an Eddylift study');
+export const STUDY = strict(SECTIONS, 'a mapping with study, rig and drive', 'an Eddylift study');
 
 export type RigShape = z.output<typeof rig>;
 export type FittedShape = z.output<typeof FITTED>;

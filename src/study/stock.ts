@@ -53,7 +53,12 @@ export function readStockFile(
 ): { readonly stock: StockShape } | { readonly problems: readonly Problem[] } {
   const parsed = STOCK.safeParse(raw);
   const below: Positions = {
-    value: (path, ...rest) => positions.value([...at, ...path], ...rest),
+    value(path, ...rest) {
+      // what an item of a list lacks is shown at the item, not at the list
+      const item = path.slice(0, -1);
+      const isLacking = typeof item.at(-1) === 'number' && positions.source([...at, ...path]) === null;
+      return positions.value([...at, ...(isLacking ? item : path)], ...rest);
+    },
     key: (path) => positions.key([...at, ...path]),
     source: (path) => positions.source([...at, ...path]),
   };

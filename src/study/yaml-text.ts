@@ -117,10 +117,10 @@ function compose(text: string): Read {
 }
 
 function tooMany(offset: number, count: number, what: string, most: string): Problem {
-  return problem('too-many', offset, 1, `${say(count)} ${what}`, `at most ${most}`);
+  return problem('too-many', offset, 1, `${format(count)} ${what}`, `at most ${most}`);
 }
 
-function say(count: number): string {
+function format(count: number): string {
   return count.toLocaleString('en-GB');
 }
 
@@ -163,13 +163,13 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
     Seq(_, { items, range }) {
       if (items.length <= MAX_ITEMS) return undefined;
       problems.push(
-        tooMany(range![0], items.length, 'values in one list', `${say(MAX_ITEMS)}; a range may have more`),
+        tooMany(range![0], items.length, 'values in one list', `${format(MAX_ITEMS)}; a range may have more`),
       );
       return visit.BREAK;
     },
     Map(_, map) {
       if (map.items.length > MAX_KEYS) {
-        problems.push(tooMany(map.range![0], map.items.length, 'keys in one mapping', say(MAX_KEYS)));
+        problems.push(tooMany(map.range![0], map.items.length, 'keys in one mapping', format(MAX_KEYS)));
         return visit.BREAK;
       }
       const seen = new Set<string>();

@@ -1,6 +1,6 @@
 import { STATUSES, type Status } from '../model/status.ts';
 import type { RunCounts } from '../store/run-record.ts';
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 import { count } from './describe-plan.ts';
 
 /** Shorter times, s, are told to a tenth. */
@@ -15,16 +15,21 @@ const VERBS: Readonly<Record<Status, readonly [one: string, more: string]>> = {
 };
 
 /** `264 designs in 0.9 s: 210 lift, 54 rest; 120 feasible, 14 on the front.` */
-export function sayCounts({ designs, statuses, feasible, front }: RunCounts, seconds: number): string {
+export function describeCounts(
+  { designs, statuses, feasible, front }: RunCounts,
+  seconds: number,
+  { objectives }: { readonly objectives: readonly unknown[] },
+): string {
   const parts = STATUSES.filter((status) => statuses[status] > 0).map((status) => {
     const n = statuses[status];
     return `${n.toLocaleString('en')} ${VERBS[status][n === 1 ? 0 : 1]}`;
   });
-  const judged = `${feasible.toLocaleString('en')} feasible, ${front.toLocaleString('en')} on the Pareto front`;
-  return `${count(designs, 'design')} in ${saySpent(seconds)}: ${parts.join(', ')}; ${judged}.`;
+  const onFront = objectives.length === 0 ? '' : `, ${front.toLocaleString('en')} on the Pareto front`;
+  const judged = `${feasible.toLocaleString('en')} feasible${onFront}`;
+  return `${count(designs, 'design')} in ${formatSeconds(seconds)}: ${parts.join(', ')}; ${judged}.`;
 }
 
 /** `0.9 s`, `2 min 10 s`. */
-export function saySpent(seconds: number): string {
-  return seconds < TENTHS_BELOW ? `${seconds.toFixed(1)} s` : sayDuration(seconds);
+export function formatSeconds(seconds: number): string {
+  return seconds < TENTHS_BELOW ? `${seconds.toFixed(1)} s` : formatDuration(seconds);
 }

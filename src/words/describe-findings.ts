@@ -15,7 +15,7 @@ const SHOWN = 10;
  * The best of a front as a table, then its extremes and its knee in words, and the cautions that go with them. The front
  * has one row at least.
  */
-export function sayFindings(study: Study, front: TableRows, width: number, file?: string): string {
+export function describeFindings(study: Study, front: TableRows, width: number, file?: string): string {
   const senses = study.objectives.map(({ sense }) => sense);
   const columns = study.objectives.map((_, i) => column(front, front.objectives, i));
   const landmarks = { extremes: extremeRows(columns, senses), knee: kneeRow(columns, senses) };

@@ -16,14 +16,16 @@ const BINDS = 0.01;
  * How good an answer is, a line each: how a search found it, what holds its best compromise back, where the winners stand
  * at an end of what the study allows, and what a reader must know of the study.
  */
-export function saySearch(
+export function describeOutcome(
   study: Study,
   outcome: SearchOutcome | null,
   front: TableRows,
   quality: FrontRecord | null,
 ): string[] {
   const lines = outcome === null ? [] : describeSearch(study, outcome);
-  if (front.count === 0) return [...lines, ...studyNotes(study)];
+  // nothing was chosen between
+  const isChoice = front.count > 0 && study.objectives.length > 0 && study.vary.length > 0;
+  if (!isChoice) return [...lines, ...studyNotes(study)];
   if (quality !== null && quality.hypervolume !== null && study.plan.kind !== 'grid') {
     const even = quality.spread === null ? '' : `, unevenness ${significant(quality.spread)} (0 is even)`;
     lines.push(
@@ -37,21 +39,21 @@ export function saySearch(
   winners.delete(knee);
   return [
     ...lines,
-    sayHeldBack(study, front, knee),
-    ...[...winners].flatMap((row) => sayEnds(study, front, row) ?? []),
+    describeHeldBack(study, front, knee),
+    ...[...winners].flatMap((row) => describeEnds(study, front, row) ?? []),
     ...studyNotes(study),
   ];
 }
 
 /** Null for a winner that stands at no end. */
-function sayEnds(study: Study, front: TableRows, row: number): string | null {
+function describeEnds(study: Study, front: TableRows, row: number): string | null {
   const width = study.vary.length;
   const ends = atBounds(study.vary, front.values.slice(row * width, (row + 1) * width));
   return ends.length === 0 ? null : `Design ${front.designs[row]}: at ends of ranges: ${ends.join(', ')}.`;
 }
 
 /** What would have to give for a design to be better: the limits that bind, and the ends of ranges it stands at. */
-function sayHeldBack(study: Study, front: TableRows, row: number): string {
+function describeHeldBack(study: Study, front: TableRows, row: number): string {
   const width = study.vary.length;
   const values = front.values.slice(row * width, (row + 1) * width);
   const reader = createDesignReader(study);

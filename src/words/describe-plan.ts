@@ -6,7 +6,7 @@ import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
 import type { Trial } from '../run/time-per-design.ts';
-import { sayDuration } from '../text/duration.ts';
+import { formatDuration } from '../text/duration.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together: 70 million took two threads 9.8 s. */
 const CELLS_PER_SECOND = 3.6e6;
@@ -56,7 +56,7 @@ export async function estimateOf(
 }
 
 /** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
-export function sayEffort(
+export function describeEffort(
   {
     designs,
     mayBeFewer,
@@ -65,20 +65,20 @@ export function sayEffort(
   }: Pick<Estimate, 'designs' | 'mayBeFewer' | 'atLeast'> & { readonly seconds: number },
   threads: number,
 ): string {
-  const duration = sayDuration(seconds);
+  const duration = formatDuration(seconds);
   const about = /^\d/.test(duration) ? `${atLeast ? 'more than' : 'about'} ${duration}` : duration;
   const most = mayBeFewer ? 'at most ' : '';
   return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
 }
 
 /** What a run of a study with this estimate takes, in words. */
-export function sayEstimate(estimate: Estimate, threads: number): string {
+export function describeEstimate(estimate: Estimate, threads: number): string {
   const { designs, evaluating, writing } = estimate;
-  return sayEffort({ ...estimate, seconds: designs * (evaluating + writing) }, threads);
+  return describeEffort({ ...estimate, seconds: designs * (evaluating + writing) }, threads);
 }
 
 /** What a plan does, in a line. */
-export function sayPlan(plan: PlanSettings): string {
+export function describePlan(plan: PlanSettings): string {
   switch (plan.kind) {
     case 'grid':
       return 'grid: every combination';
@@ -95,25 +95,25 @@ export function sayPlan(plan: PlanSettings): string {
 const LISTED = 6;
 
 /** What varies and how: `coil.turns` and `320 to 520, 11 values`. */
-export function sayVaried(varied: Varied): [path: string, text: string] {
+export function describeVaried(varied: Varied): [path: string, text: string] {
   // as a plate of one layer is written
   const path = varied.path.replace('plate.layers.0.', 'plate.');
   return [
     path,
-    varied.kind === 'choice' ? varied.levels.map(({ label }) => label).join(', ') : sayLevels(varied),
+    varied.kind === 'choice' ? varied.levels.map(({ label }) => label).join(', ') : formatLevels(varied),
   ];
 }
 
-function sayLevels({ levels, unit, between, integer }: VariedNumber): string {
-  const say = (si: number) => {
+function formatLevels({ levels, unit, between, integer }: VariedNumber): string {
+  const format = (si: number) => {
     if (si === Number.POSITIVE_INFINITY) return 'thick';
     return `${Number(inputToUnit(si, unit).toPrecision(6))}${unit.symbol === '' ? '' : ` ${unit.symbol}`}`;
   };
   if (between !== undefined) {
     const which = integer ? 'every whole number' : 'any value';
     const scale = between === 'log' ? ', on a log scale' : '';
-    return `${say(levels[0]!)} to ${say(levels[1]!)}, ${which}${scale}`;
+    return `${format(levels[0]!)} to ${format(levels[1]!)}, ${which}${scale}`;
   }
-  if (levels.length <= LISTED) return levels.map(say).join(', ');
-  return `${say(levels[0]!)} to ${say(levels.at(-1)!)}, ${levels.length} values`;
+  if (levels.length <= LISTED) return levels.map(format).join(', ');
+  return `${format(levels[0]!)} to ${format(levels.at(-1)!)}, ${levels.length} values`;
 }

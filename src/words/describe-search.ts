@@ -9,11 +9,14 @@ const SAME = 1e-3;
 /** How a search went and how far its answer can be trusted, a line each. */
 export function describeSearch(study: Pick<Study, 'objectives' | 'plan'>, outcome: SearchOutcome): string[] {
   return outcome.kind === 'nelder_mead'
-    ? sayDescents(study, outcome.starts)
+    ? describeDescents(study, outcome.starts)
     : describeGenetic(study, outcome);
 }
 
-function sayDescents({ objectives }: Pick<Study, 'objectives'>, starts: readonly StartRecord[]): string[] {
+function describeDescents(
+  { objectives }: Pick<Study, 'objectives'>,
+  starts: readonly StartRecord[],
+): string[] {
   const ends = (end: StartRecord['end']) => starts.filter((start) => start.end === end).length;
   const spent = ends('spent') > 0 ? `, ${ends('spent')} used up their evaluations` : '';
   const broken = ends('broken off') > 0 ? `, ${ends('broken off')} broke off` : '';

@@ -5,7 +5,7 @@ import { probabilityWords, sharesNote, spreadWords, toleranceName, toleranceSize
 import { type Watched, watchedOf } from './watched.ts';
 
 /** How a design turns out within its study's tolerances, in numbers and words. */
-export interface ToldSpread {
+export interface DescribedSpread {
   readonly watched: readonly Watched[];
   readonly profile: SpreadProfile;
   /** `standoff ± 0.16 mm, ...` */
@@ -17,7 +17,7 @@ export interface ToldSpread {
 }
 
 /** From a design's inputs, SI with their defaults; null for one without an answer, or a study without tolerances. */
-export function createSpreadTeller(study: Study): (slots: Float64Array) => ToldSpread | null {
+export function createSpreadDescriber(study: Study): (slots: Float64Array) => DescribedSpread | null {
   const { tolerance = [] } = study;
   const watched = watchedOf(study);
   const profiler = createSpreadProfiler(

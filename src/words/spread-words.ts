@@ -54,9 +54,9 @@ export function spreadWords(
   const { own, p05, p95, explained } = spread;
   if (Number.isNaN(p05)) return 'not every rig has an answer';
   if (!varies(spread)) return `${measure(own, unit)} in every rig`;
-  const say = rounder(p05, p95, unit);
+  const format = rounder(p05, p95, unit);
   const symbol = unit.symbol === '' ? '' : ` ${unit.symbol}`;
-  const range = `${say(p05)} to ${say(p95)}${symbol} in nine rigs of ten (${say(own)} as drawn)`;
+  const range = `${format(p05)} to ${format(p95)}${symbol} in nine rigs of ten (${format(own)} as drawn)`;
   const shares = sharesOf(spread);
   if (shares) return `${range}; ${sourceWords(shares, tolerance)}`;
   if (Number.isNaN(explained)) return range;
@@ -97,16 +97,16 @@ export function probabilityWords(
   { rigs, probabilityLimits, probabilityLifts }: SpreadProfile,
   floats: boolean,
 ): string {
-  const say = (probability: number) =>
+  const format = (probability: number) =>
     probability === 1
       ? `all ${rigs} such rigs`
       : probability === 0
         ? `none of ${rigs} such rigs`
         : `${Math.round(probability * rigs)} of ${rigs} such rigs (${percentText(probability)})`;
   const parts = [
-    ...(Number.isNaN(probabilityLimits) ? [] : [`${say(probabilityLimits)} meet all limits`]),
+    ...(Number.isNaN(probabilityLimits) ? [] : [`${format(probabilityLimits)} meet all limits`]),
     ...(floats && (Number.isNaN(probabilityLimits) || probabilityLifts < 1)
-      ? [`${say(probabilityLifts)} lift off`]
+      ? [`${format(probabilityLifts)} lift off`]
       : []),
   ];
   return parts.join('; ');

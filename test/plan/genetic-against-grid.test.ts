@@ -39,7 +39,7 @@ function frontOf(asked: Study) {
       rows.feasible,
     );
     designs += rows.count;
-    plan.tell(rows);
+    plan.receive(rows);
   }
   return { costs: asCosts(archive.front().columns, senses), designs };
 }

@@ -88,7 +88,7 @@ describe('grid', () => {
     const told: DesignBatch[] = [];
     for (let batch = plan.next(); batch; batch = plan.next()) {
       told.push(batch);
-      plan.tell({ ...batch } as never);
+      plan.receive({ ...batch } as never);
     }
     expect(told).toEqual(untold);
   });

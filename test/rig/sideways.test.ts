@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { raisedOf } from '../../src/model/cautions/judge.ts';
 import { FLOATS } from '../../src/model/inputs.ts';
 import { ALL_ON_REQUEST, Q, QUANTITIES, type QuantityName } from '../../src/model/quantities.ts';
 import { STATUS } from '../../src/model/status.ts';
 import { UNITS } from '../../src/model/units.ts';
+import { cautionsOf } from '../../src/rig/cautions-of.ts';
 import { createLaws } from '../../src/rig/laws.ts';
+import { atOwnDrive } from '../../src/rig/lift-curve.ts';
 import { type Design, FOYER, slotsOf } from '../support/design.ts';
 
 /** The foyer coil over a disc of its own radius. */
@@ -159,6 +162,25 @@ describe('the published levitation benchmark', () => {
     const alone = { ...BENCHMARK, 'coil.windings.1.turns': 1 };
     expect(computeTwo(alone).of('sideways_stiffness')).toBeLessThan(0);
     expect(computeTwo({ ...BENCHMARK, 'coil.windings.1.sense': 1 }).of('sideways_stiffness')).toBeLessThan(0);
+  });
+
+  it('gets no caution about guidance where it is computed to centre itself, and one where it is pushed off', () => {
+    const raised = (design: Design, requested: readonly number[]) => {
+      const layout = { plateLayers: 1, windings: 2 };
+      const slots = slotsOf(design);
+      const found = raisedOf(cautionsOf(layout, slots, atOwnDrive(layout, slots, requested).results));
+      return found.map(({ rule }) => rule.id).filter((id) => /guidance|pushed/.test(id));
+    };
+    // a winding nearer the plate's rim, at more current: see studies/self-centring.yaml
+    const centred: Design = {
+      ...BENCHMARK,
+      'coil.windings.1.inner_radius': 0.065,
+      'coil.windings.1.section.outer_radius': 0.08,
+      'drive.current': 17,
+    };
+    expect(raised(centred, ALL_ON_REQUEST)).toEqual([]);
+    expect(raised(centred, [])).toEqual(['no-guidance']);
+    expect(raised({ ...centred, 'coil.windings.1.sense': 1 }, ALL_ON_REQUEST)).toEqual(['pushed-off']);
   });
 
   it('leaves its disc on the brink where it is free to lean: less than a fifth of what holds it level', () => {

@@ -45,7 +45,7 @@ describe('cold metals', () => {
 
   it('a thermal class below the room is impossible', () => {
     const rig = evaluateRig({ ...FOYER, 'coil.thermal_class': CELSIUS + 10 });
-    expect([rig.status, rig.reason]).toEqual(['impossible', 'classBelowRoom']);
+    expect([rig.status, rig.reason]).toEqual(['impossible', 'classBelowSurroundings']);
   });
 });
 

@@ -37,7 +37,7 @@ function counting(total: number, size: number) {
       first += count;
       return { first: start, count, values: Float64Array.from({ length: count }, (_, i) => start + i) };
     },
-    tell(rows: RowBatch) {
+    receive(rows: RowBatch) {
       this.told.push(rows.first);
     },
   };
@@ -101,7 +101,7 @@ describe('evaluateStudy', () => {
           farthest = Math.max(farthest, handedOut - taken);
           return plan.next();
         },
-        tell: (rows) => plan.tell(rows as RowBatch),
+        receive: (rows) => plan.receive(rows as RowBatch),
       },
       worker: worker('echo'),
       onRows: async () => {
@@ -123,7 +123,7 @@ describe('evaluateStudy', () => {
         },
         next: () =>
           next === 5 || next > told ? null : { first: next, count: 1, values: Float64Array.of(next++) },
-        tell: () => {
+        receive: () => {
           told++;
         },
       },
@@ -133,7 +133,7 @@ describe('evaluateStudy', () => {
   });
 
   it('reports a plan that is not done and hands out nothing, instead of waiting for ever', async () => {
-    const stuck = { done: false, next: () => null, tell: () => {} };
+    const stuck = { done: false, next: () => null, receive: () => {} };
     await expect(run({ plan: stuck, worker: worker('echo') })).rejects.toThrow('hands out nothing');
   });
 
@@ -209,7 +209,11 @@ describe('evaluateStudy', () => {
   it('gives a failed row one empty cell a quantity, derived quantity and objective', async () => {
     const one = { text: '', program: [] } as never;
     const { batches } = await run({
-      plan: { done: true, next: once({ first: 13, count: 1, values: Float64Array.of(13) }), tell: () => {} },
+      plan: {
+        done: true,
+        next: once({ first: 13, count: 1, values: Float64Array.of(13) }),
+        receive: () => {},
+      },
       task: { ...task, derive: [one], objectives: [one, one] },
       worker: worker('throws-at-13'),
     });
@@ -267,7 +271,7 @@ function descending(starts: number) {
       const settings = { evaluations: 3, tolerance: 1, resolution: 1 };
       return { start: number - 2, seed: 1, from, objective: 0, caps: [], extents: [], settings };
     },
-    tell(rows: JudgedRows, report?: DescentReport) {
+    receive(rows: JudgedRows, report?: DescentReport) {
       told.push([rows.first, rows.count, report]);
     },
   };

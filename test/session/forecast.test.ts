@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { forecastStudies, sayForecast } from '../../src/session/forecast.ts';
+import { forecastStudies, formatForecast } from '../../src/session/forecast.ts';
 import { resultFolderName } from '../../src/store/result-folder.ts';
 import { scratchFolder } from '../support/cli.ts';
 import { disturbedStudy } from '../support/disturbed-study.ts';
@@ -48,7 +48,7 @@ describe('a forecast for several studies', () => {
     expect(forecasts.map(({ designs }) => designs)).toEqual([14520, 0, 200, 0]);
     expect(forecasts.map(({ seconds }) => seconds > 0)).toEqual([true, false, true, false]);
     expect(io.err() + io.out()).toBe('');
-    expect(sayForecast(forecasts, 2, 80)).toMatch(
+    expect(formatForecast(forecasts, 2, 80)).toMatch(
       /^4 studies: at most 14,720 designs, .* on 2 threads\nCannot be run, and eddylift check says why: typo\.yaml, gone\.yaml$/,
     );
   });
@@ -68,7 +68,7 @@ describe('a forecast for several studies', () => {
     const settings = { ...SETTINGS, out: 'finished' };
     const there = await forecastStudies(['grid.yaml'], settings, io);
     expect(there).toMatchObject([{ state: 'already done', designs: 0, seconds: 0 }]);
-    expect(sayForecast([...there, ...there], 2, 80)).toBe('2 studies: nothing to compute; 2 already done');
+    expect(formatForecast([...there, ...there], 2, 80)).toBe('2 studies: nothing to compute; 2 already done');
     const anew = await forecastStudies(['grid.yaml'], { ...settings, fresh: true }, io);
     expect(anew).toMatchObject([{ state: 'to run', designs: 14520 }]);
   });

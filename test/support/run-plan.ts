@@ -10,7 +10,7 @@ import type { Space } from '../../src/plan/space.ts';
 interface Runnable {
   readonly done: boolean;
   next(): DesignBatch | null;
-  tell(rows: JudgedRows): void;
+  receive(rows: JudgedRows): void;
 }
 
 interface Evaluable {
@@ -33,7 +33,7 @@ export function runPlan(plan: Runnable, problem: Evaluable, ahead = 1): Candidat
     if (batch.first !== all.length) throw new Error(`batch ${batch.first} came where ${all.length} was due`);
     const rows = problem.evaluate(batch);
     all.push(...candidates(rows, problem.senses));
-    plan.tell(rows);
+    plan.receive(rows);
   }
   if (!plan.done) throw new Error('the plan is not done and hands out nothing');
   return all;
@@ -94,7 +94,7 @@ export function runSearch(plan: Plan, problem: Evaluable, space: Space): Candida
       'from' in work ? descended(work, problem, space) : { rows: problem.evaluate(work) };
     const told = { ...rows, first: all.length };
     all.push(...candidates(told, problem.senses));
-    plan.tell(told, report);
+    plan.receive(told, report);
   }
   return all;
 }

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
-import { sayDuration } from '../../src/text/duration.ts';
+import { formatDuration } from '../../src/text/duration.ts';
 
 it('says lengths of time in at most two units', () => {
-  expect([0, 0.4, 1, 59.4, 59.6, 130, 3600, 11_520, 172_800, 187_200].map(sayDuration)).toEqual([
+  expect([0, 0.4, 1, 59.4, 59.6, 130, 3600, 11_520, 172_800, 187_200].map(formatDuration)).toEqual([
     'under a second',
     'under a second',
     '1 s',
@@ -17,5 +17,5 @@ it('says lengths of time in at most two units', () => {
 });
 
 it('does not put NaN on the screen', () => {
-  expect(sayDuration(Number.NaN)).toBe('under a second');
+  expect(formatDuration(Number.NaN)).toBe('under a second');
 });

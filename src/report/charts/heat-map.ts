@@ -13,7 +13,7 @@ const LARGEST = { width: 500, height: 340 };
 const CELL = { smallest: 9, largest: 34 };
 
 /** The pair of inputs with the most to say about the first objective, among those that form a grid; null: none do. */
-export function tellingGrid({ survey }: ReportInput): GridCells | null {
+export function recordingGrid({ survey }: ReportInput): GridCells | null {
   const size = (v: number) => {
     const effect = survey.effects.find(({ input, objective }) => input === v && objective === 0);
     return effect ? effectSize(effect) : 0;

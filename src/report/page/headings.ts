@@ -3,6 +3,7 @@ export const HEADINGS = {
   front: 'Trade-off',
   rigs: 'Rigs',
   lift: 'Height and current',
+  sideways: 'Sideways and tilt',
   inputs: 'Main effects',
   limits: 'Limits',
   tolerances: 'Tolerances',

@@ -1,0 +1,124 @@
+import { basename, join, resolve } from 'node:path';
+import { UsageError } from '../errors.ts';
+import { createDesignReader } from '../rig/design.ts';
+import { type MotionSummary, summariseMotion } from '../rig/motion-summary.ts';
+import { type PreparedMotion, prepareMotion } from '../rig/prepare-motion.ts';
+import { findDesign } from '../session/find-design.ts';
+import { EXIT, type Io } from '../session/io.ts';
+import { type MotionArguments, readMotion } from '../session/motion-request.ts';
+import { makeFolder } from '../store/make-folder.ts';
+import { MOTION_FILES } from '../store/result-files.ts';
+import { writeMotion } from '../store/write-motion.ts';
+import { listing, widthOf, wrap } from '../text/listing.ts';
+import { driveWords, motionTopics } from '../words/describe-motion.ts';
+
+export interface MotionOptions extends MotionArguments {
+  readonly design: number;
+  /** Null: beside the result, or in `results`. */
+  readonly out: string | null;
+  readonly json: boolean;
+}
+
+/** A run of more steps than this would not be waited for, nor would its table be read. */
+const MOST_STEPS = 6_000_000;
+/** Between two looks at whether the user wants it to stop, s of motion. */
+const PIECE = 0.25;
+
+/** `eddylift motion`: one design of a study in time, from rest, as its drive says. */
+export async function motion(place: string, options: MotionOptions, io: Io): Promise<number> {
+  const { request, seconds } = readMotion(options);
+  const { design, json } = options;
+  const found = await findDesign(place, design, io);
+  if (!found) return EXIT.usage;
+  const { study, values } = found;
+  const reader = createDesignReader(study);
+  reader.read(values, 0);
+  const prepared = prepareMotion(study.rig, reader.slots, request);
+  if ('refused' in prepared) throw new UsageError(`design ${design}: ${prepared.refused}`);
+  const { run } = prepared;
+  const steps = seconds / run.step;
+  if (steps > MOST_STEPS) {
+    const most = MOST_STEPS * run.step;
+    throw new UsageError(
+      `${seconds.toLocaleString('en')} s of motion are ${Math.round(steps).toLocaleString('en')} steps: at most ${MOST_STEPS.toLocaleString('en')}, here ${Number(most.toPrecision(3)).toLocaleString('en')} s`,
+    );
+  }
+  for (let end = PIECE; !io.signal.aborted && !run.lost && run.time < seconds - run.step / 2; end += PIECE) {
+    run.advanceTo(Math.min(end, seconds));
+    // lets a signal through
+    await new Promise((next) => setImmediate(next));
+  }
+  const interrupted = io.signal.aborted;
+  const summary = summariseMotion(prepared);
+  const folder = resolve(io.cwd, options.out ?? defaultFolder(place, design));
+  await makeFolder(folder);
+  await write(folder, study.title, prepared, summary);
+  const shown = options.out ?? defaultFolder(place, design);
+  if (json) {
+    io.stdout.write(`${JSON.stringify(report(prepared, summary, interrupted, shown))}\n`);
+  } else {
+    const isWorst =
+      request.phase === null && prepared.drive.quantity === 'voltage' && prepared.drive.rise === 0;
+    const width = widthOf(io.stdout);
+    const say = (text: string) => io.stdout.write(`${wrap(text, width).join('\n')}\n`);
+    say(`${study.title}: design ${design}, ${driveWords(prepared.drive, isWorst)}`);
+    if (interrupted) say(`Interrupted: what follows is of the first ${Number(run.time.toPrecision(4))} s.`);
+    io.stdout.write(`\n${listing(motionTopics(summary), width)}\n`);
+    say(
+      'Computed with the temperature held and without other friction than guides.drag; bodies are rigid and stay level.',
+    );
+    io.stdout.write(`\nMotion: ${join(shown, MOTION_FILES.csv)}\n`);
+  }
+  return interrupted ? EXIT.interrupted : EXIT.done;
+}
+
+async function write(
+  folder: string,
+  title: string,
+  { run, standoff, headroom }: PreparedMotion,
+  { steadyHeight }: MotionSummary,
+): Promise<void> {
+  const { time, gap, speed, current, voltage, force, plateLoss } = run.samples;
+  const height = gap.map((each) => each - standoff);
+  // charts take half a second to load
+  const { motionChart } = await import('../report/charts/motion-chart.ts');
+  const figure = await motionChart({ time, height, steadyHeight, headroom });
+  await writeMotion(
+    folder,
+    title,
+    { time, gap, height, speed, current, voltage, force, plate_loss: plateLoss },
+    figure,
+  );
+}
+
+function defaultFolder(place: string, design: number): string {
+  const name = basename(place).replace(/\.ya?ml$/, '');
+  const isFile = name !== basename(place);
+  return isFile
+    ? join('results', `${name}-motion-${design}`)
+    : `${place.replace(/[/\\]+$/, '')}-motion-${design}`;
+}
+
+/** For machines: SI, null where there is nothing to tell, `INF` for what never comes. */
+function report(
+  { drive, run }: PreparedMotion,
+  summary: MotionSummary,
+  interrupted: boolean,
+  folder: string,
+): unknown {
+  const cell = (value: unknown) => {
+    if (typeof value !== 'number') return value;
+    if (Number.isNaN(value)) return null;
+    return Number.isFinite(value) ? value : 'INF';
+  };
+  const cells = (record: object) =>
+    Object.fromEntries(Object.entries(record).map(([key, value]) => [key, cell(value)]));
+  return {
+    status: interrupted ? 'interrupted' : 'done',
+    drive: cells(drive),
+    step: run.step,
+    summary: cells(summary),
+    energy: cells(run.moving.energy),
+    folder,
+  };
+}

@@ -1,0 +1,40 @@
+import { type CoupledModes, createCoupledModes } from '../kernel/motion/coupled-modes.ts';
+import type { MovingCoilRig } from '../kernel/motion/moving-coil.ts';
+import { SLOT } from '../model/inputs.ts';
+import type { OperatingPoint } from './requested-law.ts';
+
+/** A design as motion in time takes it: its circuit and mass, and the plate's modes as its coil sees them. */
+export interface MovingRigModel {
+  readonly rig: MovingCoilRig;
+  readonly modes: CoupledModes;
+}
+
+/** Gaps up to so many times the coil's radius are tabulated; what flies higher feels nothing. */
+const FARTHEST_RADII = 6;
+
+/**
+ * Null where the plate is magnetic or cannot be resolved. The temperature is held; the winding's resistance is that at the
+ * operating gap and the supply's frequency.
+ */
+export function createMovingRig(point: OperatingPoint): MovingRigModel | null {
+  const modes = point.modes();
+  if (modes === null) return null;
+  const { rig } = point;
+  const { slots, coil } = rig;
+  const standoff = slots[SLOT.standoff]!;
+  const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
+  const farthest = Math.max(FARTHEST_RADII * coil.outerRadius, 20 * standoff);
+  return {
+    rig: {
+      mass: rig.mass,
+      drag: slots[SLOT.guidesDrag]! || 0,
+      standoff,
+      restitution: slots[SLOT.restitution]! || 0,
+      held: !rig.floats,
+      resistance: rig.resistance + (slots[SLOT.seriesResistance]! || 0),
+      freeInductance: rig.freeInductance,
+      capacitance: slots[SLOT.seriesCapacitance]!,
+    },
+    modes: createCoupledModes(modes, sections, rig.omega, standoff, farthest),
+  };
+}

@@ -1,0 +1,48 @@
+import { FLOATS, SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import { UNITS } from '../model/units.ts';
+import { USUAL_SHIFT } from '../rig/sideways.ts';
+import { measure, significant } from '../text/significant.ts';
+
+/** Below this share of the weight nothing is pushed anywhere that a breath of air would not push it. */
+const NOTHING = 1e-3;
+
+/**
+ * What happens sideways, in parts: `pushed off: 0.19 of its weight at 40 mm`, `guide posts with 2 mm of play take 0.4 N`,
+ * `leans back with 0.11 N·m/°`. Empty where nothing floats or nothing is known.
+ * @param results with what is computed on request, SI
+ */
+export function sidewaysWords(slots: Float64Array, results: Float64Array): string[] {
+  const stiffness = results[Q.sideways_stiffness]!;
+  const force = results[Q.sideways_force]!;
+  if (slots[SLOT.floats] === FLOATS.nothing) {
+    return force > 0
+      ? [`the plate is pushed off: ${measure(force, UNITS.N)} at ${shiftText(slots, results)}`]
+      : [];
+  }
+  if (Number.isNaN(stiffness) || Number.isNaN(force)) return [];
+  const share = force / (results[Q.fall_energy]! / results[Q.height]!);
+  const weighed = `${significant(Math.abs(share))} of its weight at ${shiftText(slots, results)}`;
+  const tilt = results[Q.tilt_stiffness]!;
+  const centring = results[Q.centring_stiffness]!;
+  const parts =
+    Math.abs(share) < NOTHING
+      ? ['nothing pushes it sideways, and nothing holds it']
+      : stiffness < 0
+        ? [`pushed off: ${weighed}`]
+        : [`${force < 0 ? 'centres itself' : 'centres itself near the axis'}: ${weighed}`];
+  if (stiffness > 0 && centring < 0) parts.push('but slides off once it is free to lean');
+  parts.push(tilt > 0 ? `leans back with ${measure(tilt, UNITS.N_m_per_deg)}` : 'tips over by itself');
+  const posts = results[Q.post_force]!;
+  if (!Number.isNaN(posts)) {
+    parts.push(
+      `guide posts with ${measure(slots[SLOT.guidesPlay]!, UNITS.mm)} of play take ${measure(posts, UNITS.N)}`,
+    );
+  }
+  return parts;
+}
+
+function shiftText(slots: Float64Array, results: Float64Array): string {
+  const shift = slots[SLOT.sidewaysShift]!;
+  return measure(Number.isNaN(shift) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : shift, UNITS.mm);
+}
