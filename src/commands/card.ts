@@ -33,7 +33,11 @@ export async function card(
   const changed = set.length === 0 ? null : changeRig(found, set, io);
   if (set.length > 0 && !changed) return EXIT.usage;
   const made = changed
-    ? makeCard(changed.study, found.design, new Float64Array(0), { before: own, changes: changed.changes })
+    ? // from stock, of which the one part of this design is left
+      makeCard(changed.study, found.design, new Float64Array(changed.study.vary.length), {
+        before: own,
+        changes: changed.changes,
+      })
     : own;
   const print = (text: string) => void io.stdout.write(inCurrency(text, found.study));
   if (html) {

@@ -8,6 +8,8 @@ export interface Choice {
   readonly settings: readonly (readonly [slot: number, value: number])[];
   /** Text inputs that it brings, by path: a reel brings the metal of its wire. */
   readonly texts?: Readonly<Record<string, string>>;
+  /** Which entry of the stock file it is. */
+  readonly entry?: readonly [list: string, index: number];
 }
 
 /** A varied number: a design carries its SI value. */

@@ -1,8 +1,8 @@
 import { type Measure, parseMeasure, toSI } from '../expression/measure.ts';
-import { type Flaw, flawed } from '../expression/outcome.ts';
+import { flawed } from '../expression/outcome.ts';
 import type { InputSpec } from '../model/inputs.ts';
-import type { Spacing } from '../model/study.ts';
 import { checkRange, readMeasure } from './input-value.ts';
+import type { Levels } from './levels.ts';
 import type { RangeShape } from './schema.ts';
 import { seriesLevels } from './series-range.ts';
 
@@ -14,9 +14,6 @@ const STEP_TOLERANCE = 1e-9;
 const DIGITS = 12;
 
 type Part = keyof RangeShape;
-export type Levels =
-  | { readonly ok: true; readonly levels: readonly number[]; readonly between?: Spacing }
-  | { readonly ok: false; readonly flaw: Flaw; readonly part: Part | null };
 
 function refuse(part: Part | null, ...args: Parameters<typeof flawed>): Levels {
   return { ok: false, flaw: flawed(...args).flaw, part };

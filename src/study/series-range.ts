@@ -4,8 +4,8 @@ import type { InputSpec } from '../model/inputs.ts';
 import { SERIES, seriesByName } from '../model/series/series.ts';
 import { quote } from './clean.ts';
 import { readInput } from './input-value.ts';
+import type { Levels } from './levels.ts';
 import { shortPath } from './paths.ts';
-import type { Levels } from './range.ts';
 import type { RangeShape } from './schema.ts';
 
 /** An end of a series takes the size itself, however it was computed. */

@@ -310,30 +310,40 @@ function levelsOf(
   varied: readonly Varied[],
   note: Note,
 ): readonly Choice[] {
-  const noted = (label: string, price: Price | undefined, level: Omit<Choice, 'label'>): Choice => {
+  const noted = (label: string, price: Price | undefined, level: Omit<Choice, 'label' | 'entry'>) => {
     note(label, price);
     return { label, ...level };
   };
+  const entered = <Entry>(
+    entries: readonly Entry[] | undefined,
+    suit: (entry: Entry) => boolean,
+    level: (entry: Entry) => Omit<Choice, 'entry'>,
+  ): Choice[] =>
+    (entries ?? []).flatMap((entry, i) =>
+      suit(entry) ? [{ ...level(entry), entry: [part.list, i] as const }] : [],
+    );
+  const any = () => true;
   switch (part.list) {
     case 'reels':
-      return (stock.reels ?? [])
-        .filter(({ metal, insulation }) => {
-          const { coil } = rig ?? {};
-          return suits(coil?.metal, metal) && suits(coil?.insulation, insulation);
-        })
-        .map((reel) => noted(reelLabel(reel), reel.price, reelLevel(reel)));
+      return entered(
+        stock.reels,
+        ({ metal, insulation }) => suits(rig?.coil?.metal, metal) && suits(rig?.coil?.insulation, insulation),
+        (reel) => noted(reelLabel(reel), reel.price, reelLevel(reel)),
+      );
     case 'plates': {
       const sized =
         rig?.plate?.radius !== undefined ||
         rig?.plate?.square !== undefined ||
         rig?.plate?.sides !== undefined ||
         varied.some(({ path }) => /^plate\.(radius|square|sides)/.test(path));
-      return (stock.plates ?? [])
-        .filter(({ metal }) => suits(rig?.plate?.metal, metal))
-        .map((sheet) => noted(sheetLabel(sheet), sheet.price, sheetLevel(sheet, sized)));
+      return entered(
+        stock.plates,
+        ({ metal }) => suits(rig?.plate?.metal, metal),
+        (sheet) => noted(sheetLabel(sheet), sheet.price, sheetLevel(sheet, sized)),
+      );
     }
     case 'fuses':
-      return (stock.fuses ?? []).map(({ name, rating, kind = 'gG', price }) =>
+      return entered(stock.fuses, any, ({ name, rating, kind = 'gG', price }) =>
         noted(name ?? `${size(rating, UNITS.A)} ${kind}`, price, {
           settings: [
             [SLOT.fuseRating, rating],
@@ -344,7 +354,7 @@ function levelsOf(
         }),
       );
     case 'capacitors':
-      return (stock.capacitors ?? []).map(({ name, capacitance, voltage, price }) =>
+      return entered(stock.capacitors, any, ({ name, capacitance, voltage, price }) =>
         noted(name ?? size(capacitance, UNITS.uF), price, {
           settings: [
             [SLOT.seriesCapacitance, capacitance],
@@ -354,7 +364,7 @@ function levelsOf(
         }),
       );
     case 'transformers':
-      return (stock.transformers ?? []).map(({ name, voltage, current, overload, price }) =>
+      return entered(stock.transformers, any, ({ name, voltage, current, overload, price }) =>
         noted(name ?? `${size(voltage, UNITS.V)} ${size(current, UNITS.A)}`, price, {
           settings: [
             [SLOT.maxVoltage, voltage],
