@@ -7,13 +7,14 @@ import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
-import { computeCoilHeat } from './compute-coil-heat.ts';
 import { computeExposure } from './compute-exposure.ts';
+import { computeHeat } from './compute-heat.ts';
 import { computeOperatingPoint } from './compute-operating-point.ts';
-import { computePlateHeat } from './compute-plate-heat.ts';
+import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
 import { computeSafety } from './compute-safety.ts';
+import { computeStock } from './compute-stock.ts';
 import { computeSupply } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DiscPlates } from './disc-plates.ts';
@@ -129,11 +130,12 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     results[Q.plate_flux_density] =
       rig.current * wide.peakMagneticFlux(coil, layers, plateLayers, rig.omega, rig.gap);
     computeSupply(rig);
-    const plateTemperature = computePlateHeat(rig, geometry.plateMass);
-    computeCoilHeat(rig, resistance, plateTemperature);
+    computeHeat(rig, resistance);
+    if (!rig.floats) computePan(rig, geometry.plateMass);
     computeSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
+    computeStock(rig);
     if (requestedLaws.length > 0) {
       const point = operatingPoint(coupling);
       for (const law of requestedLaws) law(point);
