@@ -17,6 +17,7 @@ import {
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
 import { exampleOf, readInput, THICK } from './input-value.ts';
+import { metalByAlias } from './metal-aliases.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
 import { TOLERANCE_WANTED } from './tolerance-size.ts';
 
@@ -73,10 +74,12 @@ const METAL_WANTED =
 function catalogueMetal(name: string): Outcome<MetalValue> {
   const metal = metalByName(name);
   if (!metal) {
+    const alias = metalByAlias(name);
+    const meant = alias === null ? didYouMean(name, METAL_NAMES) : `; \`${name}\` is \`${alias}\` here`;
     return flawed(
       'unknown-metal',
       `${quote(name)} is not in the catalogue of metals`,
-      `one of ${METAL_NAMES.join(', ')}${didYouMean(name, METAL_NAMES)}`,
+      `one of ${METAL_NAMES.join(', ')}${meant}`,
     );
   }
   return { ok: true, value: { label: name, numbers: inSlotOrder((key) => metal[key].value) } };

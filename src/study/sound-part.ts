@@ -54,6 +54,7 @@ export function soundPart(raw: Readonly<Record<string, unknown>>): SoundPart {
         if (key === '<<') given.push(issue.path);
         const meant = nearest(key, known);
         if (meant !== null) given.push([...issue.path, meant]);
+        if (key === 'conductivity') given.push([...issue.path, 'resistivity']);
       }
     }
   }
