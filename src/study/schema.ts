@@ -8,11 +8,13 @@ import {
   type FLOATS,
   type InputSpec,
   inputByPath,
+  type LOAD_COVERS,
   MAX_LAYERS,
   MAX_WINDINGS,
   METAL_KEYS,
   METAL_SLOTS,
   type MetalNumber,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
@@ -197,6 +199,55 @@ const beyondSupply = z
       'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
   });
 
+const WINDING_WANTED = 'loose, impregnated, or a conductivity such as 0.5 W/(m K)';
+
+/** How the wires are held, or how well they conduct heat across the section; the other is NaN. */
+export interface WindingValue {
+  readonly kind: number;
+  readonly conductivity: number;
+  readonly label: string;
+}
+
+export function readWindingKind(written: number | string): Outcome<WindingValue> {
+  if (typeof written === 'string' && /^\s*[a-z]/i.test(written)) {
+    const kind = Object.entries(WINDING_KINDS).find(([name]) => name === written.trim())?.[1];
+    if (kind === undefined) return flawed('unknown-winding', quote(written), WINDING_WANTED);
+    return { ok: true, value: { kind, conductivity: Number.NaN, label: written.trim() } };
+  }
+  const conductivity = readInput(spec('coil.winding.conductivity'), written);
+  if (!conductivity.ok) return conductivity;
+  const label = typeof written === 'number' ? `${written} W/(m K)` : cleanLine(written);
+  return { ok: true, value: { kind: WINDING_KINDS.loose, conductivity: conductivity.value, label } };
+}
+
+const windingKind = z
+  .union(
+    [
+      z.number(),
+      z.string(),
+      strict(
+        { conductivity: measure('coil.winding.conductivity').optional() },
+        WINDING_WANTED,
+        'how well it conducts heat across the section',
+      ),
+    ],
+    { error: WINDING_WANTED },
+  )
+  .transform((written, context): WindingValue => {
+    if (typeof written !== 'object') return leaf(context, readWindingKind(written), written);
+    const { conductivity = Number.NaN } = written;
+    return { kind: WINDING_KINDS.loose, conductivity, label: `${conductivity} W/(m K)` };
+  })
+  .meta({ description: `how the wires are held: ${WINDING_WANTED} across the section; default loose` });
+
+const windingName = z.enum(['loose', 'impregnated'] satisfies (keyof typeof WINDING_KINDS)[], {
+  error: 'loose or impregnated',
+});
+
+const loadCover = z
+  .enum(['lid', 'open'] satisfies (keyof typeof LOAD_COVERS)[], { error: 'lid or open' })
+  .meta({ description: 'what covers the water: lid (the default) or open' });
+
 const standoffThickness = measure('standoff');
 const standoff = z
   .union(
@@ -206,15 +257,16 @@ const standoff = z
         {
           thickness: standoffThickness.optional(),
           breakdown: measure('standoff.breakdown').optional(),
+          conductivity: measure('standoff.conductivity').optional(),
           restitution: measure('standoff.restitution').optional(),
         },
-        'a length such as 2 mm, or {thickness, breakdown, restitution}',
+        'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}',
         'a standoff',
       ),
     ],
-    { error: 'a length such as 2 mm, or {thickness, breakdown, restitution}' },
+    { error: 'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, conductivity, restitution}' });
 
 const guides = strict(
   { drag: measure('guides.drag').optional(), play: measure('guides.play').optional() },
@@ -269,6 +321,7 @@ const coil = strict(
       '{outer_radius, height}',
       "the winding's cross-section, fixed by hand",
     ).optional(),
+    winding: windingKind.optional(),
     at_temperature: measure('coil.at_temperature').optional(),
     extra_mass: measure('coil.extra_mass').optional(),
     windings: z
@@ -317,8 +370,9 @@ const plate = strict(
         water: measure('plate.load.water').optional(),
         from: measure('plate.load.from').optional(),
         to: measure('plate.load.to').optional(),
+        cover: loadCover.optional(),
       },
-      '{water, from, to}',
+      '{water, from, to, cover}',
       'what a heating rig must warm',
     ).optional(),
   },
@@ -342,6 +396,12 @@ const supply = strict(
   'the supply',
 );
 
+const duty = strict(
+  { on: measure('duty.on').optional(), off: measure('duty.off').optional() },
+  '{on, off}, such as {on: 5 min, off: 25 min}',
+  'how long it is on and off, over and over',
+);
+
 const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
@@ -361,6 +421,7 @@ const rig = strict(
     plate: plate.optional(),
     standoff: standoff.optional(),
     guides: guides.optional(),
+    duty: duty.optional(),
     supply: supply.optional(),
     surroundings: surroundings.optional(),
   },
@@ -424,6 +485,8 @@ function choicesOf(path: string) {
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
   if (path === 'supply.isolated') return list(isolated);
+  if (path === 'plate.load.cover') return list(loadCover);
+  if (path === 'coil.winding') return list(windingName);
   if (path.endsWith('.sense')) return list(windingSense);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
