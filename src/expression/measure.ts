@@ -31,8 +31,12 @@ const EXAMPLES: readonly (readonly [suffix: string, example: string])[] = [
   ['mH', 'an inductance such as 38 mH'],
   ['uF', 'a capacitance such as 300 uF'],
   ['degC', 'a temperature such as 22 degC'],
+  ['N_s_per_m', 'a drag such as 0.2 N s/m'],
+  ['m_per_s', 'a speed such as 0.5 m/s'],
+  ['1_per_s', 'a rate such as 0.1 1/s'],
   ['kV_per_mm', 'a dielectric strength such as 20 kV/mm'],
   ['ohm_m', 'a resistivity such as 2.83e-8 ohm m'],
+  ['MS_per_m', 'a conductivity such as 34 MS/m or 43 %IACS'],
   ['per_K', 'a coefficient such as 0.004 1/K'],
   ['kg_per_m3', 'a density such as 2700 kg/m^3'],
   ['J_per_kg_K', 'a specific heat such as 900 J/(kg K)'],
@@ -46,6 +50,21 @@ export function kindOf(unit: Unit): string {
 /** `m`, `V`, `kg/m³`, or `no unit`. */
 export function dimensionText(dimension: Dimension): string {
   return siUnit(null, dimension).symbol || 'no unit';
+}
+
+/** Units as people and this program print them, and as they are written. */
+const PRINTED: readonly (readonly [RegExp, string])[] = [
+  [/°\s*(?=[CF])/g, 'deg'],
+  [/[Ω\u2126]/g, 'ohm'],
+  [/[µ\u03bc]/g, 'u'],
+  [/²/g, '^2'],
+  [/³/g, '^3'],
+  [/[·⋅×]/g, ' '],
+];
+
+/** `22 °C` is `22 degC`, `A/mm²` is `A/mm^2`. */
+function asWritten(unit: string): string {
+  return PRINTED.reduce((text, [printed, plain]) => text.replace(printed, plain), unit);
 }
 
 const NUMBER = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*/;
@@ -65,7 +84,7 @@ export function parseMeasure(text: string, unit: Unit): Outcome<Measure> {
   const rest = text.slice(at).trim();
   if (rest === '') return { ok: true, value: { value, ...plainScale(unit) } };
   if (/^,\d/.test(rest)) return flawed('decimal-comma', `\`${text}\``, 'a decimal point', at, 1);
-  const written = parseUnit(rest);
+  const written = parseUnit(asWritten(rest));
   if (written === null) {
     const better = nearest(rest, COMMON_UNITS);
     return flawed(

@@ -6,7 +6,7 @@ import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
 import { emptyExpressionProblems } from './empty-expressions.ts';
 import type { ReadingIo } from './io.ts';
-import { withFitted } from './read-fitted.ts';
+import { withIncluded } from './read-included.ts';
 import { readStudyFile } from './read-study-file.ts';
 
 /**
@@ -14,14 +14,15 @@ import { readStudyFile } from './read-study-file.ts';
  * design of it can be built or judged. Throws UsageError when the file cannot be read.
  */
 export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo): Promise<Study | null> {
-  const source = await withFitted(file, await readStudyFile(file, io.cwd), io);
+  const source = await withIncluded(file, await readStudyFile(file, io.cwd), io);
   if (source === null) return null;
   const reading = readStudy(source, { allowHuge });
   if ('problems' in reading) {
     io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
     return null;
   }
-  const { study, locate } = reading;
+  const { study, locate, warnings } = reading;
+  if (warnings.length > 0) io.stderr.write(`${drawProblems(file, source, warnings, 'warning:')}\n`);
   const code = await noPossibleDesign(study, createPlan(study), io.signal);
   if (code === null) {
     const empty = emptyExpressionProblems(study, reading);
