@@ -27,26 +27,38 @@ const FINEST_WIRE = 2.8;
 /** The sign of a current's direction, px. */
 const SIGN_RADIUS = 6;
 
+export interface SectionOptions {
+  /** Room kept from the plate's face to the coil's far face, m: with it the plate stays in its place while the coil rises. */
+  readonly room?: number;
+  /** Drawn into the plate, m. */
+  readonly skinDepth?: number;
+}
+
 /**
  * A rig cut along its axis, to scale in both directions, with its dimensions. SVG text.
  *
  * @param title what the drawing is of: `A: design 12, knee`
  */
-export function crossSection(rig: RigOutline, title: string): string {
+export function crossSection(
+  rig: RigOutline,
+  title: string,
+  { room = 0, skinDepth = Number.NaN }: SectionOptions = {},
+): string {
   const { windings, coilHeight, plate, gap } = rig;
   const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
   const isWide = !(plate.radius > 0);
   const reach = Math.max(widest, isWide ? widest * WIDE : plate.radius);
   const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
   const depth = Math.min(total, DEEP * reach);
-  const scale = Math.min(ROOM.width / (2 * reach), ROOM.height / (gap + coilHeight + depth));
+  const tall = Math.max(gap + coilHeight, room);
+  const scale = Math.min(ROOM.width / (2 * reach), ROOM.height / (tall + depth));
   const axis = MARGIN.left + ROOM.width / 2;
   const beyond = radiusRoom(windings.length);
   const warm = plate.heat === null ? 0 : HEAT_ROOM;
-  const height = px(MARGIN.title + beyond + (gap + coilHeight + depth) * scale + warm + MARGIN.bottom);
+  const height = px(MARGIN.title + beyond + (tall + depth) * scale + warm + MARGIN.bottom);
   const faceY = plate.isAbove
-    ? MARGIN.title + warm + HEADROOM + depth * scale
-    : MARGIN.title + beyond + (gap + coilHeight) * scale;
+    ? MARGIN.title + warm + HEADROOM + (depth + tall - gap - coilHeight) * scale
+    : MARGIN.title + beyond + tall * scale;
   const view: View = {
     x: (r) => axis + r * scale,
     y: (z) => faceY + (plate.isAbove ? z : -z) * scale,
@@ -56,6 +68,7 @@ export function crossSection(rig: RigOutline, title: string): string {
   const left = view.x(-reach);
   const parts = [
     plateMarkup(rig, view, isWide ? reach : plate.radius, depth),
+    skinDepth < depth ? skinMarkup(skinDepth, plate.innerRadius, isWide ? reach : plate.radius, view) : null,
     plate.heat === null ? null : heatMarkup(plate.heat, view, Math.max(THINNEST / scale, depth), reach),
     windings.map((winding) => windingMarkup(rig, winding, view)),
     line(axis, MARGIN.title + 4, axis, height - MARGIN.bottom + 8, INK.quiet, '12 3 2 3'),
@@ -154,6 +167,15 @@ function heatMarkup(
     hill(-1),
     hill(1),
     label(x(radii[peak]!), top(peak) - toward * 4 + (toward < 0 ? 12 : 0), text, 'middle'),
+  ];
+}
+
+/** How deep the currents reach: there they are 1/e of those at the face. */
+function skinMarkup(skinDepth: number, from: number, to: number, { x, y }: View): Markup[] {
+  const at = y(-skinDepth);
+  return [
+    ...[-1, 1].map((side) => line(x(side * from), at, x(side * to), at, INK.heat, '5 3')),
+    label(x(to) - 6, at + 4, `skin depth ${millimetres(skinDepth)}`, 'end'),
   ];
 }
 
