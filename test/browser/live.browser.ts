@@ -183,7 +183,7 @@ describe('the controls of a live page', () => {
     for (const id of fields) {
       const field = page.locator(`#${id}`);
       const present = Number(await field.inputValue());
-      const other = present > 1 ? present - 1 : present > 0 ? present / 2 : 1;
+      const other = present >= 1 ? present + 1 : present > 0 ? present / 2 : 1;
       await changes(
         field,
         async () => {
