@@ -45,9 +45,11 @@ async function outline(study: Study, io: Io): Promise<string> {
     // a list in the list, so that a long line goes on below its own beginning
     ...section(
       'varies',
-      listing(varied, width - BESIDE, 0)
-        .trimEnd()
-        .split('\n'),
+      varied.length === 0
+        ? ['nothing: one design']
+        : listing(varied, width - BESIDE, 0)
+            .trimEnd()
+            .split('\n'),
     ),
     ...section(
       'limits',
@@ -57,7 +59,7 @@ async function outline(study: Study, io: Io): Promise<string> {
       'objectives',
       study.objectives.map(({ sense, text }) => `${sense} ${text}`),
     ),
-    ...section('plan', [describePlan(study.plan)]),
+    ...(varied.length === 0 ? [] : section('plan', [describePlan(study.plan)])),
   ];
   const threads = defaultThreads();
   const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));

@@ -27,7 +27,15 @@ export interface FrontSoFar {
 /** Below this many waiting rows a merge costs more than it saves. */
 const FEWEST_WAITING = 4096;
 
+/** Without an objective no design is better than another, and there is no front. */
+const NO_FRONT: FrontArchive = Object.freeze({
+  add: () => {},
+  merge: () => {},
+  front: () => emptyRows(0),
+});
+
 export function createFrontArchive(senses: readonly Sense[]): FrontArchive {
+  if (senses.length === 0) return NO_FRONT;
   const champions = createChampions(senses);
   let kept = emptyRows(senses.length);
   let waiting: FrontSoFar[] = [];

@@ -13,6 +13,7 @@ import type { NodeSet } from './spectrum-nodes.ts';
  * heat is left out: nothing in a sheet, and no further than a skin depth in a thick plate.
  *
  * @param nodes at k = b / scaleRadius
+ * @param share what counts of the field at a spatial frequency
  * Accuracy: 1 % of its largest value at gaps from a fiftieth of the coil radius, the nodes' averaged tail being left out.
  * Source: Dodd & Deeds (1968) for the field; Poynting's theorem.
  */
@@ -27,6 +28,7 @@ export function wideLossDensity(
   current: number,
   radii: Float64Array,
   out: Float64Array,
+  share: (k: number) => number = () => 1,
 ): void {
   const { b, weight, window } = nodes;
   let count = 0;
@@ -37,7 +39,7 @@ export function wideLossDensity(
   const source = Float64Array.from(k, (x, i) => {
     // the set's weight carries 1 / b^4
     const dk = (weight[i]! * b[i]! ** 4) / scaleRadius;
-    return coilSource(windings, x) * Math.exp(-x * gap) * dk;
+    return share(x) * coilSource(windings, x) * Math.exp(-x * gap) * dk;
   });
   const scale = (omega * MU0 * current * current) / 4;
   for (let s = 0; s < radii.length; s++) {

@@ -39,6 +39,8 @@ interface Entry {
 }
 
 const positive = { minimum: 0, above: true };
+/** Water between freezing and boiling. */
+const liquid = { minimum: 273.15, maximum: 373.15 };
 const absolute = { minimum: 0, above: true, maximum: 3000 };
 
 function metalEntries(path: string, of: string): Entry[] {
@@ -241,6 +243,14 @@ const ENTRIES: readonly Entry[] = [
     meaning: 'winding temperature for the electrical quantities',
     ...absolute,
   },
+  { path: 'coil.winding', unit: UNITS.one, meaning: 'how the wires are held: 0 loose, 1 impregnated' },
+  {
+    path: 'coil.winding.conductivity',
+    unit: UNITS.W_per_m_K,
+    meaning: "conductivity of heat across the winding's section",
+    ...positive,
+    maximum: 500,
+  },
   {
     path: 'coil.extra_mass',
     unit: UNITS.kg,
@@ -294,8 +304,9 @@ const ENTRIES: readonly Entry[] = [
     maximum: 10,
   })),
   { path: 'plate.load.water', unit: UNITS.kg, meaning: 'water on the plate', ...positive, maximum: 1e4 },
-  { path: 'plate.load.from', unit: UNITS.degC, meaning: 'first temperature of the load', ...absolute },
-  { path: 'plate.load.to', unit: UNITS.degC, meaning: 'last temperature of the load', ...absolute },
+  { path: 'plate.load.from', unit: UNITS.degC, meaning: 'first temperature of the load', ...liquid },
+  { path: 'plate.load.to', unit: UNITS.degC, meaning: 'last temperature of the load', ...liquid },
+  { path: 'plate.load.cover', unit: UNITS.one, meaning: 'what covers the load: 0 a lid, 1 nothing (open)' },
   { path: 'standoff', unit: UNITS.mm, meaning: 'gap at rest', ...positive, maximum: 10 },
   {
     path: 'standoff.breakdown',
@@ -303,6 +314,13 @@ const ENTRIES: readonly Entry[] = [
     meaning: 'dielectric strength of the standoff (peak)',
     ...positive,
     maximum: 1e10,
+  },
+  {
+    path: 'standoff.conductivity',
+    unit: UNITS.W_per_m_K,
+    meaning: 'conductivity of heat of the standoff, a sheet between winding and plate',
+    ...positive,
+    maximum: 500,
   },
   {
     path: 'standoff.restitution',
@@ -325,6 +343,8 @@ const ENTRIES: readonly Entry[] = [
     minimum: 0,
     maximum: 1e6,
   },
+  { path: 'duty.on', unit: UNITS.s, meaning: 'how long it is on in each cycle', ...positive, maximum: 1e7 },
+  { path: 'duty.off', unit: UNITS.s, meaning: 'how long it is off in each cycle', minimum: 0, maximum: 1e7 },
   {
     path: 'supply.frequency',
     unit: UNITS.Hz,
@@ -503,6 +523,8 @@ export const SLOT = Object.freeze({
   sectionOuterRadius: slotOf('coil.section.outer_radius'),
   sectionHeight: slotOf('coil.section.height'),
   coilTemperature: slotOf('coil.at_temperature'),
+  windingKind: slotOf('coil.winding'),
+  windingConductivity: slotOf('coil.winding.conductivity'),
   coilExtraMass: slotOf('coil.extra_mass'),
   plateLayers: firstBelow('plate.layers.0'),
   plateExtraMass: slotOf('plate.extra_mass'),
@@ -516,11 +538,15 @@ export const SLOT = Object.freeze({
   loadWater: slotOf('plate.load.water'),
   loadFrom: slotOf('plate.load.from'),
   loadTo: slotOf('plate.load.to'),
+  loadCover: slotOf('plate.load.cover'),
   standoff: slotOf('standoff'),
   standoffBreakdown: slotOf('standoff.breakdown'),
+  standoffConductivity: slotOf('standoff.conductivity'),
   restitution: slotOf('standoff.restitution'),
   guidesPlay: slotOf('guides.play'),
   guidesDrag: slotOf('guides.drag'),
+  dutyOn: slotOf('duty.on'),
+  dutyOff: slotOf('duty.off'),
   frequency: slotOf('supply.frequency'),
   lineVoltage: slotOf('supply.line_voltage'),
   maxVoltage: slotOf('supply.max_voltage'),
@@ -562,6 +588,8 @@ export const WINDING = offsetsBelow('coil.windings.0', {
 });
 export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
+export const WINDING_KINDS = Object.freeze({ loose: 0, impregnated: 1 });
+export const LOAD_COVERS = Object.freeze({ lid: 0, open: 1 });
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
 export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });
 /** By the text of the two booleans that YAML has. */

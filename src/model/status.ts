@@ -92,7 +92,7 @@ const REASONS_LIST = [
   },
   {
     key: 'tooHigh',
-    text: 'it would float higher than the 1 m that has been checked: a weaker drive or more mass keeps it lower',
+    text: 'it would float higher than has been checked (10 m): a weaker drive or more mass keeps it lower',
     blame: null,
   },
   {

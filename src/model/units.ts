@@ -53,6 +53,7 @@ export const UNITS = Object.freeze({
   per_K: unit('1/K', D.PER_TEMPERATURE, 1, 'per_K'),
   A_per_mm2: unit('A/mm²', D.CURRENT_DENSITY, 1e-6, 'A_per_mm2'),
   kV_per_mm: unit('kV/mm', D.FIELD_STRENGTH, 1e-6, 'kV_per_mm'),
+  W_per_m_K: unit('W/(m·K)', D.THERMAL_CONDUCTIVITY, 1, 'W_per_m_K'),
   ohm_m: unit('Ω·m', D.RESISTIVITY, 1, 'ohm_m'),
   kg_per_m3: unit('kg/m³', D.DENSITY, 1, 'kg_per_m3'),
   J_per_kg_K: unit('J/(kg·K)', D.SPECIFIC_HEAT, 1, 'J_per_kg_K'),

@@ -3,10 +3,13 @@ import { headText } from '../text/number-text.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
-import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
+import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
+import { motionChart } from './charts/motion-chart.ts';
 import { explained, sharesChart } from './charts/shares-chart.ts';
+import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
+import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
 import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
 import { letterOf } from './letters.ts';
@@ -16,9 +19,11 @@ import { frontSection } from './page/front-section.ts';
 import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
 import { floatingDesigns, liftSection } from './page/lift-section.ts';
 import { limitsSection } from './page/limits-section.ts';
+import { type MotionPictures, motionSection } from './page/motion-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
+import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { shownFront, spread } from './shown-front.ts';
@@ -46,7 +51,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     frontCharts.push(await frontChart(input, descriptions, across));
   }
   const effects: ObjectiveChart[] = [];
-  for (const objective of objectives) {
+  for (const objective of study.vary.length === 0 ? [] : objectives) {
     effects.push({ objective, svg: await effectsChart(input, objective) });
   }
   const grid = recordingGrid(input);
@@ -60,6 +65,17 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const floating = floatingDesigns(input);
   const lift =
     floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
+  const pushed = pushedDesigns(input).slice(0, MOST_CURVES);
+  const sidewaysSvg =
+    pushed.length === 0
+      ? null
+      : await sidewaysChart(
+          pushed.map(({ row, why, sideways }) => ({
+            name: nameOf(input, row, why),
+            curve: sideways!.curve,
+            at: sideways!.at,
+          })),
+        );
   const spreads = spreadRows(input);
   const spreadSvg =
     spreading(spreads, input.watched.length).length === 0 ? null : await spreadChart(spreads, input.watched);
@@ -74,16 +90,21 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   );
   const drawings = new Map(drawn.map((row) => [row, drawingOf(input, row)]));
 
+  const motions = await motionPictures(input);
+
   // 3. the page
   const chosenRows = new Set(chosen.map(({ row }) => row));
   const onlyInCards = new Map(
     [...drawings].filter(([row]) => !chosenRows.has(row)).map(([row, svg]) => [front.designs[row]!, svg]),
   );
   const sections = {
-    front: frontSection(shown, frontCharts, columns),
+    front: study.objectives.length === 0 ? null : frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
-    inputs: inputsSection(input, effects, grid, maps),
+    motion: motionSection(input, motions),
+    sideways: sidewaysSection(input, pushed, sidewaysSvg),
+    inputs:
+      effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
     limits: limitsSection(whole),
     tolerances: toleranceSection(input, spreadSvg, sharesSvg),
     calibration: calibrationSection(input),
@@ -110,8 +131,12 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     ),
   ];
   if (lift !== null) figures.push({ name: 'lift.svg', svg: lift });
+  if (sidewaysSvg !== null) figures.push({ name: 'sideways.svg', svg: sidewaysSvg });
   if (spreadSvg !== null) figures.push({ name: 'spread.svg', svg: spreadSvg });
   if (sharesSvg !== null) figures.push({ name: 'shares.svg', svg: sharesSvg });
+  for (const [row, { curve }] of motions) {
+    figures.push({ name: `motion-${front.designs[row]}.svg`, svg: curve });
+  }
   for (const { row } of chosen) {
     figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
   }
@@ -129,10 +154,33 @@ function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesig
   const quantity = (q: number) => front.quantities[q * front.count + row]!;
   const operating = { current: quantity(Q.current), height: quantity(Q.height) };
   return {
-    name: `${letterOf(chosen, row)}: design ${front.designs[row]}, ${why}`,
+    name: nameOf({ front, chosen }, row, why),
     lift,
     operating: Number.isFinite(operating.current + operating.height) ? operating : null,
   };
+}
+
+/** Of the chosen designs whose motion was computed, by row. */
+async function motionPictures(input: ReportInput): Promise<Map<number, MotionPictures>> {
+  const { study, front, chosen, slotsOf } = input;
+  const pictures = new Map<number, MotionPictures>();
+  for (const { row, motion, sideways } of chosen) {
+    if (motion === null) continue;
+    // as the cross-section is drawn, so that both have one scale
+    const drawn = drawnRow(front, row, { slots: slotsOf(row), heat: null, sideways: sideways?.at ?? null });
+    const outline = rigOutline(study, drawn);
+    const design = front.designs[row]!;
+    const title = `${letterOf(chosen, row) ?? ''}: design ${design}`;
+    pictures.set(row, {
+      moving: movingPicture(outline, motion, `moving${design}`, title),
+      curve: await motionChart(motion),
+    });
+  }
+  return pictures;
+}
+
+function nameOf({ front, chosen }: Pick<ReportInput, 'front' | 'chosen'>, row: number, why: string): string {
+  return `${letterOf(chosen, row)}: design ${front.designs[row]}, ${why}`;
 }
 
 function drawingOf(input: ReportInput, row: number): string {
@@ -141,6 +189,7 @@ function drawingOf(input: ReportInput, row: number): string {
   const letter = letterOf(chosen, row);
   const name = `Design ${front.designs[row]}`;
   const title = choice === undefined ? name : `${letter}: design ${front.designs[row]}, ${choice.why}`;
-  const design = drawnRow(front, row, { slots: slotsOf(row), heat: choice?.heat ?? null });
+  const sideways = choice?.sideways?.at ?? null;
+  const design = drawnRow(front, row, { slots: slotsOf(row), heat: choice?.heat ?? null, sideways });
   return crossSection(rigOutline(study, design), title);
 }

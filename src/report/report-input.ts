@@ -2,6 +2,7 @@ import type { Judgement } from '../model/cautions/judge.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { Unit } from '../model/units.ts';
+import type { SidewaysPoint } from '../rig/sideways-curve.ts';
 import type { SpreadProfile } from '../rig/spread-profile.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import type { Survey } from '../survey/survey.ts';
@@ -60,6 +61,34 @@ export interface ChosenDesign {
   readonly heat: HeatProfile | null;
   /** Null for a study without tolerances. */
   readonly spread: DesignSpread | null;
+  /** Switched on at once; null where nothing floats or its motion is not computed. */
+  readonly motion: DesignMotion | null;
+  /** Left out where it was not computed. */
+  readonly sideways?: DesignSideways;
+}
+
+/** A design in time, SI. */
+export interface DesignMotion {
+  /** What was done to it: `96 V switched on at once, ...`. */
+  readonly drive: string;
+  /** What came of it, a topic a row. */
+  readonly rows: readonly (readonly [topic: string, words: string])[];
+  readonly time: readonly number[];
+  /** Over rest. */
+  readonly height: readonly number[];
+  readonly steadyHeight: number;
+  /** NaN where the study gives none. */
+  readonly headroom: number;
+}
+
+/** What happens to a design beside the axis. */
+export interface DesignSideways {
+  /** `pushed off: 0.19 of its weight at 40 mm`, `leans back with 0.11 N·m/°`. */
+  readonly words: readonly string[];
+  /** Empty where nothing pushes it. */
+  readonly curve: readonly SidewaysPoint[];
+  /** Where the study looks at it; null where nothing pushes it. */
+  readonly at: SidewaysPoint | null;
 }
 
 /** Where the heat falls in a plate, SI. */

@@ -1,20 +1,23 @@
+import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
+import { SplitResponse } from '../kernel/disc/split-response.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { chatterCurrent, liftoffCurrent } from '../kernel/lift.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
-import { computeCoilHeat } from './compute-coil-heat.ts';
 import { computeExposure } from './compute-exposure.ts';
+import { computeHeat } from './compute-heat.ts';
 import { computeOperatingPoint } from './compute-operating-point.ts';
-import { computePlateHeat } from './compute-plate-heat.ts';
+import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
 import { computeSafety } from './compute-safety.ts';
 import { computeSupply } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DiscPlates } from './disc-plates.ts';
-import { CHECKED, createGeometry, MAGNETIC } from './geometry.ts';
+import { CHECKED, createGeometry, highestOver, MAGNETIC } from './geometry.ts';
 import { Operation } from './operate.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
@@ -36,8 +39,8 @@ export interface Laws {
   readonly coupling: GapCoupling | null;
   /** The design last evaluated at its operating point, for laws on request; null where it has none. */
   readonly operatingPoint: OperatingPoint | null;
-  /** Loss per area of a wide plate under the design last evaluated, W/m2 (see wide-plate-heat). */
-  wideLossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
+  /** Loss per area of the plate under the design last evaluated, W/m2 (see wide-plate-heat and disc-coupling). */
+  lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Evaluates every law for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
 }
@@ -46,7 +49,7 @@ export interface Laws {
 const USUAL_REACH = 2.5;
 
 /** Codes of `plate_model`. */
-const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
+export const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
 
 /**
  * @param windingCount how many windings the study lists; 0 where the coil itself is the one winding
@@ -75,8 +78,21 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     get coupling() {
       return coupling;
     },
-    wideLossDensity(gap, current, radii, out) {
+    lossDensity(gap, current, radii, out) {
+      if (coupling instanceof DiscCoupling) {
+        coupling.lossDensity(gap, current, radii, out);
+        return;
+      }
       wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, out);
+      if (!(coupling instanceof SplitCoupling)) return;
+      // the wide plate's loss less that of the coarse part alone, and the disc's own in its place
+      const { coarse } = coupling;
+      const share = coupling.coarseShare.bind(coupling);
+      const part = new Float64Array(radii.length);
+      wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, part, share);
+      for (let s = 0; s < radii.length; s++) out[s] = out[s]! - part[s]!;
+      coarse.lossDensity(gap, current, radii, part);
+      for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);
     },
     get operatingPoint() {
       const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
@@ -113,8 +129,8 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     results[Q.plate_flux_density] =
       rig.current * wide.peakMagneticFlux(coil, layers, plateLayers, rig.omega, rig.gap);
     computeSupply(rig);
-    const plateTemperature = computePlateHeat(rig, geometry.plateMass);
-    computeCoilHeat(rig, resistance, plateTemperature);
+    computeHeat(rig, resistance);
+    if (!rig.floats) computePan(rig, geometry.plateMass);
     computeSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
@@ -131,9 +147,15 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       rig,
       over,
       voltageHeld: operation.voltageHeld,
-      respond: () => (geometry.edge ? discs.respond(rig.gap) : wide.respond(layers, plateLayers, rig.gap)),
+      respond: () => {
+        if (!geometry.edge) return wide.respond(layers, plateLayers, rig.gap);
+        const response = discs.respond(rig.gap);
+        if (!(over instanceof SplitCoupling)) return response;
+        return new SplitResponse(response, wide.respondFine(layers, plateLayers, rig.gap));
+      },
       modes: () => {
         if (layers.slice(0, plateLayers).some((layer) => layer.relativePermeability > MAGNETIC)) return null;
+        if (over instanceof SplitCoupling) return null;
         return geometry.edge
           ? discs.modes()
           : discs.wideModes(coil, layers, plateLayers, rig.omega, rig.slots[SLOT.standoff]!);
@@ -153,7 +175,9 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     if (!geometry.edge) return wide.coupling;
     const hole = slots[SLOT.plateInnerRadius]!;
     const inner = Number.isNaN(hole) ? 0 : hole;
-    return discs.prepare(coil, layers, plateLayers, slots[SLOT.plateRadius]!, inner, rig.omega, standoff);
+    const radius = slots[SLOT.plateRadius]!;
+    const disc = discs.prepare(coil, layers, plateLayers, radius, inner, rig.omega, standoff);
+    return disc === null || disc.cut === Number.POSITIVE_INFINITY ? disc : wide.split(disc);
   }
 
   /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
@@ -194,13 +218,13 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
 
   /** The nodes of a wide plate are laid anew, finer at small k, for the few rigs that float very high. */
   function findGap(standoff: number, over: GapCoupling, liftoff: number): boolean {
-    const farthest = Math.max(standoff, CHECKED.gap.maximum);
-    const reach = geometry.edge ? farthest : usualReach(standoff);
+    const highest = Math.max(standoff, geometry.edge ? highestOver(coil.outerRadius) : CHECKED.gap.maximum);
+    const reach = geometry.edge ? highest : usualReach(standoff);
     const monotone = liftFallsWithGap();
-    if (operation.solve(rig, over, rig.resistance, liftoff, reach, monotone)) return true;
+    if (operation.solve(rig, over, rig.resistance, liftoff, reach, highest, monotone)) return true;
     if (geometry.edge) return false;
-    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, 1.5 * farthest);
-    return operation.solve(rig, over, rig.resistance, liftoff, 1.5 * farthest, monotone);
+    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, 1.5 * highest);
+    return operation.solve(rig, over, rig.resistance, liftoff, 1.5 * highest, highest, monotone);
   }
 
   /** Over a non-magnetic plate that covers the coil; under a smaller disc, or over iron, lift may first rise. */

@@ -1,10 +1,9 @@
-import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
-import { createLaws } from './laws.ts';
+import { createLaws, PLATE_MODEL } from './laws.ts';
 
 /** Where the heat falls in one design's plate: loss per area over the distance from the axis, SI. */
 export interface PlateHeatProfile {
@@ -29,7 +28,7 @@ export function createPlateHeatProfiles(task: Task): (values: Float64Array) => P
     if (coupling === null || !evaluated) return null;
     const radius = reader.slots[SLOT.plateRadius]!;
     const hole = reader.slots[SLOT.plateInnerRadius]!;
-    const disc = coupling instanceof DiscCoupling;
+    const disc = results[Q.plate_model] === PLATE_MODEL.disc;
     const from = disc && !Number.isNaN(hole) ? hole : 0;
     const reach = FARTHEST * results[Q.coil_outer_radius]!;
     const to = disc ? radius : Number.isNaN(radius) ? reach : Math.min(radius, reach);
@@ -40,8 +39,7 @@ export function createPlateHeatProfiles(task: Task): (values: Float64Array) => P
     const density = new Float64Array(SAMPLES);
     const gap = results[Q.gap]!;
     const current = results[Q.current]!;
-    if (disc) coupling.lossDensity(gap, current, radii, density);
-    else laws.wideLossDensity(gap, current, radii, density);
+    laws.lossDensity(gap, current, radii, density);
     return { radii, density };
   };
 }

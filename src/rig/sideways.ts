@@ -85,7 +85,7 @@ export const SIDEWAYS_FORCE: RequestedLaw = {
 };
 
 /** The shift at which a rig is tried, m. */
-export function shiftOf({ slots, coil }: Pick<RigState, 'slots' | 'coil'>): number {
+function shiftOf({ slots, coil }: Pick<RigState, 'slots' | 'coil'>): number {
   const shift = slots[SLOT.sidewaysShift]!;
   return Number.isNaN(shift) ? USUAL_SHIFT * coil.outerRadius : shift;
 }
@@ -93,11 +93,4 @@ export function shiftOf({ slots, coil }: Pick<RigState, 'slots' | 'coil'>): numb
 function outward(rig: RigState, answer: Sideways, shift: number): number {
   if (typeof answer === 'string') return 0;
   return averageForce(rig.current, answer.slopeAt(shift));
-}
-
-/** Outward force, N, at each shift, m; null where it is not known. For figures, of the design that the laws were last asked. */
-export function sidewaysCurve(rig: RigState, shifts: readonly number[]): number[] | null {
-  if (!isMovable(rig)) return null;
-  const answer = platesOf(rig).prepare(rig);
-  return answer === 'unknown' ? null : shifts.map((shift) => outward(rig, answer, shift));
 }

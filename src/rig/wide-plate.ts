@@ -1,5 +1,7 @@
 import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
+import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
@@ -26,6 +28,7 @@ export class WidePlate {
   private readonly field = new WindingField();
   private readonly layerVoltages = new LayerVoltages();
   private readonly response = new WideResponse();
+  private parted: SplitCoupling | null = null;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
   /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
@@ -66,7 +69,7 @@ export class WidePlate {
       narrowest(coil) / outerRadius,
       slowest * outerRadius,
       end * outerRadius,
-      isMagnetic(layers, layerCount) || farthest > FAR_RADII * outerRadius,
+      reflectsAtEveryK(layers, layerCount) || farthest > FAR_RADII * outerRadius,
     );
     const sameNodes = nodes === this.nodes;
     const sameCoil = this.sameCoil(coil) && sameNodes;
@@ -82,6 +85,19 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
+  }
+
+  /** The coil and plate last prepared as a disc's rims leave them: see split-coupling. */
+  split(coarse: DiscCoupling): SplitCoupling {
+    this.parted ??= new SplitCoupling(coarse);
+    this.parted.fill(coarse, this.spectrum, this.reflection);
+    return this.parted;
+  }
+
+  /** The fine part of the coil last split, at one gap and complex frequencies. */
+  respondFine(layers: readonly PlateLayer[], layerCount: number, gap: number): WideResponse {
+    this.response.at(this.parted!.spectrum, layers, layerCount, gap);
+    return this.response;
   }
 
   /** The coil last prepared at one gap, at complex frequencies. */
@@ -129,7 +145,10 @@ export class WidePlate {
     );
   }
 
-  /** Loss per area of the plate at distances from the axis, W/m2, for a current (A rms) at a gap. */
+  /**
+   * Loss per area of the plate at distances from the axis, W/m2, for a current (A rms) at a gap.
+   * @param share what counts of the field at a spatial frequency
+   */
   lossDensity(
     coil: Coil,
     layers: readonly PlateLayer[],
@@ -139,10 +158,12 @@ export class WidePlate {
     current: number,
     radii: Float64Array,
     out: Float64Array,
+    share?: (k: number) => number,
   ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
     const { outerRadius } = coil;
-    wideLossDensity(sections, layers, layerCount, omega, this.nodes!, outerRadius, gap, current, radii, out);
+    const nodes = this.nodes!;
+    wideLossDensity(sections, layers, layerCount, omega, nodes, outerRadius, gap, current, radii, out, share);
   }
 
   /** Peak flux density at the face of the magnetic layer nearest the coil, T/A; NaN where no layer is magnetic. */
@@ -251,7 +272,8 @@ function finestSide(coil: Coil): number {
 /** Beyond this many outer radii the gap's exponential, too, needs the thorough nodes. */
 const FAR_RADII = 5;
 
-function isMagnetic(layers: readonly PlateLayer[], layerCount: number): boolean {
+/** Any permeability beside 1 reflects at every k, however little; so this is no question of MAGNETIC. */
+function reflectsAtEveryK(layers: readonly PlateLayer[], layerCount: number): boolean {
   for (let j = 0; j < layerCount; j++) if (layers[j]!.relativePermeability > 1) return true;
   return false;
 }

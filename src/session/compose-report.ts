@@ -8,16 +8,20 @@ import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { atOwnDrive } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
+import { sidewaysCurve, sidewaysPoint } from '../rig/sideways-curve.ts';
 import type { SurveyTally } from '../survey/survey.ts';
-import { describeFront } from '../words/describe-front.ts';
+import { describeFront, type Landmarks } from '../words/describe-front.ts';
 import { allowedFor, createSpreadDescriber } from '../words/describe-spread.ts';
+import { designWords } from '../words/design-words.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
+import { sidewaysWords } from '../words/sideways-words.ts';
 import { watchedOf } from '../words/watched.ts';
+import { designMotion } from './design-motion.ts';
 
 /** What a run leaves behind when its tables stand. */
 export interface FinishedRun {
   readonly study: Study;
-  /** As in `front.csv`. */
+  /** As in `front.csv`; of a study without objectives its design, where it has one alone. */
   readonly front: TableRows;
   /** Has seen every row. */
   readonly survey: SurveyTally;
@@ -44,7 +48,10 @@ export function composeReport({
 }: FinishedRun): ReportInput {
   const senses = study.objectives.map(({ sense }) => sense);
   const objectives = study.objectives.map((_, o) => column(front, front.objectives, o));
-  const landmarks = { extremes: extremeRows(objectives, senses), knee: kneeRow(objectives, senses) };
+  const landmarks =
+    senses.length === 0
+      ? NO_LANDMARKS
+      : { extremes: extremeRows(objectives, senses), knee: kneeRow(objectives, senses) };
   const reader = createDesignReader(study);
   const slotsOf = (row: number) => {
     reader.read(front.values, row * study.vary.length);
@@ -53,7 +60,7 @@ export function composeReport({
   return {
     study,
     objectiveLabels: study.objectives.map(objectiveLabel),
-    answer: [...(front.count > 0 ? describeFront(study, front, landmarks) : whyEmpty).split('\n'), ...search],
+    answer: [...answerOf(study, front, landmarks, whyEmpty).split('\n'), ...search],
     front,
     survey: survey.survey(objectives),
     slotsOf,
@@ -64,7 +71,14 @@ export function composeReport({
   };
 }
 
-/** The best in each objective and the knee, each once. */
+const NO_LANDMARKS = { extremes: [], knee: -1 } as const;
+
+function answerOf(study: Study, front: TableRows, landmarks: Landmarks, whyEmpty: string): string {
+  if (front.count === 0) return whyEmpty;
+  return study.objectives.length > 0 ? describeFront(study, front, landmarks) : designWords(study, front, 0);
+}
+
+/** The best in each objective and the knee, each once; of a study without objectives its only design. */
 function choose(
   study: Study,
   front: TableRows,
@@ -76,6 +90,7 @@ function choose(
   const add = (row: number, why: string) => reasons.set(row, [...(reasons.get(row) ?? []), why]);
   for (const [o, row] of extremes.entries()) add(row, superlative(study.objectives[o]!));
   if (front.count > 1 && study.objectives.length > 1) add(knee, 'best compromise');
+  if (study.objectives.length === 0) add(0, 'the design of this study');
 
   const quantity = (q: number, row: number) => front.quantities[q * front.count + row]!;
   const highest = Math.max(
@@ -90,14 +105,21 @@ function choose(
   const width = study.vary.length;
   return [...reasons].map(([row, why]) => {
     const slots = slotsOf(row);
+    // with what is computed on request, which rows may not hold
+    const { results } = atOwnDrive(study.rig, slots, ALL_ON_REQUEST);
     return {
       row,
       why: why.join(', '),
       lift: floatingCurve(study.rig, slots, highest, quantity(Q.current, row)),
-      // with what is computed on request, which rows may not hold
-      cautions: cautionsOf(study.rig, slots, atOwnDrive(study.rig, slots, ALL_ON_REQUEST).results),
+      cautions: cautionsOf(study.rig, slots, results),
+      sideways: {
+        words: sidewaysWords(slots, results),
+        curve: sidewaysCurve(study.rig, slots),
+        at: sidewaysPoint(slots, results),
+      },
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
       spread: spreadOf(slots),
+      motion: designMotion(study.rig, slots),
     };
   });
 }

@@ -1,4 +1,6 @@
 import { join } from 'node:path';
+import { CAUTIONS_REMINDER } from '../model/cautions/judge.ts';
+import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
 import type { Progress } from '../run/progress.ts';
@@ -13,10 +15,12 @@ import { wrap } from '../text/listing.ts';
 import { describeCounts } from '../words/describe-counts.ts';
 import { describeFindings } from '../words/describe-findings.ts';
 import { describeOutcome } from '../words/describe-outcome.ts';
+import { designWords } from '../words/design-words.ts';
 import type { Evaluated } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
 import { plateHeatOf } from './plate-heat.ts';
+import { frontRows } from './refront.ts';
 import type { ReportFault } from './report-fault.ts';
 import { frontRecord, searchRecord, startRowsOf } from './search-record.ts';
 import { tabulateAll } from './tabulate-all.ts';
@@ -40,6 +44,8 @@ export interface ConclusionRequest {
 export interface Conclusion {
   readonly counts: RunCounts;
   readonly front: WrittenTables['front'];
+  /** The only design of a study without objectives; null of any other. */
+  readonly only: TableRows | null;
   readonly outcome: SearchOutcome | null;
   readonly quality: FrontRecord | null;
   readonly whyEmpty: string;
@@ -74,10 +80,32 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
     front: quality,
   });
   // last, so that whatever is wrong with it leaves finished tables
-  const run = { study, front: written.front, survey, whyEmpty, search };
-  const reportFault = await makeReport(folder, run, facts, seconds);
   const { counts, front: rows } = written;
-  return { counts, front: rows, outcome, quality, whyEmpty, seconds, csv, reportFault };
+  const only = study.objectives.length === 0 && designs === 1;
+  const shown = only ? await frontRows({ folder, stamp, parts, study, asked: study }, [0]) : rows;
+  const run = { study, front: shown, survey, whyEmpty, search };
+  const reportFault = await makeReport(folder, run, facts, seconds);
+  return {
+    counts,
+    front: rows,
+    only: only ? shown : null,
+    outcome,
+    quality,
+    whyEmpty,
+    seconds,
+    csv,
+    reportFault,
+  };
+}
+
+/** A study that asks about one rig. */
+function describeOnly(study: Study, only: TableRows, shown: string, width: number): string[] {
+  return [
+    ...wrap(designWords(study, only, 0), width),
+    '',
+    ...wrap(`\`eddylift card ${shown}\` prints its bench card, with all cautions.`, width),
+    CAUTIONS_REMINDER,
+  ];
 }
 
 /** What came of a study, for the terminal; `shown` is the result folder as it is told. */
@@ -87,15 +115,17 @@ export function describeConclusion(
   shown: string,
   width: number,
 ): string {
-  const { counts, front, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
+  const { counts, front, only, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
   const search = describeOutcome(study, outcome, front, quality).map((line) =>
     wrap(line, width).join('\n  '),
   );
   return [
     '',
-    describeCounts(counts, seconds),
+    describeCounts(counts, seconds, study),
     '',
-    front.count > 0 ? describeFindings(study, front, width) : whyEmpty,
+    ...(only === null
+      ? [front.count > 0 ? describeFindings(study, front, width) : whyEmpty]
+      : describeOnly(study, only, shown, width)),
     ...(search.length > 0 ? ['', ...search] : []),
     ...(csv ? [] : ['', 'More than a million rows: designs.csv is written only with --csv.']),
     '',

@@ -38,6 +38,9 @@ export interface Effort {
   readonly progress: (total: number) => Progress;
 }
 
+/** Where there is no front because none was asked for. */
+const NO_OBJECTIVES = 'The study has no objectives, so there is no front: the tables hold every design.';
+
 /** Every row of a study to its parts on disk, save for those that are there already, and its front. */
 export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io: Io): Promise<Evaluated> {
   const plan = createPlan(study);
@@ -77,7 +80,7 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
       front,
       fault,
       outcome,
-      whyEmpty: emptiness.words(survey.misses()),
+      whyEmpty: senses.length === 0 ? NO_OBJECTIVES : emptiness.words(survey.misses()),
       survey,
     };
   } finally {

@@ -31,7 +31,7 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
   }
   const { text, blame } = REASONS[code]!;
   const problem = {
-    ...locate(blame ?? study.vary[0]!.path),
+    ...locate(blame ?? study.vary[0]?.path ?? 'coil.turns'),
     code: 'impossible',
     found: `no design of this study is possible: ${text}`,
     wanted: 'a study in which at least one design can be built',

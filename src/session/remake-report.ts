@@ -39,14 +39,15 @@ export async function remakeReport(
       threads: 1,
       patience: createPatience(io.now),
     });
-    const { interrupted, front, outcome, survey, whyEmpty } = await evaluateAll(
+    const { interrupted, designs, front, outcome, survey, whyEmpty } = await evaluateAll(
       study,
       parts,
       { workforce, share: null, progress },
       io,
     );
     if (interrupted) return null;
-    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, front);
+    const ids = study.objectives.length === 0 && designs === 1 ? [0] : front;
+    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, ids);
     const search = describeOutcome(study, outcome, rows, frontRecord(study, rows));
     const run = { study, front: rows, survey, whyEmpty, search };
     return { fault: await makeReport(folder, run, facts, (io.now() - began) / 1000) };

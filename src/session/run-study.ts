@@ -169,7 +169,7 @@ async function runChosen(
 
   // 4. say
   const failed = counts.statuses.failed;
-  if (settings.quiet) io.stdout.write(`${file}: ${describeCounts(counts, seconds)} ${folder.shown}\n`);
+  if (settings.quiet) io.stdout.write(`${file}: ${describeCounts(counts, seconds, study)} ${folder.shown}\n`);
   else {
     const { describeConclusion } = await import('./conclude.ts');
     print(describeConclusion(study, conclusion, folder.shown, widthOf(io.stdout)));

@@ -21,7 +21,7 @@ export function startRowsOf(outcome: SearchOutcome | null): Float64Array | null 
 
 /** What the run record says of the front; null where it has no design. */
 export function frontRecord({ objectives }: Pick<Study, 'objectives'>, front: TableRows): FrontRecord | null {
-  if (front.count === 0) return null;
+  if (front.count === 0 || objectives.length === 0) return null;
   const senses = objectives.map(({ sense }) => sense);
   const columns = objectives.map((_, i) => column(front, front.objectives, i));
   const { hypervolume, best, reference, spread } = frontQuality(columns, senses);

@@ -40,6 +40,7 @@ export function collectFront(study: Shape, size: number): FrontRows {
     inOrder,
     sorted() {
       inOrder();
+      if (study.objectives.length === 0) return rows;
       const first = column(rows, rows.objectives, 0);
       const sign = study.objectives[0]?.sense === 'maximise' ? -1 : 1;
       // Rows came in design order and the sort is stable: equals stay by id.

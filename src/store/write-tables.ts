@@ -60,7 +60,15 @@ export async function writeTables(folder: string, request: TableRequest): Promis
 
     const sorted = frontRows.sorted();
     if (csv) await writeAtomically(folder, RESULT_FILES.metadata, csvwMetadata(study, columns));
-    await writeAtomically(folder, RESULT_FILES.front, csvText.header, csvText.lines(sorted, 0, sorted.count));
+    // a study that seeks nothing has no front
+    if (study.objectives.length > 0) {
+      await writeAtomically(
+        folder,
+        RESULT_FILES.front,
+        csvText.header,
+        csvText.lines(sorted, 0, sorted.count),
+      );
+    }
     for (const file of open) await file.commit();
     return { counts: tally.counts(sorted.count), front: sorted };
   } finally {

@@ -51,15 +51,20 @@ function home(path: string): Path {
   return segments.map((segment) => (/^\d+$/.test(segment) ? Number(segment) : segment));
 }
 
-/** Names the parts that a study needs and has neither in the rig nor in `vary`. */
+/**
+ * Names the parts that a study needs and has neither in the rig nor in `vary`. `isGiven`: what the file gives in a form
+ * that cannot be read, of which it is told elsewhere.
+ */
 export function missingParts(
   { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   values: ValuesOf,
   positions: Positions,
+  isGiven: (path: string) => boolean = () => false,
 ): Problem[] {
   const problems: Problem[] = [];
   const has = (slot: number): boolean => values(slot).every((value) => !Number.isNaN(value));
   const need = (path: string, wanted: string): void => {
+    if (isGiven(path)) return;
     const short = shortPath(path);
     problems.push({
       code: 'missing',
@@ -151,7 +156,13 @@ export function missingParts(
     });
   }
   const load = [SLOT.loadWater, SLOT.loadFrom, SLOT.loadTo];
-  if (load.some(has)) for (const slot of load) number(slot, 'a load needs water, from and to');
+  if (load.some(has)) {
+    for (const slot of load) number(slot, 'a load needs water, from and to');
+    if (!sized) number(SLOT.plateRadius, 'a load stands in a vessel as wide as the plate');
+  }
+  if (has(SLOT.dutyOn) !== has(SLOT.dutyOff)) {
+    number(has(SLOT.dutyOn) ? SLOT.dutyOff : SLOT.dutyOn, 'a duty cycle has on and off, such as 5 min');
+  }
   return problems;
 }
 

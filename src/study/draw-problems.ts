@@ -33,7 +33,8 @@ function show(text: string): string {
   );
 }
 
-function drawOne(file: string, text: string, problem: Problem): string {
+function drawOne(file: string, text: string, problems: readonly [Problem, ...Problem[]]): string {
+  const [problem] = problems;
   const line = lineAt(text, problem.offset);
   let before = [...show(line.text.slice(0, line.start))];
   let marked = [...show(line.text.slice(line.start, line.start + problem.length))];
@@ -46,7 +47,10 @@ function drawOne(file: string, text: string, problem: Problem): string {
   }
   const gutter = String(line.number);
   return [
-    `${file}:${line.number}:${line.column}: found ${show(problem.found)}; wanted ${show(problem.wanted)}`,
+    ...problems.map(
+      ({ found, wanted }) =>
+        `${file}:${line.number}:${line.column}: found ${show(found)}; wanted ${show(wanted)}`,
+    ),
     `  ${gutter} | ${[...before, ...marked, ...after].join('')}`.trimEnd(),
     `  ${' '.repeat(gutter.length)} | ${' '.repeat(before.length)}${'^'.repeat(Math.max(1, marked.length))}`,
   ].join('\n');
@@ -54,7 +58,7 @@ function drawOne(file: string, text: string, problem: Problem): string {
 
 /**
  * The problems of a study file as text: for each `FILE:LINE:COLUMN`, what was found and what is wanted, then
- * the line with a caret. Columns count characters from 1. Bytes are decoded leniently, since the problem may
+ * the line with a caret, once for all problems of one place. Columns count characters from 1. Bytes are decoded leniently, since the problem may
  * be that they are no text.
  */
 export function drawProblems(
@@ -64,5 +68,12 @@ export function drawProblems(
 ): string {
   const text =
     typeof source === 'string' ? source : new TextDecoder('utf-8', { ignoreBOM: true }).decode(source);
-  return problems.map((problem) => drawOne(show(fileName), text, problem)).join('\n\n');
+  // several of one place have its line once
+  const places: [Problem, ...Problem[]][] = [];
+  for (const problem of problems) {
+    const last = places.at(-1);
+    if (last?.[0].offset === problem.offset && last[0].length === problem.length) last.push(problem);
+    else places.push([problem]);
+  }
+  return places.map((each) => drawOne(show(fileName), text, each)).join('\n\n');
 }

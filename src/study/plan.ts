@@ -62,6 +62,9 @@ export function planProblems(
     const every = `plan: {grid: {}}, which takes all ${format(designs)}`;
     report('search-of-few', here, `${asked}, of ${format(designs)} designs in all`, every);
   }
+  if (objectives.length === 0 && plan.kind !== 'sobol') {
+    report('nothing-to-seek', here, 'a search without an objective', 'objectives, or plan: {grid: {}}');
+  }
   if (plan.kind === 'nelder_mead') {
     if (varied.length > 0 && !varied.some(isSlope)) {
       const found = 'a descent over choices alone, which have no slope';

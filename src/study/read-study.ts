@@ -7,11 +7,12 @@ import { createExpressions } from './expressions.ts';
 import { fillFitted, fittedAndVaried } from './fitted.ts';
 import { placesOf } from './paths.ts';
 import { planOf, planProblems } from './plan.ts';
-import { createPositions, type Positions, type Span } from './positions.ts';
+import { createPositions, type Path, type Positions, type Span } from './positions.ts';
 import { requestedBy } from './requested.ts';
 import { fillRig } from './rig.ts';
-import { SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
+import { type SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
+import { isGiven, readSection, soundPart } from './sound-part.ts';
 import { supplyLimits } from './supply-limit.ts';
 import { impossibleTemperatures } from './temperatures.ts';
 import { readTolerances, statisticsOf } from './tolerance.ts';
@@ -36,8 +37,6 @@ export interface ReadStudy {
 
 export type StudyResult = ReadStudy | { readonly problems: readonly Problem[] };
 
-type Section = keyof typeof SECTIONS;
-
 /** Reads a study file: a frozen study, or everything that is wrong with it, in the order of the file. */
 export function readStudy(source: Uint8Array | string, options: ReadOptions = {}): StudyResult {
   const yaml = readYaml(source);
@@ -48,40 +47,36 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
 
   const whole = STUDY.safeParse(raw);
   const problems: Problem[] = whole.success ? [] : shapeProblems(whole.error, raw, positions);
-  /** A section whose shape is right, whatever the others are. */
-  const section = <Name extends Section>(name: Name) => {
-    const parsed = SECTIONS[name].safeParse(raw[name]);
-    return parsed.success ? (parsed.data as ReturnType<(typeof SECTIONS)[Name]['parse']>) : undefined;
-  };
+  // what is wrong with the shape of one part keeps no other part from being checked
+  const { raw: sound, given } = whole.success ? { raw, given: [] } : soundPart(raw);
+  const section = <Name extends keyof typeof SECTIONS>(name: Name) => readSection(sound, name);
+  const isWrong = (name: string) => given.some(([first]) => first === name);
 
   const rig = section('rig');
   const drive = section('drive');
   const shapesRight = problems.length === 0;
   const filled = fillRig(rig, drive, positions);
-  if (rig) problems.push(...filled.problems);
+  problems.push(...filled.problems);
   const calibrated = section('calibrated');
   const fitted = fillFitted(
     filled.template,
-    typeof calibrated === 'object' ? inFileOrder(calibrated, raw.calibrated) : calibrated,
+    typeof calibrated === 'object' ? inFileOrder(calibrated, sound.calibrated) : calibrated,
     positions,
   );
   problems.push(...fitted.problems);
 
   const planShape = section('plan');
   // what a plan that cannot be read would need is not known
-  const open = planOf(planShape).kind !== 'grid' || (raw.plan !== undefined && planShape === undefined);
-  const varyShape = section('vary');
-  const vary =
-    varyShape === undefined
-      ? null
-      : readVary(inFileOrder(varyShape, raw.vary), fitted.template, positions, open);
-  if (vary) problems.push(...vary.problems);
-  const { varied, keys } = vary ?? { varied: [], keys: new Map() };
-  if (vary && Object.keys(varyShape!).length === 0) {
+  const open = planOf(planShape).kind !== 'grid' || isWrong('plan');
+  const varyShape = section('vary') ?? {};
+  const vary = readVary(inFileOrder(varyShape, sound.vary ?? {}), fitted.template, positions, open);
+  problems.push(...vary.problems);
+  const { varied, keys } = vary;
+  if (raw.vary !== undefined && Object.keys(varyShape).length === 0 && !isWrong('vary')) {
     problems.push({
       code: 'nothing-varies',
       found: 'nothing that varies',
-      wanted: 'at least one path, such as coil.turns',
+      wanted: 'at least one path, such as coil.turns; or no `vary` at all: one design',
       ...positions.value(['vary']),
     });
   }
@@ -90,25 +85,24 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
 
   const template = withoutVaried(fitted.template, varied);
   const values = valuesOf(template, varied);
-  // With a rig or vary that could not be read, what it leaves out is not known.
-  const complete = shapesRight && vary !== null && vary.problems.length === 0;
-  if (complete) {
-    const missing = [
-      ...missingParts(template, values, positions),
-      ...driveProblems(drive === SUPPLY_LIMIT, values, positions),
-    ];
-    problems.push(...missing);
-    if (missing.length === 0) {
-      problems.push(
-        ...missingEnamel(values, locate('coil.insulation.grade', keys, positions)),
-        ...impossibleTemperatures(template, values, (path) => locate(path, keys, positions)),
-      );
-    }
+  const unread: readonly Path[] = [...given, ...[...keys.values()].map((key) => ['vary', key])];
+  // of a rig that is no mapping at all it is not known what it leaves out
+  const missing = [
+    ...missingParts(template, values, positions, (path) => isGiven(path, unread)),
+    ...(isGiven('drive.current', given) ? [] : driveProblems(drive === SUPPLY_LIMIT, values, positions)),
+  ];
+  problems.push(...missing);
+  const complete = shapesRight && vary.problems.length === 0;
+  if (complete && missing.length === 0) {
+    problems.push(
+      ...missingEnamel(values, locate('coil.insulation.grade', keys, positions)),
+      ...impossibleTemperatures(template, values, (path) => locate(path, keys, positions)),
+    );
   }
 
   const toleranceShape = section('tolerance');
   const tolerances = readTolerances(
-    toleranceShape === undefined ? {} : inFileOrder(toleranceShape, raw.tolerance),
+    toleranceShape === undefined ? {} : inFileOrder(toleranceShape, sound.tolerance),
     complete ? values : null,
     positions,
   );
@@ -122,7 +116,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const keep = section('keep');
   if (keep) expressions.keep(keep);
   problems.push(...expressions.problems);
-  if (vary && vary.problems.length === 0) {
+  if (vary.problems.length === 0 && !isWrong('plan') && !isWrong('vary') && !isWrong('objectives')) {
     problems.push(...planProblems(planShape, varied, objectives, positions, options.allowHuge === true));
   }
 

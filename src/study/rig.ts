@@ -10,8 +10,10 @@ import {
   inputByPath,
   LAYER_SLOTS,
   LAYER_THICKNESS,
+  LOAD_COVERS,
   SLOT,
   WINDING,
+  WINDING_KINDS,
   WINDING_SLOTS,
 } from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
@@ -26,6 +28,8 @@ const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
   [SLOT.surroundings, 293.15],
   [SLOT.restitution, 0.3],
   [SLOT.guidesDrag, 0],
+  [SLOT.windingKind, WINDING_KINDS.loose],
+  [SLOT.loadCover, LOAD_COVERS.lid],
   [SLOT.seriesResistance, 0],
   [SLOT.fuseKind, FUSE_KINDS.gG],
   [SLOT.fuseSide, FUSE_SIDES.coil],
@@ -86,7 +90,17 @@ export function fillRig(
     slots[SLOT.plateEdge] = EDGES[edge];
     texts['plate.edge'] = edge;
   }
-  const { metal, insulation, windings } = rig?.coil ?? {};
+  const cover = rig?.plate?.load?.cover;
+  if (cover !== undefined) {
+    slots[SLOT.loadCover] = LOAD_COVERS[cover];
+    texts['plate.load.cover'] = cover;
+  }
+  const { metal, insulation, windings, winding: held } = rig?.coil ?? {};
+  if (held) {
+    slots[SLOT.windingKind] = held.kind;
+    slots[SLOT.windingConductivity] = held.conductivity;
+    texts['coil.winding'] = held.label;
+  }
   if (metal) {
     settings(metalSettings(SLOT.coilMetal, metal));
     texts['coil.metal'] = metal.label;

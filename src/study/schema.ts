@@ -8,11 +8,13 @@ import {
   type FLOATS,
   type InputSpec,
   inputByPath,
+  type LOAD_COVERS,
   MAX_LAYERS,
   MAX_WINDINGS,
   METAL_KEYS,
   METAL_SLOTS,
   type MetalNumber,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import { METALS, metalByName } from '../model/metals.ts';
 import { cleanLine, quote } from './clean.ts';
@@ -194,6 +196,55 @@ const beyondSupply = z
       'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
   });
 
+const WINDING_WANTED = 'loose, impregnated, or a conductivity such as 0.5 W/(m K)';
+
+/** How the wires are held, or how well they conduct heat across the section; the other is NaN. */
+export interface WindingValue {
+  readonly kind: number;
+  readonly conductivity: number;
+  readonly label: string;
+}
+
+export function readWindingKind(written: number | string): Outcome<WindingValue> {
+  if (typeof written === 'string' && /^\s*[a-z]/i.test(written)) {
+    const kind = Object.entries(WINDING_KINDS).find(([name]) => name === written.trim())?.[1];
+    if (kind === undefined) return flawed('unknown-winding', quote(written), WINDING_WANTED);
+    return { ok: true, value: { kind, conductivity: Number.NaN, label: written.trim() } };
+  }
+  const conductivity = readInput(spec('coil.winding.conductivity'), written);
+  if (!conductivity.ok) return conductivity;
+  const label = typeof written === 'number' ? `${written} W/(m K)` : cleanLine(written);
+  return { ok: true, value: { kind: WINDING_KINDS.loose, conductivity: conductivity.value, label } };
+}
+
+const windingKind = z
+  .union(
+    [
+      z.number(),
+      z.string(),
+      strict(
+        { conductivity: measure('coil.winding.conductivity').optional() },
+        WINDING_WANTED,
+        'how well it conducts heat across the section',
+      ),
+    ],
+    { error: WINDING_WANTED },
+  )
+  .transform((written, context): WindingValue => {
+    if (typeof written !== 'object') return leaf(context, readWindingKind(written), written);
+    const { conductivity = Number.NaN } = written;
+    return { kind: WINDING_KINDS.loose, conductivity, label: `${conductivity} W/(m K)` };
+  })
+  .meta({ description: `how the wires are held: ${WINDING_WANTED} across the section; default loose` });
+
+const windingName = z.enum(['loose', 'impregnated'] satisfies (keyof typeof WINDING_KINDS)[], {
+  error: 'loose or impregnated',
+});
+
+const loadCover = z
+  .enum(['lid', 'open'] satisfies (keyof typeof LOAD_COVERS)[], { error: 'lid or open' })
+  .meta({ description: 'what covers the water: lid (the default) or open' });
+
 const standoffThickness = measure('standoff');
 const standoff = z
   .union(
@@ -203,15 +254,16 @@ const standoff = z
         {
           thickness: standoffThickness.optional(),
           breakdown: measure('standoff.breakdown').optional(),
+          conductivity: measure('standoff.conductivity').optional(),
           restitution: measure('standoff.restitution').optional(),
         },
-        'a length such as 2 mm, or {thickness, breakdown, restitution}',
+        'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}',
         'a standoff',
       ),
     ],
-    { error: 'a length such as 2 mm, or {thickness, breakdown, restitution}' },
+    { error: 'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, conductivity, restitution}' });
 
 const guides = strict(
   { drag: measure('guides.drag').optional(), play: measure('guides.play').optional() },
@@ -266,6 +318,7 @@ const coil = strict(
       '{outer_radius, height}',
       "the winding's cross-section, fixed by hand",
     ).optional(),
+    winding: windingKind.optional(),
     at_temperature: measure('coil.at_temperature').optional(),
     extra_mass: measure('coil.extra_mass').optional(),
     windings: z
@@ -314,8 +367,9 @@ const plate = strict(
         water: measure('plate.load.water').optional(),
         from: measure('plate.load.from').optional(),
         to: measure('plate.load.to').optional(),
+        cover: loadCover.optional(),
       },
-      '{water, from, to}',
+      '{water, from, to, cover}',
       'what a heating rig must warm',
     ).optional(),
   },
@@ -339,6 +393,12 @@ const supply = strict(
   'the supply',
 );
 
+const duty = strict(
+  { on: measure('duty.on').optional(), off: measure('duty.off').optional() },
+  '{on, off}, such as {on: 5 min, off: 25 min}',
+  'how long it is on and off, over and over',
+);
+
 const surroundings = strict(
   {
     temperature: measure('surroundings.temperature').optional(),
@@ -358,6 +418,7 @@ const rig = strict(
     plate: plate.optional(),
     standoff: standoff.optional(),
     guides: guides.optional(),
+    duty: duty.optional(),
     supply: supply.optional(),
     surroundings: surroundings.optional(),
   },
@@ -421,6 +482,8 @@ function choicesOf(path: string) {
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
   if (path === 'supply.isolated') return list(isolated);
+  if (path === 'plate.load.cover') return list(loadCover);
+  if (path === 'coil.winding') return list(windingName);
   if (path.endsWith('.sense')) return list(windingSense);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
@@ -437,7 +500,7 @@ const vary = strict(
     ...byPath(() => true, numbers),
   } as Record<string, z.ZodType>,
   'a mapping from a path below rig, such as coil.turns, to values',
-  'what varies; the first key changes slowest',
+  'what varies, the first key slowest; without it the study is one design',
 );
 
 const EXPRESSION = 'an expression such as height / current';
@@ -623,7 +686,7 @@ export const SECTIONS = {
   rig,
   calibrated: calibrated.optional(),
   drive: drive.optional(),
-  vary,
+  vary: vary.optional(),
   derive: z
     .record(z.string(), derived, { error: 'a mapping from a name to an expression' })
     .meta({ description: 'extra quantities' })
@@ -636,8 +699,9 @@ export const SECTIONS = {
     .optional(),
   objectives: z
     .array(objective, { error: `a list of objectives: [${SENSES}]` })
-    .min(1, { error: `at least one objective: ${SENSES}` })
-    .meta({ description: 'what makes a design better' }),
+    .min(1, { error: `at least one objective: ${SENSES}; or no objectives at all: tables without a front` })
+    .meta({ description: 'what makes a design better; without it there are tables and no front' })
+    .optional(),
   plan: plan.optional(),
   tolerance: tolerance.optional(),
   keep: z
@@ -646,7 +710,7 @@ export const SECTIONS = {
     .optional(),
 };
 
-export const STUDY = strict(SECTIONS, 'a mapping with study, rig, vary, objectives', 'an Eddylift study');
+export const STUDY = strict(SECTIONS, 'a mapping with study, rig and drive', 'an Eddylift study');
 
 export type RigShape = z.output<typeof rig>;
 export type FittedShape = z.output<typeof FITTED>;

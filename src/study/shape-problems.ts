@@ -29,7 +29,7 @@ function isTypeMismatch(issue: Issue): boolean {
 }
 
 /** The issues of a union are those of the alternative that took the value's type; without one, its own. */
-function flatten(issue: Issue): Issue[] {
+export function flatten(issue: Issue): Issue[] {
   if (issue.code !== 'invalid_union') return [issue];
   const branch = issue.errors.find((issues) => !issues.some(isTypeMismatch));
   if (branch === undefined) return [issue];

@@ -15,12 +15,17 @@ const VERBS: Readonly<Record<Status, readonly [one: string, more: string]>> = {
 };
 
 /** `264 designs in 0.9 s: 210 lift, 54 rest; 120 feasible, 14 on the front.` */
-export function describeCounts({ designs, statuses, feasible, front }: RunCounts, seconds: number): string {
+export function describeCounts(
+  { designs, statuses, feasible, front }: RunCounts,
+  seconds: number,
+  { objectives }: { readonly objectives: readonly unknown[] },
+): string {
   const parts = STATUSES.filter((status) => statuses[status] > 0).map((status) => {
     const n = statuses[status];
     return `${n.toLocaleString('en')} ${VERBS[status][n === 1 ? 0 : 1]}`;
   });
-  const judged = `${feasible.toLocaleString('en')} feasible, ${front.toLocaleString('en')} on the Pareto front`;
+  const onFront = objectives.length === 0 ? '' : `, ${front.toLocaleString('en')} on the Pareto front`;
+  const judged = `${feasible.toLocaleString('en')} feasible${onFront}`;
   return `${count(designs, 'design')} in ${formatSeconds(seconds)}: ${parts.join(', ')}; ${judged}.`;
 }
 

@@ -9,6 +9,7 @@ import {
 import { QUANTITIES } from '../model/quantities.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
+import { cautionResults } from '../rig/caution-results.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
 import type { Landmarks } from './describe-front.ts';
@@ -46,7 +47,7 @@ function judgements(study: Task, front: TableRows, row: number): Judgement[] {
   const reader = createDesignReader(study);
   reader.read(front.values, row * study.vary.length);
   const results = Float64Array.from(QUANTITIES, ({ index }) => front.quantities[index * front.count + row]!);
-  return cautionsOf(study.rig, reader.slots, results);
+  return cautionsOf(study.rig, reader.slots, cautionResults(study.rig, reader.slots, results));
 }
 
 /** Nothing where all designs share it. */

@@ -100,10 +100,11 @@ describe('judging', () => {
   });
 
   it('tells the other numbers where it is raised', () => {
-    const { told } = of('falls', { ...calm(), gap: 0.02, height: 0.018, fallEnergy: 0.5 });
+    const { told } = of('falls', { ...calm(), gap: 0.02, height: 0.018, fallEnergy: 0.5, landingSpeed: 0.6 });
     expect(told.map(({ value, unit }) => [value, unit.symbol])).toEqual([
       [0.018, 'mm'],
       [0.5, 'J'],
+      [0.6, 'm/s'],
     ]);
   });
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { CAUTION_RULES, type Judgement } from '../../src/model/cautions/judge.ts';
 import { FUSE_SIDES } from '../../src/model/inputs.ts';
 import { Q } from '../../src/model/quantities.ts';
+import { cautionResults } from '../../src/rig/caution-results.ts';
 import { cautionsOf } from '../../src/rig/cautions-of.ts';
 import { atOwnDrive } from '../../src/rig/lift-curve.ts';
 import { type Design, FOYER, slotsOf } from '../support/design.ts';
@@ -28,7 +29,11 @@ function judgements(change: Design, without: readonly string[] = []): Judgement[
     Object.entries({ ...TABLE, ...change }).filter(([path]) => !without.includes(path)),
   );
   const slots = slotsOf(design);
-  return cautionsOf(layout, slots, atOwnDrive(layout, slots, SIDEWAYS).results);
+  return cautionsOf(
+    layout,
+    slots,
+    cautionResults(layout, slots, atOwnDrive(layout, slots, SIDEWAYS).results),
+  );
 }
 const verdict = (id: string, change: Design, without?: readonly string[]) =>
   judgements(change, without).find(({ rule }) => rule.id === id)!;
@@ -108,6 +113,8 @@ const CASES: Record<string, [raises: Design, doesNot: Design, cannot: Design, mi
   'hot-plate': [{}, { 'drive.current': 1 }, { 'plate.radius': none }, NO_RADIUS],
   falls: [{}, { 'drive.current': 8 }, NO_ANSWER, NONE],
   'switch-on': [{}, { 'drive.current': 8 }, NO_ANSWER, NONE],
+  ceiling: [{ 'surroundings.headroom': 0.01 }, { 'surroundings.headroom': 0.9 }, {}, 'no `headroom` given'],
+  hops: [{}, { 'guides.drag': 5 }, NO_ANSWER, NONE],
   'no-guidance': [{}, { floats: 2 }, NO_ANSWER, NONE],
   'pushed-off': [{ 'plate.radius': 0.166, 'plate.edge': 1 }, {}, NO_ANSWER, NONE],
   'pan-floats': [PAN, { ...PAN, 'drive.current': 1 }, { ...PAN, 'plate.radius': none }, NO_RADIUS],

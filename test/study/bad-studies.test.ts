@@ -23,7 +23,9 @@ describe('a bad study', () => {
       expect(result.problems.length).toBeGreaterThan(0);
       const drawn = drawProblems(file, source, result.problems);
       for (const one of drawn.split('\n\n')) {
-        expect(one).toMatch(/^[\w-]+\.yaml:\d+:\d+: found .+; wanted .+\n {2}\d+ \| ?.*\n {2} +\| *\^+$/);
+        expect(one).toMatch(
+          /^(?:[\w-]+\.yaml:\d+:\d+: found .+; wanted .+\n)+ {2}\d+ \| ?.*\n {2} +\| *\^+$/,
+        );
       }
       expect(drawn).not.toMatch(/^\s+at |node_modules|undefined|NaN`|\[object/m);
       const golden = new URL(`../golden/bad-studies/${file.replace('.yaml', '.txt')}`, import.meta.url);

@@ -14,6 +14,7 @@ describe('the study of an earlier result', () => {
     expect(read.study.limits.map(({ text }) => text)).toEqual([
       'chatter_current <= 12 A',
       'probability(lifts) >= 0.5',
+      'supply_loading <= 1',
     ]);
     // words that nobody refused stay as they are
     expect(read.study.title).toBe('A small table, searched for');

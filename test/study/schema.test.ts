@@ -12,7 +12,7 @@ describe('studies/study.schema.json', () => {
 
   it('knows the parts of a study and its paths, and refuses others', () => {
     const schema = JSON.parse(studySchemaText());
-    expect(schema.required).toEqual(['study', 'rig', 'vary', 'objectives']);
+    expect(schema.required).toEqual(['study', 'rig']);
     expect(schema.additionalProperties).toBe(false);
     expect(schema.properties.rig.properties.coil.properties.wire.type).toEqual(['number', 'string']);
     expect(Object.keys(schema.properties.vary.properties)).toContain('plate.thickness');

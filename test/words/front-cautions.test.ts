@@ -43,7 +43,7 @@ describe('the cautions after the findings of a run', () => {
     const { study, front } = frontOf([12]);
     const lines = frontCautions(study, front, { extremes: [0], knee: 0 });
     expect(lines.at(-2)).toBe(
-      '- not judged: no `line_voltage` given; no `plate.radius` given; no `fuse` given; no `visitor_distance` given; no `operator_distance` given',
+      '- not judged: no `line_voltage` given; no `plate.radius` given; no `fuse` given; no `headroom` given; no `visitor_distance` given; no `operator_distance` given',
     );
   });
 

@@ -68,7 +68,9 @@ export class RadialBasis {
     this.coarse = this.tabulate(points);
     const fine = highest > usual;
     this.tail =
-      fine && hole > 0 ? new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, highest) : null;
+      fine && hole > 0
+        ? new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, usual, highest)
+        : null;
     this.fine = fine && !this.tail ? this.tabulate(this.sample(highest)) : this.coarse;
   }
 

@@ -16,6 +16,7 @@ export const MOTION_RULES: readonly CautionRule[] = [
     tells: [
       { value: 'height', unit: UNITS.mm, phrase: 'it falls #' },
       { value: 'fallEnergy', unit: UNITS.J, phrase: 'with #' },
+      { value: 'landingSpeed', unit: UNITS.m_per_s, phrase: 'and lands at #' },
     ],
     source:
       'ISO 13857: a fingertip enters a slot of more than 4 mm (seen quoted); ISO 13854: a finger is crushed in less than 25 mm (seen quoted)',
@@ -36,6 +37,38 @@ export const MOTION_RULES: readonly CautionRule[] = [
     source: 'computed: average lift at the standoff over weight',
     advice:
       'Raise the drive from zero every time, and see that it cannot be switched on at a raised setting.',
+  },
+  {
+    id: 'ceiling',
+    hazard: 'motion',
+    brief: 'hits what is above it when switched on',
+    topic: 'headroom at switch-on',
+    rule: 'switched on at once it jumps higher than the headroom',
+    value: 'jumpOverHeadroom',
+    raisedWhen: 'above',
+    threshold: 1,
+    only: 'lifts',
+    unit: UNITS.one,
+    tells: [{ value: 'jumpHeight', unit: UNITS.mm, phrase: 'it jumps # high' }],
+    source: 'computed: motion in time at the operating voltage, at the worst phase of the mains',
+    advice: 'Raise the drive from zero, or clear the space above it; nobody holds a hand or a face over it.',
+  },
+  {
+    id: 'hops',
+    hazard: 'motion',
+    brief: 'may begin to hop by itself',
+    topic: 'growth of a bounce',
+    rule: 'a small bounce grows by itself',
+    value: 'bounceGrowth',
+    raisedWhen: 'above',
+    threshold: 0,
+    only: 'lifts',
+    unit: UNITS.per_s,
+    tells: [{ value: 'guideDamping', unit: UNITS.N_s_per_m, phrase: 'a drag of # in all stops it' }],
+    source:
+      'computed with the stated drag of guides alone; leads and air take some, published rigs are called underdamped',
+    advice:
+      'Watch it when you try a new height. Let posts, tethers or leads take energy, take a thinner plate, or switch off.',
   },
   {
     id: 'no-guidance',

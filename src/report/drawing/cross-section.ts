@@ -1,10 +1,11 @@
+import type { SidewaysPoint } from '../../rig/sideways-curve.ts';
 import { numberText } from '../../text/number-text.ts';
 import { FONT, INK, TEXT_SIZE } from '../charts/palette.ts';
 import type { HeatProfile } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
 import { heightMarks, millimetres, radiusMarks, radiusRoom, scaleBar, type View } from './dimension-marks.ts';
 import type { RigOutline, WindingOutline } from './rig-outline.ts';
-import { label, line, px, WIDTH } from './strokes.ts';
+import { arrow, label, line, px, WIDTH } from './strokes.ts';
 
 const MARGIN = { left: 136, right: 24, title: 30, bottom: 54 };
 /** Room for the rig itself, px. */
@@ -24,6 +25,8 @@ const DEEP = 0.3;
 const THINNEST = 1.5;
 /** Wires closer than this are not drawn one by one, px. */
 const FINEST_WIRE = 2.8;
+/** Of the force sideways, px. */
+const ARROW = 21;
 /** The sign of a current's direction, px. */
 const SIGN_RADIUS = 6;
 
@@ -32,6 +35,24 @@ export interface SectionOptions {
   readonly room?: number;
   /** Drawn into the plate, m. */
   readonly skinDepth?: number;
+}
+
+/**
+ * How large a rig is drawn: px per m, and how much of its plate (m).
+ * @param room as in SectionOptions
+ */
+export function drawingScale(rig: RigOutline, room = 0) {
+  const { windings, coilHeight, plate, gap, sideways = null } = rig;
+  const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
+  const isWide = !(plate.radius > 0);
+  const reach = Math.max(widest, isWide ? widest * WIDE : plate.radius);
+  const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
+  const depth = Math.min(total, DEEP * reach);
+  // with room for where it would go
+  const span = Math.max(reach, sideways === null ? 0 : movedEdge(rig, widest) + sideways.shift);
+  const tall = Math.max(gap + coilHeight, room);
+  const scale = Math.min(ROOM.width / (2 * span), ROOM.height / (tall + depth));
+  return { widest, isWide, reach, depth, tall, scale };
 }
 
 /**
@@ -44,14 +65,8 @@ export function crossSection(
   title: string,
   { room = 0, skinDepth = Number.NaN }: SectionOptions = {},
 ): string {
-  const { windings, coilHeight, plate, gap } = rig;
-  const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
-  const isWide = !(plate.radius > 0);
-  const reach = Math.max(widest, isWide ? widest * WIDE : plate.radius);
-  const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
-  const depth = Math.min(total, DEEP * reach);
-  const tall = Math.max(gap + coilHeight, room);
-  const scale = Math.min(ROOM.width / (2 * reach), ROOM.height / (tall + depth));
+  const { windings, coilHeight, plate, gap, sideways = null } = rig;
+  const { widest, isWide, reach, depth, tall, scale } = drawingScale(rig, room);
   const axis = MARGIN.left + ROOM.width / 2;
   const beyond = radiusRoom(windings.length);
   const warm = plate.heat === null ? 0 : HEAT_ROOM;
@@ -71,15 +86,49 @@ export function crossSection(
     skinDepth < depth ? skinMarkup(skinDepth, plate.innerRadius, isWide ? reach : plate.radius, view) : null,
     plate.heat === null ? null : heatMarkup(plate.heat, view, Math.max(THINNEST / scale, depth), reach),
     windings.map((winding) => windingMarkup(rig, winding, view)),
+    sideways === null ? null : movedMarkup(rig, sideways, movedEdge(rig, widest), depth, view),
     line(axis, MARGIN.title + 4, axis, height - MARGIN.bottom + 8, INK.quiet, '12 3 2 3'),
     radiusMarks(rig, view),
     heightMarks(rig, view, depth, left - 12),
     label(left, height - 30, plateText(rig, depth * scale < THINNEST), 'start'),
     scaleBar(reach, view, left, height - 12),
+    sideways === null ? null : label(WIDTH - 4, height - 8, movedWords(sideways), 'end'),
   ];
   const alt = `${title}, cut along its axis, to scale: ${inWords(rig)}`;
   return html`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${alt}" width="${WIDTH}" height="${height}" viewBox="0 0 ${WIDTH} ${height}" font-family="${FONT}" font-size="${TEXT_SIZE.label}"><rect width="${WIDTH}" height="${height}" fill="${INK.paper}"/>${label(4, 16, `${title}: ${coilText(rig)}`, 'start')}${parts}</svg>`
     .source;
+}
+
+/** Outer edge of what floats. */
+function movedEdge({ plate }: RigOutline, widest: number): number {
+  return plate.isAbove ? plate.radius : widest;
+}
+
+/** Where the floating part's edge would be, dashed, and which way it is driven there. */
+function movedMarkup(
+  { plate, gap, coilHeight }: RigOutline,
+  { shift, share }: SidewaysPoint,
+  edge: number,
+  depth: number,
+  { x, y, scale }: View,
+): Markup[] {
+  const [from, to] = plate.isAbove ? [-depth, 0] : [gap, gap + coilHeight];
+  const top = Math.min(y(from), y(to));
+  const bottom = top + Math.max(THINNEST, (to - from) * scale);
+  const at = x(edge + shift);
+  const middle = (top + bottom) / 2;
+  const out = share > 0;
+  return [
+    line(x(edge), top, at, top, INK.text, '4 3'),
+    line(x(edge), bottom, at, bottom, INK.text, '4 3'),
+    line(at, top, at, bottom, INK.text, '4 3'),
+    out ? arrow(at + 3, at + ARROW, middle) : arrow(at + ARROW, at + 3, middle),
+  ];
+}
+
+/** `pushed off: 0.19 of its weight at 40 mm` */
+function movedWords({ shift, share }: SidewaysPoint): string {
+  return `${share > 0 ? 'pushed off' : 'driven back'}: ${numberText(Math.abs(share))} of its weight at ${millimetres(shift)}`;
 }
 
 function coilText({ windings, coilLoss }: RigOutline): string {
@@ -94,6 +143,7 @@ function coilText({ windings, coilLoss }: RigOutline): string {
 function plateText({ plate }: RigOutline, isThickened: boolean): string {
   const notes = [
     plate.layers.map(layerText).join(', '),
+    ...(plate.sides ? [`${plate.sides.map(millimetres).join(' by ')}, drawn as its equal disc`] : []),
     ...(plate.radius > 0 ? [`radius ${millimetres(plate.radius)}`] : []),
     ...(plate.innerRadius > 0 ? [`hole of radius ${millimetres(plate.innerRadius)}`] : []),
     ...(Number.isFinite(plate.loss) ? [`plate loss ${numberText(plate.loss)} W`] : []),

@@ -3,6 +3,9 @@ import { Q, QUANTITIES } from '../../model/quantities.ts';
 import type { TableRows } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
 import { createCoil } from '../../rig/coil.ts';
+import { MAGNETIC } from '../../rig/geometry.ts';
+import { sidesOf } from '../../rig/plate-outline.ts';
+import type { SidewaysPoint } from '../../rig/sideways-curve.ts';
 import { shortText } from '../../text/clean-text.ts';
 import { INK } from '../charts/palette.ts';
 import type { HeatProfile } from '../report-input.ts';
@@ -19,6 +22,8 @@ export interface RigOutline {
     readonly layers: readonly { readonly thickness: number; readonly metal: string; readonly ink: string }[];
     /** NaN: taken as infinitely wide. */
     readonly radius: number;
+    /** Both sides of a plate that is no disc, of which `radius` is the equal disc's; left out or null for a disc. */
+    readonly sides?: readonly [number, number] | null;
     /** 0 without a central hole. */
     readonly innerRadius: number;
     /** W */
@@ -29,6 +34,8 @@ export interface RigOutline {
   };
   readonly gap: number;
   readonly standoff: number;
+  /** Where what floats is looked at beside the axis; left out or null where nothing pushes it. */
+  readonly sideways?: SidewaysPoint | null;
 }
 
 export interface WindingOutline {
@@ -59,13 +66,14 @@ export interface DrawnDesign {
   /** One number per quantity, SI. */
   readonly results: Float64Array;
   readonly heat: HeatProfile | null;
+  readonly sideways?: SidewaysPoint | null;
 }
 
 /** A design of a table. */
 export function drawnRow(
   rows: TableRows,
   row: number,
-  more: Pick<DrawnDesign, 'slots' | 'heat'>,
+  more: Pick<DrawnDesign, 'slots' | 'heat' | 'sideways'>,
 ): DrawnDesign {
   const width = rows.values.length / rows.count;
   return {
@@ -76,7 +84,7 @@ export function drawnRow(
 }
 
 export function rigOutline(study: Pick<Study, 'vary' | 'rig'>, design: DrawnDesign): RigOutline {
-  const { slots, results, heat } = design;
+  const { slots, results, heat, sideways = null } = design;
   const coil = createCoil(study.rig.windings);
   coil.fill(slots);
   const hole = slots[SLOT.plateInnerRadius]!;
@@ -121,6 +129,7 @@ export function rigOutline(study: Pick<Study, 'vary' | 'rig'>, design: DrawnDesi
         };
       }),
       radius: slots[SLOT.plateRadius]!,
+      sides: sidesOf(slots),
       innerRadius: Number.isNaN(hole) ? 0 : hole,
       loss: results[Q.plate_loss]!,
       heat,
@@ -128,6 +137,7 @@ export function rigOutline(study: Pick<Study, 'vary' | 'rig'>, design: DrawnDesi
     },
     gap: results[Q.gap]!,
     standoff: slots[SLOT.standoff]!,
+    sideways,
   };
 }
 
@@ -153,7 +163,7 @@ function metalName(study: Pick<Study, 'vary' | 'rig'>, { values }: DrawnDesign, 
 
 /** Copper looks like copper: told by the numbers, since a study may name its own metals. SI. */
 function metalInk(density: number, resistivity: number, relativePermeability: number): string {
-  if (relativePermeability > 1.5) return INK.steel;
+  if (relativePermeability > MAGNETIC) return INK.steel;
   if (density < 4000) return INK.aluminium;
   return resistivity < 3e-8 ? INK.copper : INK.metal;
 }

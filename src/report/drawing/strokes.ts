@@ -12,7 +12,8 @@ export function line(x1: number, y1: number, x2: number, y2: number, ink: string
 
 /** From x1 to x2; the head is at x2, the end that is measured. */
 export function arrow(x1: number, x2: number, y: number): Markup {
-  return html`<path d="M${px(x1)} ${px(y)}H${px(x2)}m-7 -3l7 3l-7 3" fill="none" stroke="${INK.text}" stroke-width="1"/>`;
+  const head = x2 >= x1 ? 'm-7 -3l7 3l-7 3' : 'm7 -3l-7 3l7 3';
+  return html`<path d="M${px(x1)} ${px(y)}H${px(x2)}${head}" fill="none" stroke="${INK.text}" stroke-width="1"/>`;
 }
 
 /** Text on a halo of paper; smaller where it would leave the drawing. */

@@ -12,9 +12,12 @@ const MOST_LISTED = 6;
 export function question({ study }: { readonly study: Study }): Markup {
   const { objectives, limits, vary } = study;
   const facts: [string, string][] = [
-    ['Wanted:', objectives.map(({ sense, text }) => `${sense} ${text}`).join(', ')],
+    [
+      'Wanted:',
+      objectives.map(({ sense, text }) => `${sense} ${text}`).join(', ') || 'no objective: tables alone',
+    ],
     ['Within:', limits.length === 0 ? 'no limits' : limits.map(({ text }) => text).join(', ')],
-    ['Varied:', vary.map(variedText).join('; ')],
+    ['Varied:', vary.map(variedText).join('; ') || 'nothing: one design'],
   ];
   return html`<dl class="question">${facts.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }

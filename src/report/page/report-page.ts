@@ -10,10 +10,12 @@ import { question } from './question.ts';
 
 /** The sections of a report, in reading order. */
 export interface ReportSections {
-  readonly front: Markup;
+  readonly front: Markup | null;
   readonly rigs: Markup | null;
   readonly lift: Markup | null;
-  readonly inputs: Markup;
+  readonly motion: Markup | null;
+  readonly sideways: Markup | null;
+  readonly inputs: Markup | null;
   readonly limits: Markup;
   readonly tolerances: Markup | null;
   readonly calibration: Markup | null;
@@ -31,7 +33,8 @@ export function reportPage(
   const { study, survey, front, answer } = input;
   const present = (Object.keys(HEADINGS) as (keyof ReportSections)[]).filter((id) => sections[id] !== null);
   const known = new Set(Array.from(front.designs, String));
-  const counts = `${countText(survey.designs, 'design')}, ${survey.feasible.toLocaleString('en')} feasible, ${of.toLocaleString('en')} on the Pareto front.`;
+  const onFront = study.objectives.length === 0 ? '' : `, ${of.toLocaleString('en')} on the Pareto front`;
+  const counts = `${countText(survey.designs, 'design')}, ${survey.feasible.toLocaleString('en')} feasible${onFront}.`;
   return pageFrame(
     study.title,
     [

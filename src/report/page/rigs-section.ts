@@ -14,7 +14,9 @@ export function rigsSection(
 ): Markup | null {
   if (input.chosen.length === 0) return null;
   return section('rigs', HEADINGS.rigs, [
-    html`<p>The best design in each objective and the best compromise, cut along the axis, to scale.</p>`,
+    input.study.objectives.length === 0
+      ? html`<p>Cut along the axis, to scale.</p>`
+      : html`<p>The best design in each objective and the best compromise, cut along the axis, to scale.</p>`,
     ...input.chosen.map((design) => rig(input, design, drawings.get(design.row) ?? '', columns)),
   ]);
 }

@@ -2,8 +2,8 @@ import { readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, describe, expect, it } from 'vitest';
-import { scratchFolder, start } from './support/cli.ts';
-import { designsKept, disturbedStudy, partFiles } from './support/disturbed-study.ts';
+import { scratchFolder, start } from '../support/cli.ts';
+import { designsKept, disturbedStudy, partFiles } from '../support/disturbed-study.ts';
 
 const folder = scratchFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -1,0 +1,85 @@
+import type { TopLevelSpec } from 'vega-lite';
+import { UNITS } from '../../model/units.ts';
+import type { SidewaysPoint } from '../../rig/sideways-curve.ts';
+import { CURVES, INK } from './palette.ts';
+import { renderChart } from './render-chart.ts';
+
+/** One rig: what pushes it outward at which shift. */
+export interface SidewaysCurve {
+  readonly name: string;
+  /** In order of shift, from the axis on. */
+  readonly curve: readonly SidewaysPoint[];
+  /** Where the study looks at it. */
+  readonly at: SidewaysPoint | null;
+}
+
+/** Marks that one curve carries, so that it is known without ink or dash. */
+const MARKS = 5;
+
+/** Outward force over weight against shift; below the line it is driven back to the middle. */
+export function sidewaysChart(
+  rigs: readonly SidewaysCurve[],
+  size = { width: 590, height: 260 },
+): Promise<string> {
+  const names = rigs.map(({ name }) => name);
+  const place = ({ shift, share }: SidewaysPoint, i: number) => ({
+    shift: shift * UNITS.mm.scale,
+    share,
+    design: names[i]!,
+  });
+  const curves = rigs.map(({ curve }, i) => curve.map((point) => place(point, i)));
+  const marks = curves.flatMap((points) =>
+    Array.from({ length: MARKS }, (_, m) => points[Math.floor(((m + 0.5) * points.length) / MARKS)]!),
+  );
+  const legend =
+    rigs.length === 1
+      ? null
+      : {
+          title: null,
+          orient: 'top',
+          direction: 'horizontal',
+          columns: 2,
+          symbolSize: 60,
+          columnPadding: 40,
+        };
+  const scale = (what: 'ink' | 'dash' | 'mark') => ({
+    field: 'design',
+    type: 'nominal',
+    scale: { domain: names, range: CURVES.slice(0, names.length).map((curve) => curve[what]) },
+  });
+  const spec = {
+    ...size,
+    encoding: {
+      x: {
+        field: 'shift',
+        type: 'quantitative',
+        axis: { title: 'distance from the axis (mm)', grid: false, tickCount: 9 },
+        scale: { nice: false },
+      },
+      y: { field: 'share', type: 'quantitative', axis: { title: 'outward force over weight' } },
+    },
+    layer: [
+      {
+        data: { values: [{ share: 0 }] },
+        mark: { type: 'rule', aria: false, stroke: INK.text, strokeWidth: 1 },
+        encoding: { x: null, y: { field: 'share', type: 'quantitative' } },
+      },
+      {
+        data: { values: curves.flat() },
+        mark: { type: 'line', aria: false, strokeWidth: 1.8 },
+        encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
+      },
+      {
+        data: { values: marks },
+        mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },
+        encoding: { color: { ...scale('ink'), legend }, shape: { ...scale('mark'), legend } },
+      },
+      {
+        data: { values: rigs.flatMap(({ at }, i) => (at === null ? [] : [place(at, i)])) },
+        mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
+      },
+    ],
+  };
+  const alt = `Outward force over weight against the distance from the axis of ${names.join('; ')}. Below zero it is driven back to the middle. Rings mark where the study looks at them.`;
+  return renderChart(spec as unknown as TopLevelSpec, alt);
+}

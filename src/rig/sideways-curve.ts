@@ -1,0 +1,55 @@
+import { SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import type { RigTemplate } from '../model/study.ts';
+import { createLaws } from './laws.ts';
+import { USUAL_SHIFT } from './sideways.ts';
+
+/** Beside the axis: shift, m, and outward force over the weight of what floats. */
+export interface SidewaysPoint {
+  readonly shift: number;
+  readonly share: number;
+}
+
+/** Shifts of a curve, the last at this share of the coil's outer radius. */
+const POINTS = 24;
+const FARTHEST = 0.5;
+/** A curve below this share of the weight is none. */
+const NOTHING = 1e-3;
+
+/**
+ * Outward force of a design that floats against its shift, from the axis on; empty where nothing pushes it or nothing is
+ * known. The design stays at its operating gap.
+ */
+export function sidewaysCurve(
+  { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
+  slots: Float64Array,
+): SidewaysPoint[] {
+  const laws = createLaws(plateLayers, windings, [Q.sideways_force]);
+  const moved = slots.slice();
+  const at = (shift: number): SidewaysPoint => {
+    moved[SLOT.sidewaysShift] = shift;
+    laws.evaluate(moved);
+    return { shift, share: shareOf(laws.results) };
+  };
+  laws.evaluate(moved);
+  if (Number.isNaN(shareOf(laws.results))) return [];
+  const farthest = Math.max(
+    FARTHEST * laws.results[Q.coil_outer_radius]!,
+    Number.isNaN(slots[SLOT.sidewaysShift]!) ? 0 : slots[SLOT.sidewaysShift]!,
+  );
+  const points = Array.from({ length: POINTS }, (_, i) => at((farthest * (i + 1)) / POINTS));
+  return points.some(({ share }) => Math.abs(share) >= NOTHING) ? [{ shift: 0, share: 0 }, ...points] : [];
+}
+
+/** Of a design whose `sideways_force` was requested: where the study looks at it; null where nothing pushes it. */
+export function sidewaysPoint(slots: Float64Array, results: Float64Array): SidewaysPoint | null {
+  const own = slots[SLOT.sidewaysShift]!;
+  const share = shareOf(results);
+  if (!(Math.abs(share) >= NOTHING)) return null;
+  return { shift: Number.isNaN(own) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : own, share };
+}
+
+/** The weight is what a fall from this height sets free, over the height. */
+function shareOf(results: Float64Array): number {
+  return results[Q.sideways_force]! / (results[Q.fall_energy]! / results[Q.height]!);
+}
