@@ -36,6 +36,7 @@ const EXAMPLES: readonly (readonly [suffix: string, example: string])[] = [
   ['1_per_s', 'a rate such as 0.1 1/s'],
   ['kV_per_mm', 'a dielectric strength such as 20 kV/mm'],
   ['ohm_m', 'a resistivity such as 2.83e-8 ohm m'],
+  ['MS_per_m', 'a conductivity such as 34 MS/m or 43 %IACS'],
   ['per_K', 'a coefficient such as 0.004 1/K'],
   ['kg_per_m3', 'a density such as 2700 kg/m^3'],
   ['J_per_kg_K', 'a specific heat such as 900 J/(kg K)'],
