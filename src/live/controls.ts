@@ -7,8 +7,10 @@ import {
   FUSE_SIDES,
   INPUTS,
   type InputSpec,
+  LOAD_COVERS,
   METAL_KEYS,
   SLOT,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import { AWG_RANGE, awgDiameter, enamelThickness } from '../model/wires.ts';
 import { shortText } from '../text/clean-text.ts';
@@ -89,6 +91,8 @@ const CODED: ReadonlySet<string> = new Set([
   'supply.beyond',
   'drive.current',
   'drive.voltage',
+  'coil.winding',
+  'plate.load.cover',
 ]);
 
 const METAL_KEY_WORDS: ReadonlySet<string> = new Set(Object.values(METAL_KEYS));
@@ -102,7 +106,8 @@ export function controlsOf(study: LiveStudy, state: RigState): Control[] {
     const parts = path.split('.');
     const key = parts.at(-1)!;
     const isGiven = !Number.isNaN(slots[slot]!);
-    if (CODED.has(path)) continue;
+    // what a stock file says is no property of the rig
+    if (CODED.has(path) || path.startsWith('stock.')) continue;
     if (parts.at(-2) === 'metal' && METAL_KEY_WORDS.has(key)) {
       const metalPath = parts.slice(0, -1).join('.');
       const first = slotOfPath(`${metalPath}.resistivity`);
@@ -129,6 +134,10 @@ export function controlsOf(study: LiveStudy, state: RigState): Control[] {
   }
   return [
     ...controls,
+    windingKindControl(state),
+    ...(Number.isNaN(slots[SLOT.loadWater]!)
+      ? []
+      : [coded('plate.load.cover', 'cover of the load', 'Plate', LOAD_COVERS, state)]),
     coded('plate.edge', 'edge of the plate', 'Plate', EDGES, state, 'as the radius suggests'),
     ...(Number.isNaN(slots[SLOT.fuseRating]!)
       ? []
@@ -289,6 +298,32 @@ function gradeControl({ slots }: RigState, path: string, slot: number): ChoiceCo
   };
 }
 
+/** How the wires are held, or how well they conduct: the one takes the other away. */
+function windingKindControl({ slots }: RigState): ChoiceControl {
+  const present = slots[SLOT.windingConductivity]!;
+  const setting = (kind: number, conductivity: number): Settings => [
+    [SLOT.windingKind, kind],
+    [SLOT.windingConductivity, conductivity],
+  ];
+  const kinds = Object.entries(WINDING_KINDS).map(
+    ([label, kind]): Option => ({ label, settings: setting(kind, Number.NaN) }),
+  );
+  const own = Number.isNaN(present) ? USUAL_CONDUCTIVITY : present;
+  return {
+    kind: 'choice',
+    id: idOf('coil.winding'),
+    group: 'Coil',
+    label: 'how the wires are held',
+    path: null,
+    options: [...kinds, { label: 'by its conductivity', settings: setting(WINDING_KINDS.loose, own) }],
+    chosen: Number.isNaN(present) ? slots[SLOT.windingKind]! : kinds.length,
+    other: 'not given',
+  };
+}
+
+/** W/(m K), of a winding of enamelled wire; common practice, no source. */
+const USUAL_CONDUCTIVITY = 0.5;
+
 const USUAL_ENAMEL = 0.05e-3;
 
 const GROUPS: readonly (readonly [prefix: RegExp, group: (match: RegExpExecArray) => string])[] = [
@@ -300,6 +335,7 @@ const GROUPS: readonly (readonly [prefix: RegExp, group: (match: RegExpExecArray
   [/^supply/, () => 'Supply'],
   [/^surroundings/, () => 'Surroundings'],
   [/^drive/, () => 'Drive'],
+  [/^duty/, () => 'Duty'],
 ];
 
 function groupOf(path: string): string {

@@ -7,9 +7,11 @@ import {
   INPUTS,
   type InputSpec,
   ISOLATED,
+  LOAD_COVERS,
   METAL_KEYS,
   METAL_SLOTS,
   SLOT,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import { fromUnit, inputToUnit } from '../model/units.ts';
 import type { LiveData } from './live-data.ts';
@@ -63,12 +65,17 @@ function rigOf({ slots, texts }: RigState): Mapping {
   for (const input of INPUTS) {
     const { path, slot } = input;
     const value = slots[slot]!;
-    if (Number.isNaN(value) || path.startsWith('drive.')) continue;
+    if (Number.isNaN(value) || /^(drive|stock)\./.test(path)) continue;
     const metal = /^(.*\.metal)\.(\w+)$/.exec(path);
     if (metal) {
       if (metal[2] === METAL_KEYS.resistivity) put(rig, metal[1]!, metalOf(slots, slot, texts[metal[1]!]));
     } else if (path in WORDS) {
-      put(rig, path, Object.entries(WORDS[path]!).find(([, code]) => code === value)![0]);
+      put(rig, path, wordOf(WORDS[path]!, value));
+    } else if (path === 'coil.winding') {
+      if (Number.isNaN(slots[SLOT.windingConductivity]!)) put(rig, path, wordOf(WINDING_KINDS, value));
+    } else if (path === 'coil.winding.conductivity') put(rig, 'coil.winding', value);
+    else if (path === 'plate.load.cover') {
+      if (!Number.isNaN(slots[SLOT.loadWater]!)) put(rig, path, wordOf(LOAD_COVERS, value));
     } else if (path === 'supply.isolated') put(rig, path, value === ISOLATED.true);
     else if (path.endsWith('insulation.grade')) put(rig, path.replace('.grade', ''), `grade ${value}`);
     else if (path.endsWith('insulation.thickness')) {
@@ -79,6 +86,10 @@ function rigOf({ slots, texts }: RigState): Mapping {
   const supply = rig.supply as Mapping | undefined;
   if (Number.isNaN(slots[SLOT.fuseRating]!) && supply) delete supply.fuse;
   return listed(rig);
+}
+
+function wordOf(codes: Readonly<Record<string, number>>, value: number): string {
+  return Object.entries(codes).find(([, code]) => code === value)![0];
 }
 
 function metalOf(slots: Float64Array, slot: number, label = 'custom'): Leaf | Mapping {

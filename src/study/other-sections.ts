@@ -1,7 +1,7 @@
 import { parseDocument } from 'yaml';
 
 /** What a study says of its rig and its designs; the rest is about judging them. */
-const OF_DESIGNS = ['study', 'notes', 'rig', 'drive', 'vary', 'plan', 'calibrated', 'keep'];
+const OF_DESIGNS = ['study', 'notes', 'rig', 'drive', 'vary', 'plan', 'calibrated', 'stock', 'keep'];
 
 /**
  * A study's text (known to be sound) without what describes rig and designs: derived quantities, limits, objectives,

@@ -48,6 +48,10 @@ export function studyOfRig(rig: Design): Study {
     'coil.extra_mass': 0,
     'supply.isolated': 0,
     'supply.beyond': 1,
+    'coil.winding': 0,
+    'plate.load.cover': 0,
+    'standoff.restitution': 0.3,
+    'guides.drag': 0,
   })) {
     const { slot } = INPUTS.find((input) => input.path === path)!;
     if (Number.isNaN(slots[slot]!)) slots[slot] = value;
