@@ -24,7 +24,9 @@ export function bandImageForce(ampereTurns: number, radius: number, width: numbe
   const ratio = width / d;
   // both terms cancel to second order for a band that is narrow over its distance
   const inner =
-    ratio < 1e-3 ? (width * ratio) / 2 : width * Math.atan(ratio) - (d / 2) * Math.log1p(ratio * ratio);
+    ratio < 1e-3
+      ? ((width * ratio) / 2) * (1 - (ratio * ratio) / 6)
+      : width * Math.atan(ratio) - (d / 2) * Math.log1p(ratio * ratio);
   return (2 * radius * MU0 * ampereTurns * ampereTurns * inner) / (width * width);
 }
 
