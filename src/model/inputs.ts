@@ -174,6 +174,61 @@ function windingEntries(i: number): Entry[] {
   ];
 }
 
+/** What the stock file of a study says of the parts that a design takes out of it; a study writes none of these itself. */
+function stockEntries(): Entry[] {
+  const price = (path: string, of: string): Entry => ({
+    path: `stock.${path}`,
+    unit: UNITS.one,
+    meaning: `price of ${of}, in the currency of the stock file`,
+    minimum: 0,
+  });
+  return [
+    { path: 'stock.reel_mass', unit: UNITS.kg, meaning: 'wire left on a reel', ...positive, maximum: 1e5 },
+    { path: 'stock.reel_length', unit: UNITS.m, meaning: 'wire left on a reel', ...positive, maximum: 1e7 },
+    { path: 'stock.reels', unit: UNITS.one, meaning: 'reels there are', ...positive, maximum: Infinity },
+    { path: 'stock.joined', unit: UNITS.one, meaning: 'a winding of several reels: 0 no, 1 allowed' },
+    { path: 'stock.wire_waste', unit: UNITS.one, meaning: 'wire wasted, a share', minimum: 0, maximum: 1 },
+    price('wire_price_kg', 'a kilogram of wire'),
+    price('wire_price_m', 'a metre of wire'),
+    price('reel_price', 'a reel'),
+    ...['radius', 'width', 'length'].map((side) => ({
+      path: `stock.sheet_${side}`,
+      unit: UNITS.mm,
+      meaning: `${side} of the sheet that the plate is cut from`,
+      ...positive,
+      maximum: 100,
+    })),
+    price('plate_price_kg', 'a kilogram of plate'),
+    price('plate_price_m2', 'a square metre of plate'),
+    price('sheet_price', 'a sheet'),
+    price('fuse_price', 'the fuse'),
+    price('capacitor_price', 'the capacitor'),
+    price('transformer_price', 'the variable transformer'),
+    price('extras_price', 'what every rig needs besides'),
+    {
+      path: 'stock.capacitor_voltage',
+      unit: UNITS.V,
+      meaning: 'rated ac voltage of the capacitor',
+      ...positive,
+      maximum: 1e6,
+    },
+    {
+      path: 'stock.transformer_current',
+      unit: UNITS.A,
+      meaning: 'current that the variable transformer gives for ever',
+      ...positive,
+      maximum: 1e5,
+    },
+    {
+      path: 'stock.transformer_time',
+      unit: UNITS.s,
+      meaning: 'how long the variable transformer gives more than that',
+      ...positive,
+      maximum: 1e9,
+    },
+  ];
+}
+
 const ENTRIES: readonly Entry[] = [
   { path: 'floats', unit: UNITS.one, meaning: 'what floats: 0 coil, 1 plate, 2 nothing' },
   ...metalEntries('coil.metal', 'the conductor'),
@@ -440,6 +495,7 @@ const ENTRIES: readonly Entry[] = [
     ...positive,
     maximum: 1e6,
   },
+  ...stockEntries(),
 ];
 
 /** `plate.layers.0.thickness` is what a single-layer study calls `plate.thickness`; so do tables. */
@@ -566,6 +622,31 @@ export const SLOT = Object.freeze({
   /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
   driveVoltage: slotOf('drive.voltage'),
+});
+
+/** Of what the stock file says; NaN where a study has none. */
+export const STOCK_SLOT = Object.freeze({
+  reelMass: slotOf('stock.reel_mass'),
+  reelLength: slotOf('stock.reel_length'),
+  reels: slotOf('stock.reels'),
+  joined: slotOf('stock.joined'),
+  wireWaste: slotOf('stock.wire_waste'),
+  wirePriceKg: slotOf('stock.wire_price_kg'),
+  wirePriceM: slotOf('stock.wire_price_m'),
+  reelPrice: slotOf('stock.reel_price'),
+  sheetRadius: slotOf('stock.sheet_radius'),
+  sheetWidth: slotOf('stock.sheet_width'),
+  sheetLength: slotOf('stock.sheet_length'),
+  platePriceKg: slotOf('stock.plate_price_kg'),
+  platePriceM2: slotOf('stock.plate_price_m2'),
+  sheetPrice: slotOf('stock.sheet_price'),
+  fusePrice: slotOf('stock.fuse_price'),
+  capacitorPrice: slotOf('stock.capacitor_price'),
+  transformerPrice: slotOf('stock.transformer_price'),
+  extrasPrice: slotOf('stock.extras_price'),
+  capacitorVoltage: slotOf('stock.capacitor_voltage'),
+  transformerCurrent: slotOf('stock.transformer_current'),
+  transformerTime: slotOf('stock.transformer_time'),
 });
 
 /** Slots of one plate layer, which begins with its metal, and where its thickness stands. */

@@ -115,6 +115,17 @@ const REASONS_LIST = [
     text: "the supply cannot give this drive: it takes more than the fuse's rating",
     blame: null,
   },
+  {
+    key: 'shortReel',
+    text: 'the winding takes more wire than the reels in stock hold',
+    blame: 'coil.wire',
+  },
+  { key: 'smallSheet', text: 'the plate is larger than the sheet in stock', blame: 'plate.radius' },
+  {
+    key: 'capacitorRating',
+    text: 'the capacitor gets more voltage than it is rated for',
+    blame: 'supply.series_capacitance',
+  },
 ] as const satisfies readonly Reason[];
 
 export type ReasonKey = (typeof REASONS_LIST)[number]['key'];

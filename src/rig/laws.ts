@@ -14,6 +14,7 @@ import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
 import { computeSafety } from './compute-safety.ts';
+import { computeStock } from './compute-stock.ts';
 import { computeSupply } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DiscPlates } from './disc-plates.ts';
@@ -134,6 +135,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeSafety(rig, wide);
     computeExposure(rig);
     computeReleases(rig);
+    computeStock(rig);
     if (requestedLaws.length > 0) {
       const point = operatingPoint(coupling);
       for (const law of requestedLaws) law(point);

@@ -1,10 +1,9 @@
 import type { Path } from './positions.ts';
 
 /** What somebody means who writes a key that a study does not have; empty where that is not known. */
-export function keyHint(key: string, path: Path, source: string | null): string {
+export function keyHint(key: string, path: Path): string {
   const name = key.toLowerCase().replaceAll('-', '_');
   const parent = String(path.filter((segment) => typeof segment === 'string').at(-1) ?? '');
-  if (name === 'conductivity') return conductivityHint(source);
   const own = BELOW[parent]?.[name];
   return own ?? ANYWHERE[name] ?? '';
 }
@@ -85,17 +84,3 @@ const ANYWHERE: Readonly<Record<string, string>> = {
   sweep: '`vary: {coil.turns: [300, 400]}`',
   parameters: '`vary: {coil.turns: [300, 400]}`',
 };
-
-/** S/m of 100 % IACS: one over 1/58 ohm mm2/m (IEC 60028). */
-const IACS = 58e6;
-
-/** With the value worked out where it can be read: people have data sheets that give one or the other. */
-function conductivityHint(source: string | null): string {
-  const [, number, unit = ''] =
-    /^\s*['"]?\s*([\d.]+(?:e[-+]?\d+)?)\s*(MS\/m|S\/m|% ?IACS)?/i.exec(source ?? '') ?? [];
-  const value = Number(number);
-  if (!(value > 0) || !Number.isFinite(value))
-    return '`resistivity`: one over the conductivity, such as 2.83e-8 ohm m';
-  const si = /iacs/i.test(unit) ? (value / 100) * IACS : /^m/i.test(unit) ? value * 1e6 : value;
-  return `\`resistivity: ${Number((1 / si).toPrecision(5)).toExponential()} ohm m\`: one over the conductivity`;
-}

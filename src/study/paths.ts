@@ -31,7 +31,7 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
 ]);
 
 export const NUMBER_PATHS: ReadonlyMap<string, string> = new Map(
-  INPUTS.filter((input) => !NOT_NUMBERS.has(input.path)).flatMap((input) =>
+  INPUTS.filter(({ path }) => !NOT_NUMBERS.has(path) && !path.startsWith('stock.')).flatMap((input) =>
     aliasesOf(input.path).map((path): [string, string] => [path, input.path]),
   ),
 );

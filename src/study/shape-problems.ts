@@ -49,7 +49,7 @@ function unknownKey(key: string, known: readonly string[], path: Path, positions
     };
   }
   const listed = known.length <= MAX_LISTED ? `one of ${known.join(', ')}` : 'a path such as coil.turns';
-  const hint = keyHint(key, path, positions.source(place));
+  const hint = keyHint(key, path);
   const usual = known.length === 0 ? 'nothing here' : `${listed}${didYouMean(key, known)}`;
   return {
     code: 'unknown-key',

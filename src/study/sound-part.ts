@@ -54,7 +54,6 @@ export function soundPart(raw: Readonly<Record<string, unknown>>): SoundPart {
         if (key === '<<') given.push(issue.path);
         const meant = nearest(key, known);
         if (meant !== null) given.push([...issue.path, meant]);
-        if (key === 'conductivity') given.push([...issue.path, 'resistivity']);
       }
     }
   }

@@ -84,9 +84,9 @@ describe('eddylift new', () => {
   });
 
   it('asks at a terminal, and again where no study could hold the answer', async () => {
-    const io = typed(['', '120 V 60 Hz 15 A', 'kupfer 2 mm', 'copper 1.6 mm', '']);
+    const io = typed(['', '120 V 60 Hz 15 A', 'kopper 2 mm', 'copper 1.6 mm', '']);
     expect(await newStudy('asked.yaml', { yes: false }, io)).toBe(0);
-    expect(io.out()).toContain('`kupfer` is `copper` here');
+    expect(io.out()).toContain('did you mean `copper`?');
     const text = readFileSync(join(scratch, 'asked.yaml'), 'utf8');
     expect(text).toContain('metal: copper');
     expect(text).toContain('wire: 1.6 mm');

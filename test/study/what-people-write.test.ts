@@ -39,24 +39,9 @@ describe('what people write', () => {
     ['thickness: 12 mm', 'thickness: 12 mm, length: 0.3 m', '`square: 400 mm`'],
     ['turns: 440', 'turns: 440, duty: 0.3', '`limits: [coil_on_time >= 10 min]`'],
     ['turns: 440', 'turns: 440, available_mass: 3', '`limits: [coil_mass <= 3 kg]`'],
-    ['metal: aluminium,', 'metal: Cu-ETP,', '`Cu-ETP` is `copper` here'],
-    ['metal: aluminium,', 'metal: AlMgSi1,', '`AlMgSi1` is `aluminium-6082` here'],
-    ['metal: aluminium-1050', 'metal: "1.4301"', '`1.4301` is `stainless-304` here'],
     ['thermal_class: 130 degC', 'thermal_class: Q', 'or its letter: Y, A, E, B, F, H, N, R'],
   ])('%s as %s has an answer', (from, to, hint) => {
     expect(said(from, to)).toContain(hint);
-  });
-
-  it.each([
-    ['35 MS/m', '2.8571e-8'],
-    ['3.5e7', '2.8571e-8'],
-    // IEC 60028: 100 % IACS is 1/58 ohm mm2/m
-    ['"100 % IACS"', '1.7241e-8'],
-  ])('a conductivity of %s is told as a resistivity, once', (conductivity, resistivity) => {
-    const own = `{conductivity: ${conductivity}, temperature_coefficient: 0.004 1/K, density: 2700, specific_heat: 900}`;
-    expect(said('metal: aluminium,', `metal: ${own},`)).toBe(
-      `the unknown key \`conductivity\`; \`resistivity: ${resistivity} ohm m\`: one over the conductivity`,
-    );
   });
 
   it.each([
