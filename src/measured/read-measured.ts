@@ -5,7 +5,13 @@ import type { MeasuredDrive, MeasuredPoint, Reading } from '../model/measured.ts
 import { Q } from '../model/quantities.ts';
 import { fromUnit, toUnit } from '../model/units.ts';
 import { decodeTable } from './decode-table.ts';
-import { type HeaderCell, isColumnName, looksLikeColumn, type MeasuredColumn, readHeader } from './measured-columns.ts';
+import {
+  type HeaderCell,
+  isColumnName,
+  looksLikeColumn,
+  type MeasuredColumn,
+  readHeader,
+} from './measured-columns.ts';
 import { type NumberFormat, numberFormat, readNumber } from './number-format.ts';
 
 /** Measured points are typed in by hand or logged for an hour; more than this is another kind of file. */
@@ -88,7 +94,9 @@ function table(found: readonly TextRecord[], renamed: ReadonlyMap<string, string
   const filled = found.filter(({ cells }) => cells.some(({ text }) => text !== ''));
   const named = filled
     .slice(0, MOST_ABOVE)
-    .findIndex(({ cells }) => cells.some(({ text }) => renamed.has(text) || isColumnName(text) || looksLikeColumn(text)));
+    .findIndex(({ cells }) =>
+      cells.some(({ text }) => renamed.has(text) || isColumnName(text) || looksLikeColumn(text)),
+    );
   const [header, ...rows] = filled.slice(Math.max(0, named));
   if (header === undefined) return [];
   const width = header.cells.findLastIndex(({ text }) => text !== '') + 1;

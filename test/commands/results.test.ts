@@ -35,7 +35,14 @@ beforeAll(async () => {
   const record = JSON.parse(readFileSync(join(scratch, 'all/thick/run.json'), 'utf8'));
   writeFileSync(
     join(scratch, 'all/broken/run.json'),
-    JSON.stringify({ ...record, finished: null, seconds: null, counts: null, front: null, started: '2020-01-01T00:00:00.000Z' }),
+    JSON.stringify({
+      ...record,
+      finished: null,
+      seconds: null,
+      counts: null,
+      front: null,
+      started: '2020-01-01T00:00:00.000Z',
+    }),
   );
   mkdirSync(join(scratch, 'all/holiday pictures'));
 }, 120_000);
@@ -45,8 +52,18 @@ describe('eddylift results', () => {
     const io = testIo({ cwd: scratch });
     expect(await results('all', { json: true }, io)).toBe(0);
     const listed = JSON.parse(io.out());
-    expect(listed.map(({ folder }: { folder: string }) => folder)).toEqual(['all/thin', 'all/thick', 'all/broken']);
-    expect(listed[1]).toMatchObject({ study: 'How many turns?', designs: 3, evaluated: 3, feasible: 3, front: 3 });
+    expect(listed.map(({ folder }: { folder: string }) => folder)).toEqual([
+      'all/thin',
+      'all/thick',
+      'all/broken',
+    ]);
+    expect(listed[1]).toMatchObject({
+      study: 'How many turns?',
+      designs: 3,
+      evaluated: 3,
+      feasible: 3,
+      front: 3,
+    });
     expect(listed[2]).toMatchObject({ designs: 3, evaluated: 0, finished: null, front: null });
     const text = testIo({ cwd: scratch });
     await results('all', { json: false }, text);
@@ -84,17 +101,25 @@ describe('eddylift diff', () => {
     expect(out).toMatch(/vary\.coil\.turns +\[300, 400, 500\] +\[300, 400, 600\]/);
     expect(out).toMatch(/best: maximise height +\S+ mm \(design 2\) +\S+ mm \(design 2\)/);
     // 300 and 400 turns are in both, 500 is not
-    expect(out).toContain('Of 3 designs on the front of all/thick, 2 are in all/thin, too: 2 on its front, 0 not feasible there.');
+    expect(out).toContain(
+      'Of 3 designs on the front of all/thick, 2 are in all/thin, too: 2 on its front, 0 not feasible there.',
+    );
     const cell = (folder: string, row: number, column: string) => {
-      const [head, ...rows] = readFileSync(join(scratch, folder, 'designs.csv'), 'utf8').trim().split(/\r?\n/);
+      const [head, ...rows] = readFileSync(join(scratch, folder, 'designs.csv'), 'utf8')
+        .trim()
+        .split(/\r?\n/);
       return Number(rows[row]!.split(',')[head!.split(',').indexOf(column)]);
     };
-    const [was, is] = [cell('all/thick', 1, 'height_mm'), cell('all/thin', 1, 'height_mm')].map((mm) => Number(mm.toPrecision(4)));
+    const [was, is] = [cell('all/thick', 1, 'height_mm'), cell('all/thin', 1, 'height_mm')].map((mm) =>
+      Number(mm.toPrecision(4)),
+    );
     expect(out).toContain(`1  1  height: ${was} mm -> ${is} mm`);
   });
 
   it('takes studies for the same that differ in layout and comments alone', () => {
-    expect(studyDifferences(STUDY, `# again\n${STUDY.replace('{current: 12 A}', '\n  current: 12 A')}`)).toEqual([]);
+    expect(
+      studyDifferences(STUDY, `# again\n${STUDY.replace('{current: 12 A}', '\n  current: 12 A')}`),
+    ).toEqual([]);
     expect(studyDifferences(STUDY, `${STUDY}notes: x\n`)).toEqual([{ path: 'notes', one: null, other: 'x' }]);
   });
 });
