@@ -88,6 +88,25 @@ function queueChoice(address: string) {
   return { address, password: password ?? null, secret: secret ?? null, secretFile: secretFile ?? null };
 }
 
+const DESIGN_NAMES = ['best', 'knee', 'lightest'] as const;
+const DESIGN_HELP = `which design: its number, from 0; or of a result ${DESIGN_NAMES.join(', ')}`;
+
+function askedDesign(text: string): number | (typeof DESIGN_NAMES)[number] {
+  const name = DESIGN_NAMES.find((each) => each === text);
+  if (name !== undefined) return name;
+  if (!/^\d{1,15}$/.test(text)) {
+    throw new InvalidArgumentError(`wanted a whole number, 0 or more, or ${DESIGN_NAMES.join(', ')}.`);
+  }
+  return Number(text);
+}
+
+interface CardArguments {
+  design?: number | (typeof DESIGN_NAMES)[number];
+  set?: readonly string[];
+  json?: true;
+  html?: true;
+}
+
 interface CompareArguments {
   design?: number;
   free?: readonly string[];
@@ -97,7 +116,7 @@ interface CompareArguments {
 }
 
 interface MotionCommandArguments {
-  design: number;
+  design?: number | (typeof DESIGN_NAMES)[number];
   switchOn?: string;
   ramp?: string;
   cutAt?: string;
@@ -268,23 +287,28 @@ async function main(argv: readonly string[]): Promise<number> {
     .command('card')
     .description('print the bench card of one design: currents, heights, heat, winding, cautions')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
+    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option(
+      '--set <path=value>',
+      "an input to change, such as 'coil.turns=300'; may be repeated: the card says what changed",
+      (text: string, settings: readonly string[] = []) => [...settings, text],
+    )
     .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
     .option(
       '--html',
       'print an HTML page instead, both sides of a sheet of A4, with a drawing and the lift curve',
     )
-    .action(async (place: string, options: { design: number; json?: true; html?: true }) => {
+    .action(async (place: string, options: CardArguments) => {
       const { card } = await import('./commands/card.ts');
-      const { design, json = false, html = false } = options;
-      code = await card(place, { design, json, html }, io);
+      const { design = null, set = [], json = false, html = false } = options;
+      code = await card(place, { design, set, json, html }, io);
     });
 
   program
     .command('motion')
     .description('one design in time: the jump at switch-on, the bounce, the landing')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .requiredOption('--design <n>', 'which design, as the tables number them, from 0', designNumber)
+    .option('--design <which>', DESIGN_HELP, askedDesign)
     .option('--switch-on <level>', 'switch on at once, rms: 96V, or 12A given; default: its supply voltage')
     .option('--ramp <from..to/time>', 'raise the drive evenly: 0V..120V/3s')
     .option('--cut-at <time>', 'break the circuit then: 2s')
@@ -295,7 +319,14 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--json', 'print one JSON object instead of words')
     .action(async (place: string, options: MotionCommandArguments) => {
       const { motion } = await import('./commands/motion.ts');
-      const { design, switchOn = null, ramp = null, cutAt = null, phase = null, step = null } = options;
+      const {
+        design = null,
+        switchOn = null,
+        ramp = null,
+        cutAt = null,
+        phase = null,
+        step = null,
+      } = options;
       const { for: seconds = null, out = null, json = false } = options;
       code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
     });

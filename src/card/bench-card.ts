@@ -17,6 +17,10 @@ import { rigWords } from '../words/rig-words.ts';
 export interface BenchCard {
   readonly study: Study;
   readonly design: number;
+  /** How its heading calls it: `design 12`, or `one rig` where there is no other. */
+  readonly name: string;
+  /** Null where nothing of the rig was changed. */
+  readonly change: CardChange | null;
   /** Its varied inputs. */
   readonly values: Float64Array;
   readonly slots: Float64Array;
@@ -38,13 +42,31 @@ export interface BenchCard {
   readonly cautions: readonly Judgement[];
 }
 
+/** An input that was changed, as written. */
+export interface Change {
+  readonly path: string;
+  readonly from: string;
+  readonly to: string;
+}
+
+/** A card beside that of the same rig before some of its inputs were changed. */
+export interface CardChange {
+  readonly before: BenchCard;
+  readonly changes: readonly Change[];
+}
+
 /** Rows of the table of currents. */
 const MOST_ROWS = 11;
 /** Where no supply limit ends it, or the study allows drives beyond, the table goes on to this multiple of the drive's current. */
 const BEYOND = 1.5;
 
 /** The card of one design of a study, by its varied values. */
-export function makeCard(study: Study, design: number, values: Float64Array): BenchCard {
+export function makeCard(
+  study: Study,
+  design: number,
+  values: Float64Array,
+  change: CardChange | null = null,
+): BenchCard {
   const reader = createDesignReader(study);
   reader.read(values, 0);
   const { slots } = reader;
@@ -59,6 +81,12 @@ export function makeCard(study: Study, design: number, values: Float64Array): Be
   return {
     study,
     design,
+    name: change
+      ? `${change.before.name}, changed`
+      : study.vary.length === 0
+        ? 'the rig'
+        : `design ${design}`,
+    change,
     values,
     slots,
     status: STATUSES[point.status]!,

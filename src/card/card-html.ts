@@ -5,6 +5,7 @@ import { floatingCurve } from '../report/floating-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { sidewaysPoint } from '../rig/sideways-curve.ts';
 import type { BenchCard } from './bench-card.ts';
+import { CHANGE_TITLE, changeRows } from './card-change.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
 import {
   limitRows,
@@ -38,11 +39,14 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
   return buildCard({
     study,
     design,
+    name: card.name,
     drawn: answered
       ? { values, slots, results: point.results, heat, sideways: sidewaysPoint(slots, point.results) }
       : null,
     sections,
-    wide: card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
+    wide: card.change
+      ? { heading: CHANGE_TITLE, rows: changeRows(card, card.change) }
+      : card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
     table: answered ? { heading: curveTitle(card), columns } : null,
     lift: answered
       ? floatingCurve(study.rig, slots, BEYOND * Math.max(top, point.current), point.current)

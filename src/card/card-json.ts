@@ -5,7 +5,7 @@ import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
 import { sharesOf } from '../rig/spread-profile.ts';
 import type { DescribedSpread } from '../words/describe-spread.ts';
-import type { BenchCard } from './bench-card.ts';
+import type { BenchCard, CardChange } from './bench-card.ts';
 
 /**
  * A card for machines. Quantities go by their column names, with the unit in the name; null is an empty cell, `INF` an
@@ -31,6 +31,7 @@ export function cardJson(card: BenchCard): unknown {
     study: study.title,
     hash: study.hash,
     design,
+    ...(card.change && { changed: changedOf(card.change) }),
     status,
     reason,
     inputs: Object.fromEntries(study.vary.map((varied, i) => [varied.column, inputOf(varied, values[i]!)])),
@@ -58,6 +59,11 @@ export function cardJson(card: BenchCard): unknown {
     not_judged: unjudgedOf(cautions),
     reminder: CAUTIONS_REMINDER,
   };
+}
+
+/** What was changed, as written, and the quantities before that. */
+function changedOf({ before, changes }: CardChange): unknown {
+  return { inputs: changes, status_before: before.status, quantities_before: quantitiesOf(before.point) };
 }
 
 /** Probabilities from 0 to 1; of each quantity its quantiles and the share of its variance that each tolerance makes. */

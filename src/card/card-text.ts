@@ -10,6 +10,7 @@ import { listing, wrap } from '../text/listing.ts';
 import { measure } from '../text/significant.ts';
 import { layOut } from '../text/text-columns.ts';
 import type { BenchCard } from './bench-card.ts';
+import { CHANGE_TITLE, changeRows } from './card-change.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
 import {
   limitRows,
@@ -22,8 +23,10 @@ import {
 
 /** A card for people, at most `width` characters wide. */
 export function cardText(card: BenchCard, width: number): string {
-  const { study, design, status, reason, windings, limits, cautions } = card;
-  const sections: (readonly [title: string, body: string])[] = [['The rig', listing(card.rig, width)]];
+  const { study, name, status, reason, windings, limits, cautions } = card;
+  const sections: (readonly [title: string, body: string])[] = [];
+  if (card.change) sections.push([CHANGE_TITLE, listing(changeRows(card, card.change), width)]);
+  sections.push(['The rig', listing(card.rig, width)]);
   if (card.curve.length === 0) sections.push([`No answer: ${status}`, listing([[reason]], width)]);
   else {
     sections.push(['At its own drive', listing(operatingTopics(card), width)]);
@@ -37,7 +40,7 @@ export function cardText(card: BenchCard, width: number): string {
   const spread = spreadRows(card);
   if (spread.length > 0) sections.push([SPREAD_TITLE, listing(spread, width)]);
   sections.push(['Cautions', cautionList(cautions, width)]);
-  const heading = wrap(`Bench card of design ${design}: ${study.title}`, width).join('\n');
+  const heading = wrap(`Bench card of ${name}: ${study.title}`, width).join('\n');
   return [
     `${heading}\n`,
     ...sections.map(([title, body]) => `\n${wrap(title, width).join('\n')}\n${body}`),

@@ -7,12 +7,12 @@ import type { Limit, Objective, Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
-import { type FoundResult, findResult } from '../session/find-result.ts';
+import { findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { refront } from '../session/refront.ts';
+import { wholeParts } from '../session/whole-parts.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
-import type { PartName } from '../store/part-name.ts';
-import { covering, listParts, missingQuantities } from '../store/parts.ts';
+import { missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
@@ -125,13 +125,6 @@ function judgeable(study: Study, missing: readonly number[], place: string, io: 
     return false;
   });
   return kept.length === limits.length ? study : { ...study, limits: kept };
-}
-
-/** The parts of all rows of a finished result: of a few alone the front would be another one. */
-async function wholeParts({ folder, record }: FoundResult): Promise<readonly PartName[]> {
-  const parts = await listParts(folder);
-  const last = parts.at(-1);
-  return covering(folder, parts, 0, record.designs ?? (last ? last.first + last.count : 0));
 }
 
 function conditions({ limits, objectives }: Study): string {

@@ -6,6 +6,7 @@ import { type PreparedMotion, prepareMotion } from '../rig/prepare-motion.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { type MotionArguments, readMotion } from '../session/motion-request.ts';
+import type { AskedDesign } from '../session/named-design.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
 import { writeMotion } from '../store/write-motion.ts';
@@ -13,7 +14,7 @@ import { listing, widthOf, wrap } from '../text/listing.ts';
 import { driveWords, motionTopics } from '../words/describe-motion.ts';
 
 export interface MotionOptions extends MotionArguments {
-  readonly design: number;
+  readonly design: AskedDesign;
   /** Null: beside the result, or in `results`. */
   readonly out: string | null;
   readonly json: boolean;
@@ -27,10 +28,11 @@ const PIECE = 0.25;
 /** `eddylift motion`: one design of a study in time, from rest, as its drive says. */
 export async function motion(place: string, options: MotionOptions, io: Io): Promise<number> {
   const { request, seconds } = readMotion(options);
-  const { design, json } = options;
-  const found = await findDesign(place, design, io);
+  const { json } = options;
+  const found = await findDesign(place, options.design, io);
+  if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
-  const { study, values } = found;
+  const { study, design, values } = found;
   const reader = createDesignReader(study);
   reader.read(values, 0);
   const prepared = prepareMotion(study.rig, reader.slots, request);

@@ -4,10 +4,12 @@ import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
+import { motionChart } from './charts/motion-chart.ts';
 import { explained, sharesChart } from './charts/shares-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
+import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
 import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
 import { letterOf } from './letters.ts';
@@ -17,6 +19,7 @@ import { frontSection } from './page/front-section.ts';
 import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
 import { floatingDesigns, liftSection } from './page/lift-section.ts';
 import { limitsSection } from './page/limits-section.ts';
+import { type MotionPictures, motionSection } from './page/motion-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
@@ -87,6 +90,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   );
   const drawings = new Map(drawn.map((row) => [row, drawingOf(input, row)]));
 
+  const motions = await motionPictures(input);
+
   // 3. the page
   const chosenRows = new Set(chosen.map(({ row }) => row));
   const onlyInCards = new Map(
@@ -96,6 +101,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     front: study.objectives.length === 0 ? null : frontSection(shown, frontCharts, columns),
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
+    motion: motionSection(input, motions),
     sideways: sidewaysSection(input, pushed, sidewaysSvg),
     inputs:
       effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
@@ -128,6 +134,9 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   if (sidewaysSvg !== null) figures.push({ name: 'sideways.svg', svg: sidewaysSvg });
   if (spreadSvg !== null) figures.push({ name: 'spread.svg', svg: spreadSvg });
   if (sharesSvg !== null) figures.push({ name: 'shares.svg', svg: sharesSvg });
+  for (const [row, { curve }] of motions) {
+    figures.push({ name: `motion-${front.designs[row]}.svg`, svg: curve });
+  }
   for (const { row } of chosen) {
     figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
   }
@@ -149,6 +158,25 @@ function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesig
     lift,
     operating: Number.isFinite(operating.current + operating.height) ? operating : null,
   };
+}
+
+/** Of the chosen designs whose motion was computed, by row. */
+async function motionPictures(input: ReportInput): Promise<Map<number, MotionPictures>> {
+  const { study, front, chosen, slotsOf } = input;
+  const pictures = new Map<number, MotionPictures>();
+  for (const { row, motion, sideways } of chosen) {
+    if (motion === null) continue;
+    // as the cross-section is drawn, so that both have one scale
+    const drawn = drawnRow(front, row, { slots: slotsOf(row), heat: null, sideways: sideways?.at ?? null });
+    const outline = rigOutline(study, drawn);
+    const design = front.designs[row]!;
+    const title = `${letterOf(chosen, row) ?? ''}: design ${design}`;
+    pictures.set(row, {
+      moving: movingPicture(outline, motion, `moving${design}`, title),
+      curve: await motionChart(motion),
+    });
+  }
+  return pictures;
 }
 
 function nameOf({ front, chosen }: Pick<ReportInput, 'front' | 'chosen'>, row: number, why: string): string {

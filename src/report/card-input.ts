@@ -7,6 +7,8 @@ import type { LiftPoint } from './report-input.ts';
 export interface CardInput {
   readonly study: Pick<Study, 'title' | 'vary' | 'rig' | 'hash'>;
   readonly design: number;
+  /** `design 12`, `the rig`. */
+  readonly name: string;
   /** Null for a design that cannot be evaluated. */
   readonly drawn: DrawnDesign | null;
   /** In reading order; each line a topic and what there is to say. */

@@ -61,8 +61,24 @@ export interface ChosenDesign {
   readonly heat: HeatProfile | null;
   /** Null for a study without tolerances. */
   readonly spread: DesignSpread | null;
+  /** Switched on at once; null where nothing floats or its motion is not computed. */
+  readonly motion: DesignMotion | null;
   /** Left out where it was not computed. */
   readonly sideways?: DesignSideways;
+}
+
+/** A design in time, SI. */
+export interface DesignMotion {
+  /** What was done to it: `96 V switched on at once, ...`. */
+  readonly drive: string;
+  /** What came of it, a topic a row. */
+  readonly rows: readonly (readonly [topic: string, words: string])[];
+  readonly time: readonly number[];
+  /** Over rest. */
+  readonly height: readonly number[];
+  readonly steadyHeight: number;
+  /** NaN where the study gives none. */
+  readonly headroom: number;
 }
 
 /** What happens to a design beside the axis. */

@@ -18,7 +18,7 @@ export type Sideways = SidewaysCoupling | 'wide' | 'unknown';
 
 /**
  * Discs for coils beside their axis, factorised once and shared by every design with the same plate and a coil of the
- * same class, as in disc-plates. Wider than three coil radii a plate has no edge that counts (below 1e-5 of the lift);
+ * same class, as in disc-plates. Wider than three coil radii a plate has no edge that counts (2e-5 of the weight at 10 mm);
  * magnetic and endless layers are answered for wide plates only, oblong plates not at all.
  */
 export class SidewaysPlates {

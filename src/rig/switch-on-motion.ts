@@ -41,8 +41,8 @@ export const SWITCH_ON_MOTION: RequestedLaw = {
       const phase = worstPhase(model.rig, model.modes, drive, omega, step);
       const run = new MotionRun(model.rig, model.modes, { ...drive, phase }, omega, step, 1e9);
       let settled = Number.POSITIVE_INFINITY;
-      // where a bounce grows by itself it never settles
-      const longest = solve(point, true).growth > 0 ? PIECE : SETTLED.longest;
+      // a bounce that grows never settles, nor does one that takes longer than this to fall by e
+      const longest = solve(point, true).growth > -1 / SETTLED.longest ? PIECE : SETTLED.longest;
       for (let end = PIECE; end <= longest && settled === Number.POSITIVE_INFINITY; end += PIECE) {
         run.advanceTo(end);
         if (run.lost) return;

@@ -66,7 +66,7 @@ export class WidePlate {
       narrowest(coil) / outerRadius,
       slowest * outerRadius,
       end * outerRadius,
-      isMagnetic(layers, layerCount) || farthest > FAR_RADII * outerRadius,
+      reflectsAtEveryK(layers, layerCount) || farthest > FAR_RADII * outerRadius,
     );
     const sameNodes = nodes === this.nodes;
     const sameCoil = this.sameCoil(coil) && sameNodes;
@@ -251,7 +251,8 @@ function finestSide(coil: Coil): number {
 /** Beyond this many outer radii the gap's exponential, too, needs the thorough nodes. */
 const FAR_RADII = 5;
 
-function isMagnetic(layers: readonly PlateLayer[], layerCount: number): boolean {
+/** Any permeability beside 1 reflects at every k, however little; so this is no question of MAGNETIC. */
+function reflectsAtEveryK(layers: readonly PlateLayer[], layerCount: number): boolean {
   for (let j = 0; j < layerCount; j++) if (layers[j]!.relativePermeability > 1) return true;
   return false;
 }

@@ -16,6 +16,7 @@ import { designWords } from '../words/design-words.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
 import { watchedOf } from '../words/watched.ts';
+import { designMotion } from './design-motion.ts';
 
 /** What a run leaves behind when its tables stand. */
 export interface FinishedRun {
@@ -118,6 +119,7 @@ function choose(
       },
       heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
       spread: spreadOf(slots),
+      motion: designMotion(study.rig, slots),
     };
   });
 }

@@ -11,10 +11,12 @@ import { count } from '../words/describe-plan.ts';
 import { type FoundResult, findResult } from './find-result.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
+import { type AskedDesign, numberOf } from './named-design.ts';
 import { origin } from './origin.ts';
 
 export interface FoundDesign {
   readonly study: Study;
+  readonly design: number;
   /** What varies, for this design. */
   readonly values: Float64Array;
 }
@@ -70,15 +72,17 @@ async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'fil
  * A design of a study file, or of the study in a result folder; null when the study has problems, which then stand on
  * stderr. Throws UsageError, in one line, when the place cannot be used or there is no such design.
  */
-export async function findDesign(place: string, design: number, io: Io): Promise<FoundDesign | null> {
+export async function findDesign(place: string, asked: AskedDesign, io: Io): Promise<FoundDesign | null> {
   const found = await findStudy(place, io);
-  return found && designOf(found, design);
+  if (found === null) return null;
+  const design = await numberOf(asked, found, place, io);
+  return design === null ? null : designOf(found, design);
 }
 
 export async function designOf({ study, result }: FoundStudy, design: number): Promise<FoundDesign> {
   // every row of a grid or a scatter follows from the plan; those of a search stand in the parts alone
   const values = valuesInPlan(study, design) ?? (await valuesInParts(study, result, design));
-  return { study, values };
+  return { study, design, values };
 }
 
 /** Null for a plan that finds its designs while it runs. */

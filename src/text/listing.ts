@@ -35,8 +35,13 @@ export function listing(rows: readonly (readonly string[])[], width: number, ind
  * row only the last may break.
  */
 export function wrap(text: string, width: number): string[] {
+  return wrapWords(text.split(/ (?! )/), width);
+}
+
+/** Words joined by blanks into lines of at most `width` characters; a longer word stands alone. */
+export function wrapWords(words: readonly string[], width: number): string[] {
   const lines: string[] = [];
-  for (const word of text.split(/ (?! )/)) {
+  for (const word of words) {
     const last = lines.at(-1);
     if (last !== undefined && last.length + 1 + word.length <= width)
       lines[lines.length - 1] = `${last} ${word}`;

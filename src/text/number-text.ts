@@ -1,24 +1,15 @@
 import { toUnit, type Unit } from '../model/units.ts';
+import { significant } from './significant.ts';
 
-const DIGITS = 4;
 const MINUS = '−';
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 
 /** Of an empty cell. */
 export const NOTHING = '–';
 
-/**
- * A number as print sets it: four significant digits, a true minus, powers of ten where plain digits would mislead
- * (3.3 × 10⁻⁶).
- */
+/** A number as print sets it: that of `significant`, with a true minus and powers of ten (3.3 × 10⁻⁶). */
 export function numberText(value: number): string {
-  if (Number.isNaN(value)) return NOTHING;
-  if (!Number.isFinite(value)) return value > 0 ? 'unlimited' : `${MINUS}∞`;
-  const rounded = Number(value.toPrecision(DIGITS));
-  const size = Math.abs(rounded);
-  if (size === 0 || (size >= 1e-3 && size < 1e6)) return String(rounded).replace('-', MINUS);
-  const [mantissa, exponent] = rounded.toExponential().split('e') as [string, string];
-  return `${mantissa.replace('-', MINUS)} × 10${superscript(exponent)}`;
+  return Number.isNaN(value) ? NOTHING : typeset(significant(value));
 }
 
 /**
@@ -27,7 +18,7 @@ export function numberText(value: number): string {
 export function typeset(words: string): string {
   return words
     .replace(/(?<=\d)e(-?\d+)(?!\w)/g, (_, exponent: string) => ` × 10${superscript(exponent)}`)
-    .replace(/(?<![\w.])-(?=\d)/g, MINUS);
+    .replace(/(?<![\w.])-(?=[\d∞])/g, MINUS);
 }
 
 function superscript(exponent: string): string {

@@ -8,7 +8,7 @@ const DIGITS = 4;
  */
 export function significant(value: number): string {
   if (Number.isNaN(value)) return '-';
-  if (!Number.isFinite(value)) return value > 0 ? 'infinite' : '-infinite';
+  if (!Number.isFinite(value)) return value > 0 ? 'unlimited' : '-∞';
   const rounded = Number(value.toPrecision(DIGITS));
   const size = Math.abs(rounded);
   if (size === 0 || (size >= 1e-3 && size < 1e6)) return String(rounded);

@@ -1,3 +1,5 @@
+import { wrapWords } from './listing.ts';
+
 /** A column as text, one entry a row. */
 export interface TextColumn {
   readonly label: string;
@@ -54,22 +56,11 @@ function block({ label, unit, kind, cells }: TextColumn): Block {
   // An operator stays with what follows it.
   const words = label.split(/(?<![-+*/^]) /).map((word) => cut(word));
   const width = Math.max(...[...aligned, ...words, unit].map(({ length }) => length));
-  return { heading: wrapped(words, width), unit, cells: aligned, width, isText };
+  return { heading: wrapWords(words, width), unit, cells: aligned, width, isText };
 }
 
 function cut(text: string): string {
   return text.length > WIDEST ? `${text.slice(0, WIDEST - 1)}…` : text;
-}
-
-function wrapped(words: readonly string[], width: number): string[] {
-  const lines: string[] = [];
-  for (const word of words) {
-    const last = lines.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= width)
-      lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
 }
 
 /** Pads numbers on the right so that, set flush right, their points agree; an exponent hangs over. */

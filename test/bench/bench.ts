@@ -5,6 +5,8 @@ import { fileURLToPath } from 'node:url';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import { benchMessaging } from './messaging.ts';
+import { benchMotion } from './motion.ts';
+import { benchSideways } from './sideways.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
@@ -70,6 +72,12 @@ function benchLaws(): void {
     note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
   for (const timing of disc.shared)
     note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
+  for (const { name, unit, measured, target } of benchMotion()) note(name, unit, measured, target);
+  for (const { name, fresh, shared, force } of benchSideways()) {
+    note(`sideways and tilt stiffness, fresh: ${name}`, 'ms', fresh, '< 10 ms');
+    note(`sideways and tilt stiffness, plate shared: ${name}`, 'ms', shared, '< 1 ms');
+    note(`the same fresh, and the force at a tenth of the radius: ${name}`, 'ms', force);
+  }
 }
 
 async function benchMessages(): Promise<void> {

@@ -34,6 +34,7 @@ describe('the cautions of a card', () => {
       'no `line_voltage` given',
       'no `plate.radius` given',
       'no `fuse` given',
+      'no `headroom` given',
       'no `visitor_distance` given',
       'no `operator_distance` given',
     ]);
@@ -58,7 +59,7 @@ describe('the cautions of a card', () => {
     for (const where of [text, page, told]) {
       for (const each of unjudged) expect(where).toContain(notJudgedWords(each));
       expect(where).toContain('from 0.25 J');
-      const places = raised.map(({ rule }) => where.toLowerCase().indexOf(rule.rule.toLowerCase()));
+      const places = raised.map(({ rule }) => where.toLowerCase().lastIndexOf(rule.rule.toLowerCase()));
       expect(places).toEqual([...places].sort((a, b) => a - b));
     }
     expect(raised[0]!.rule.hazard).toBe('shock');

@@ -67,9 +67,24 @@ describe('a report of a demo study', () => {
       'map-1.svg',
       'map-2.svg',
       'lift.svg',
+      ...chosen.flatMap(({ row, motion }) => (motion ? [`motion-${front.designs[row]}.svg`] : [])),
       ...chosen.map(({ row }) => `rig-${front.designs[row]}.svg`),
     ]);
     for (const { svg } of report.figures) expect(report.html.includes(svg)).toBe(true);
+  });
+
+  it('shows chosen designs switched on, each in a picture that plays when it is clicked and stands still for print', () => {
+    const moving = input.chosen.filter(({ motion }) => motion !== null);
+    expect(moving.length).toBeGreaterThan(0);
+    for (const { row } of moving) {
+      const design = input.front.designs[row]!;
+      const picture = new RegExp(`<svg [^>]*id="moving${design}".*?</svg>`, 's').exec(report.html)![0];
+      expect(picture).toContain(`begin="moving${design}.click" dur="3s"`);
+      // a frame each 20 ms, and where it stands without them
+      expect(/values="([^"]*)"/.exec(picture)![1]!.split(';').length).toBe(150);
+      expect(picture).toMatch(/<g transform="translate\(0 -\d/);
+    }
+    expect(report.html).toContain('prefers-reduced-motion');
   });
 
   it('has the numbers of every chart in a table', () => {

@@ -24,6 +24,7 @@ describe('the pictures of a report', () => {
       'lift.svg',
       'spread.svg',
       'shares.svg',
+      expect.stringMatching(/^motion-\d+\.svg$/),
       expect.stringMatching(/^rig-\d+\.svg$/),
       expect.stringMatching(/^rig-\d+\.svg$/),
     ]);

@@ -2,7 +2,7 @@ import { createFrontArchive } from '../../src/front/front-archive.ts';
 import { SLOT } from '../../src/model/inputs.ts';
 import { column } from '../../src/model/rows.ts';
 import { UNITS } from '../../src/model/units.ts';
-import type { DesignSpread, ReportInput } from '../../src/report/report-input.ts';
+import type { DesignMotion, DesignSpread, ReportInput } from '../../src/report/report-input.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
 import { createSurvey } from '../../src/survey/survey.ts';
 import { batchOf, type Row, workshopStudy } from './batches.ts';
@@ -90,6 +90,7 @@ export function madeUpReport(): ReportInput {
         cautions: [],
         heat: hill(),
         spread: spreadAbout(front.objectives[0]!, 2),
+        motion: madeUpBounce(),
       },
       {
         row: last,
@@ -98,6 +99,7 @@ export function madeUpReport(): ReportInput {
         cautions: [],
         heat: null,
         spread: spreadAbout(front.objectives[last]!, 1),
+        motion: null,
       },
     ],
     watched: [
@@ -156,4 +158,17 @@ function rising(liftoff: number, height: number) {
 function hill() {
   const radii = Float64Array.from({ length: 24 }, (_, i) => (i + 0.5) / 120);
   return { radii, density: radii.map((r) => 1e5 * r * (0.2 - r)) };
+}
+
+/** A bounce of 2 Hz that dies away, for a second. */
+function madeUpBounce(): DesignMotion {
+  const time = Array.from({ length: 101 }, (_, i) => i / 100);
+  return {
+    drive: '100 V switched on at once',
+    rows: [['highest point', '17 mm after 0.25 s']],
+    time,
+    height: time.map((t) => 0.01 * (1 - Math.exp(-t) * Math.cos(4 * Math.PI * t))),
+    steadyHeight: 0.01,
+    headroom: 0.03,
+  };
 }

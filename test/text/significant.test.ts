@@ -16,7 +16,7 @@ describe('significant', () => {
     [0, '0'],
     [-0, '0'],
     [Number.NaN, '-'],
-    [Number.POSITIVE_INFINITY, 'infinite'],
+    [Number.POSITIVE_INFINITY, 'unlimited'],
   ])('writes %d as %s', (value, text) => {
     expect(significant(value)).toBe(text);
   });
@@ -38,7 +38,7 @@ describe('measure', () => {
     expect(measure(0.0123, UNITS.mm)).toBe('12.3 mm');
     expect(measure(373.15, UNITS.degC)).toBe('100 °C');
     expect(measure(0.25, UNITS.one)).toBe('0.25');
-    expect(measure(Number.POSITIVE_INFINITY, UNITS.s)).toBe('infinite');
+    expect(measure(Number.POSITIVE_INFINITY, UNITS.s)).toBe('unlimited');
     expect(measure(Number.NaN, UNITS.s)).toBe('-');
   });
 });

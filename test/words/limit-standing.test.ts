@@ -39,7 +39,7 @@ describe('limitStandings', () => {
   it('finds a time without end wholly apart from any other', () => {
     expect(standing('coil_on_time', Number.POSITIVE_INFINITY, '>=', 600)).toMatchObject({
       met: true,
-      value: 'infinite',
+      value: 'unlimited',
       margin: 1,
     });
   });

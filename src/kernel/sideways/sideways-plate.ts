@@ -105,7 +105,7 @@ export class SidewaysPlate {
     this.resolution = resolution;
     this.axialBasis = new AxialBasis(thicknesses, axial);
     const longest = 2 * Math.max(total, reach, radius);
-    const length = Math.max(2 * radius, radius + 1.5 * reach);
+    const length = Math.max(2 * radius, radius + 1.1 * reach);
     if (innerRadius > 0) {
       // transforms cost most: one set of nodes serves both
       this.highest = Math.max(usual, cutoff);

@@ -40,7 +40,7 @@ export function sidewaysChart(
           direction: 'horizontal',
           columns: 2,
           symbolSize: 60,
-          columnPadding: 18,
+          columnPadding: 40,
         };
   const scale = (what: 'ink' | 'dash' | 'mark') => ({
     field: 'design',

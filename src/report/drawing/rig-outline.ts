@@ -3,6 +3,7 @@ import { Q, QUANTITIES } from '../../model/quantities.ts';
 import type { TableRows } from '../../model/rows.ts';
 import type { Study } from '../../model/study.ts';
 import { createCoil } from '../../rig/coil.ts';
+import { MAGNETIC } from '../../rig/geometry.ts';
 import { sidesOf } from '../../rig/plate-outline.ts';
 import type { SidewaysPoint } from '../../rig/sideways-curve.ts';
 import { shortText } from '../../text/clean-text.ts';
@@ -162,7 +163,7 @@ function metalName(study: Pick<Study, 'vary' | 'rig'>, { values }: DrawnDesign, 
 
 /** Copper looks like copper: told by the numbers, since a study may name its own metals. SI. */
 function metalInk(density: number, resistivity: number, relativePermeability: number): string {
-  if (relativePermeability > 1.5) return INK.steel;
+  if (relativePermeability > MAGNETIC) return INK.steel;
   if (density < 4000) return INK.aluminium;
   return resistivity < 3e-8 ? INK.copper : INK.metal;
 }

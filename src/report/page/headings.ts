@@ -3,6 +3,7 @@ export const HEADINGS = {
   front: 'Trade-off',
   rigs: 'Rigs',
   lift: 'Height and current',
+  motion: 'Switch-on',
   sideways: 'Sideways and tilt',
   inputs: 'Main effects',
   limits: 'Limits',

@@ -21,6 +21,8 @@ function redrawn(): string {
 /** The style sheet of every page: one column of text, figures at their size, tables ruled like a printed one. */
 export const PAGE_STYLE = `
 :root{color-scheme:light dark;${variables(INK)}}
+.moving{cursor:pointer}
+@media (prefers-reduced-motion:reduce){.moving{pointer-events:none}}
 @media screen and (prefers-color-scheme:dark){
 :root{${variables(INK_DARK)}}
 ${redrawn()}

@@ -13,6 +13,7 @@ export interface ReportSections {
   readonly front: Markup | null;
   readonly rigs: Markup | null;
   readonly lift: Markup | null;
+  readonly motion: Markup | null;
   readonly sideways: Markup | null;
   readonly inputs: Markup | null;
   readonly limits: Markup;
