@@ -1,4 +1,4 @@
-import { fallingRoot } from '../math/falling-root.ts';
+import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import { REFERENCE_TEMPERATURE } from './constants.ts';
 import {
@@ -54,6 +54,7 @@ export interface WindingBody {
  * Accuracy: that of the correlations (see convection): 10 to 20 % of a temperature rise. Numerically 1e-6.
  */
 export class WindingHeat {
+  private readonly bracket: Bracket = { low: 0, high: 0, fLow: 0, fHigh: 0 };
   private body: WindingBody = NOBODY;
   private coldPlate = false;
   /** Areas, m2: an annulus, both cylinders, and what radiates to the room, times its emissivity. */
@@ -123,11 +124,14 @@ export class WindingHeat {
   steadyTemperature(ceiling: number): number {
     const { surroundings, plateTemperature } = this.body;
     const low = Math.min(surroundings, plateTemperature);
-    const netLow = this.net(low);
-    const netHigh = this.net(ceiling);
-    if (netHigh > 0) return Number.NaN;
+    const { bracket } = this;
+    bracket.low = low;
+    bracket.high = ceiling;
+    bracket.fLow = this.net(low);
+    bracket.fHigh = this.net(ceiling);
+    if (bracket.fHigh > 0) return Number.NaN;
     const trial = low + Math.min(TRIAL, (ceiling - low) / 2);
-    return fallingRoot(this.net, low, ceiling, netLow, netHigh, trial, CLOSE);
+    return fallingRoot(this.net, bracket, trial, CLOSE);
   }
 
   /**

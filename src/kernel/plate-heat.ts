@@ -1,4 +1,4 @@
-import { fallingRoot } from '../math/falling-root.ts';
+import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import {
   freeFaceCoefficient,
@@ -68,6 +68,7 @@ export function discHeatCapacity(
  * Accuracy: that of the correlations (see convection). Numerically 1e-6.
  */
 export class PlateHeat {
+  private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };
   private body: PlateBody = NOBODY;
   private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
@@ -101,10 +102,12 @@ export class PlateHeat {
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */
   steadyTemperature(): number {
     const { surroundings } = this.body;
-    const high = this.net(HOTTEST_PLATE);
-    if (high > 0) return Number.NaN;
-    const low = this.net(surroundings);
-    return fallingRoot(this.net, surroundings, HOTTEST_PLATE, low, high, surroundings + TRIAL, CLOSE);
+    const { bracket } = this;
+    bracket.low = surroundings;
+    bracket.fHigh = this.net(HOTTEST_PLATE);
+    if (bracket.fHigh > 0) return Number.NaN;
+    bracket.fLow = this.net(surroundings);
+    return fallingRoot(this.net, bracket, surroundings + TRIAL, CLOSE);
   }
 
   /**

@@ -89,7 +89,8 @@ export class StudyVisits {
       await clearQueue(client, stamp);
     } else if (this.unfit.has(stamp)) await this.refuse(stamp);
     else if (served.has(stamp)) await this.heedExclusion(stamp);
-    else if (opening.size === 0 && served.size < MOST_STUDIES) {
+    // it may have been set aside since this look began
+    else if (opening.size === 0 && served.size < MOST_STUDIES && !this.unreadable.has(stamp)) {
       const end = this.open(stamp)
         .catch((error) => this.setAside(stamp, error))
         .finally(() => opening.delete(stamp));

@@ -76,7 +76,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return coupling;
     },
     wideLossDensity(gap, current, radii, out) {
-      wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, out);
+      wide.lossDensity(coil, rig, { gap, current }, radii, out);
     },
     get operatingPoint() {
       const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
@@ -110,8 +110,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     }
     if (!computeDrive(slots, coupling, liftoff)) return;
     computeOperatingPoint(rig, coupling, operation);
-    results[Q.plate_flux_density] =
-      rig.current * wide.peakMagneticFlux(coil, layers, plateLayers, rig.omega, rig.gap);
+    results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(coil, rig, rig.gap);
     computeSupply(rig);
     const plateTemperature = computePlateHeat(rig, geometry.plateMass);
     computeCoilHeat(rig, resistance, plateTemperature);
@@ -134,9 +133,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       respond: () => (geometry.edge ? discs.respond(rig.gap) : wide.respond(layers, plateLayers, rig.gap)),
       modes: () => {
         if (layers.slice(0, plateLayers).some((layer) => layer.relativePermeability > MAGNETIC)) return null;
-        return geometry.edge
-          ? discs.modes()
-          : discs.wideModes(coil, layers, plateLayers, rig.omega, rig.slots[SLOT.standoff]!);
+        return geometry.edge ? discs.modes() : discs.wideModes(coil, rig, rig.slots[SLOT.standoff]!);
       },
     };
   }
@@ -147,13 +144,13 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
    */
   function overPlate(slots: Float64Array): GapCoupling | null {
     const standoff = slots[SLOT.standoff]!;
-    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, usualReach(standoff));
+    wide.prepare(coil, rig, standoff, usualReach(standoff));
     rig.freeInductance = wide.freeInductance;
     results[Q.plate_model] = geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
     if (!geometry.edge) return wide.coupling;
     const hole = slots[SLOT.plateInnerRadius]!;
     const inner = Number.isNaN(hole) ? 0 : hole;
-    return discs.prepare(coil, layers, plateLayers, slots[SLOT.plateRadius]!, inner, rig.omega, standoff);
+    return discs.prepare(coil, rig, slots[SLOT.plateRadius]!, inner, standoff);
   }
 
   /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
@@ -199,7 +196,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     const monotone = liftFallsWithGap();
     if (operation.solve(rig, over, rig.resistance, liftoff, reach, monotone)) return true;
     if (geometry.edge) return false;
-    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, 1.5 * farthest);
+    wide.prepare(coil, rig, standoff, 1.5 * farthest);
     return operation.solve(rig, over, rig.resistance, liftoff, 1.5 * farthest, monotone);
   }
 

@@ -21,12 +21,12 @@ export class RadialBasis {
   readonly count: number;
   /** f_n at the k last given to `transform`, m. */
   readonly hankel: Float64Array;
-  private readonly smooth: number;
+  readonly smooth: number;
   private readonly radius: number;
   private readonly hole: number;
   private readonly scales: readonly number[];
-  private readonly alpha: Float64Array;
-  private readonly beta: Float64Array;
+  readonly alpha: Float64Array;
+  readonly beta: Float64Array;
   /** Row n: profile n as a combination of the raw functions 0 to n. */
   private readonly mix: Float64Array;
   private readonly bessel: Float64Array;
@@ -67,8 +67,7 @@ export class RadialBasis {
     this.orthogonalise(points);
     this.coarse = this.tabulate(points);
     const fine = highest > usual;
-    this.tail =
-      fine && hole > 0 ? new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, highest) : null;
+    this.tail = fine && hole > 0 ? new RadialTail(radius, hole, this, scales, highest) : null;
     this.fine = fine && !this.tail ? this.tabulate(this.sample(highest)) : this.coarse;
   }
 
