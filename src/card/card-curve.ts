@@ -3,10 +3,11 @@ import { Q, QUANTITIES, type QuantityName } from '../model/quantities.ts';
 import { STATUSES } from '../model/status.ts';
 import { toUnit, UNITS } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
+import { roundTemperature } from '../text/about-duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { TextColumn } from '../text/text-columns.ts';
 import type { BenchCard } from './bench-card.ts';
-import { formatTime } from './card-topics.ts';
+import { formatHeatTime } from './card-topics.ts';
 
 /** What the table of currents is of. */
 export function curveTitle({ end, point, slots }: BenchCard): string {
@@ -31,7 +32,8 @@ export function curveColumns({ curve, slots }: BenchCard): TextColumn[] {
     own('supply_voltage', 'voltage'),
     own('coil_loss'),
     own('plate_loss'),
-    coilColumn(curve),
+    coilColumn(curve, 'coil_temperature', 'coil mean'),
+    coilColumn(curve, 'coil_hot_spot', 'hottest'),
     ...(isTimed ? [timeColumn(curve, 'coil_on_time', 'on-time', 'no limit')] : []),
     ...(floats ? [] : [timeColumn(curve, 'load_heating_time', 'load warm', 'never')]),
   ].filter(({ cells }) => cells.some((cell) => cell !== '-'));
@@ -46,12 +48,17 @@ function stateColumn(curve: readonly DrivenPoint[]): TextColumn {
   return { label: '', unit: '', kind: 'text', cells };
 }
 
-function coilColumn(curve: readonly DrivenPoint[]): TextColumn {
+/** Steady, the mean of the winding or its hottest place. */
+function coilColumn(
+  curve: readonly DrivenPoint[],
+  name: 'coil_temperature' | 'coil_hot_spot',
+  label: string,
+): TextColumn {
   const cells = curve.map(({ results }) => {
-    const steady = results[Q.coil_temperature]!;
-    return Number.isNaN(steady) ? 'runs away' : String(Math.round(toUnit(steady, UNITS.degC)));
+    const steady = results[Q[name]]!;
+    return Number.isNaN(steady) ? 'runs away' : String(roundTemperature(toUnit(steady, UNITS.degC)));
   });
-  return { label: 'coil steady', unit: '°C', kind: 'text', cells };
+  return { label, unit: '°C', kind: 'text', cells };
 }
 
 function timeColumn(
@@ -62,7 +69,7 @@ function timeColumn(
 ): TextColumn {
   const cells = curve.map(({ results }) => {
     const time = results[Q[name]]!;
-    return Number.isNaN(time) ? '-' : formatTime(time, endless);
+    return Number.isNaN(time) ? '-' : formatHeatTime(time, endless);
   });
   return { label, unit: '', kind: 'text', cells };
 }

@@ -2,6 +2,7 @@ import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES, type QuantityName } from '../model/quantities.ts';
 import { toUnit, UNITS } from '../model/units.ts';
 import type { WindingGuide } from '../rig/winding-guide.ts';
+import { aboutDuration, roundTemperature } from '../text/about-duration.ts';
 import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
@@ -18,6 +19,13 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     const { unit, index } = QUANTITIES[Q[name]]!;
     const si = results[index]!;
     return Number.isNaN(si) ? null : phrase.replace('#', () => formatValue(si, unit));
+  };
+  /** Likewise, with the digits that times and temperatures of heat are good for. */
+  const about = (name: QuantityName, phrase = '#'): string | null => {
+    const si = results[Q[name]]!;
+    if (Number.isNaN(si)) return null;
+    const isTime = QUANTITIES[Q[name]]!.unit === UNITS.s;
+    return phrase.replace('#', isTime ? formatHeatTime(si) : formatHeat(si));
   };
   const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
   const isTimed = Number.isFinite(results[Q.coil_on_time]!);
@@ -104,21 +112,23 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'coil heat',
       [
         format('current_density'),
-        format('coil_temperature', 'end temperature # if left on') ?? 'never settles if left on',
-        isTimed ? format('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
-        Number.isFinite(results[Q.coil_cool_time]!) ? format('coil_cool_time', 'cools down in #') : null,
+        about('coil_temperature', 'ends at a mean of # if left on') ?? 'never settles if left on',
+        about('coil_hot_spot', '# at the hottest place'),
+        about('coil_surface', '# at the face'),
+        isTimed ? about('coil_on_time', `may stay on # from cold (then ${hottest})`) : null,
+        Number.isFinite(results[Q.coil_cool_time]!) ? about('coil_cool_time', 'cools down in #') : null,
       ],
     ],
     [
       'plate heat',
       [
         // both are those of the plate alone
-        format(
+        about(
           'plate_temperature',
           isLoaded ? 'end temperature # if boiled dry' : 'end temperature # if left on',
         ),
         !isLoaded && Number.isFinite(results[Q.plate_time_to_60degC]!)
-          ? format('plate_time_to_60degC', '60 °C after #')
+          ? about('plate_time_to_60degC', '60 °C after #')
           : null,
         format('plate_flux_density', '# peak in the steel'),
       ],
@@ -127,8 +137,11 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       'load',
       [
         results[Q.load_heating_time] === Number.POSITIVE_INFINITY
-          ? `never gets to ${formatTemperature(slots[SLOT.loadTo]!)}`
-          : format('load_heating_time', 'warm after #'),
+          ? format(
+              'load_power_needed',
+              `never gets to ${formatTemperature(slots[SLOT.loadTo]!)}: the plate would have to take more than #, it takes ${measure(results[Q.plate_loss]!, UNITS.W)}`,
+            )
+          : about('load_heating_time', 'warm after #'),
         isClamped ? format('heating_efficiency', 'plate takes # of the power') : null,
         format('pan_lift_over_weight', 'lift # times its weight'),
         format('pan_peak_lift_over_weight', 'at the peaks #'),
@@ -171,7 +184,7 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
   const room = formatTemperature(slots[SLOT.surroundings]!);
   const hot = windings.length === 1 ? point.results[Q.resistance_hot]! : Number.NaN;
   const reached = Math.min(
-    ...[point.results[Q.coil_temperature]!, slots[SLOT.thermalClass]!].filter((t) => !Number.isNaN(t)),
+    ...[point.results[Q.coil_hot_spot]!, slots[SLOT.thermalClass]!].filter((t) => !Number.isNaN(t)),
   );
   return spoken([
     [
@@ -194,7 +207,9 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
       'on the meter',
       [
         `${measure(guide.coldResistance, UNITS.ohm)} cold (${room})`,
-        Number.isNaN(hot) ? null : `${measure(hot, UNITS.ohm)} hot (${formatTemperature(reached)})`,
+        Number.isNaN(hot)
+          ? null
+          : `${measure(hot, UNITS.ohm)} hot (hottest place ${formatTemperature(reached)})`,
       ],
     ],
   ]);
@@ -232,6 +247,16 @@ export function formatTime(seconds: number, endless = 'no limit'): string {
 /** Nobody knows a winding's temperature to a tenth. */
 export function formatTemperature(si: number): string {
   return `${Math.round(toUnit(si, UNITS.degC))} °C`;
+}
+
+/** A time of heat. */
+export function formatHeatTime(seconds: number, endless = 'no limit'): string {
+  return seconds === Number.POSITIVE_INFINITY ? endless : aboutDuration(seconds);
+}
+
+/** A temperature that follows from heat. */
+export function formatHeat(si: number): string {
+  return `${roundTemperature(toUnit(si, UNITS.degC))} °C`;
 }
 
 function formatValue(si: number, unit: (typeof UNITS)[keyof typeof UNITS]): string {

@@ -6,6 +6,7 @@ import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import type { AskedDesign } from '../session/named-design.ts';
 import { version } from '../session/version.ts';
+import { inCurrency } from '../text/currency.ts';
 
 export interface CardOptions {
   readonly design: AskedDesign;
@@ -32,13 +33,18 @@ export async function card(
   const changed = set.length === 0 ? null : changeRig(found, set, io);
   if (set.length > 0 && !changed) return EXIT.usage;
   const made = changed
-    ? makeCard(changed.study, found.design, new Float64Array(0), { before: own, changes: changed.changes })
+    ? // from stock, of which the one part of this design is left
+      makeCard(changed.study, found.design, new Float64Array(changed.study.vary.length), {
+        before: own,
+        changes: changed.changes,
+      })
     : own;
+  const print = (text: string) => void io.stdout.write(inCurrency(text, found.study));
   if (html) {
     // charts take half a second to load
     const { cardHtml } = await import('../card/card-html.ts');
-    io.stdout.write(await cardHtml(made, version()));
-  } else if (json) io.stdout.write(`${JSON.stringify(cardJson(made))}\n`);
-  else io.stdout.write(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
+    print(await cardHtml(made, version()));
+  } else if (json) print(`${JSON.stringify(cardJson(made))}\n`);
+  else print(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
   return EXIT.done;
 }

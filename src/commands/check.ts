@@ -6,6 +6,7 @@ import { loadStudy } from '../session/load-study.ts';
 import { timeAside } from '../session/time-aside.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { describeEstimate, describePlan, describeVaried, estimateOf } from '../words/describe-plan.ts';
+import { studyNotes } from '../words/study-notes.ts';
 
 export interface CheckOptions {
   readonly allowHuge: boolean;
@@ -60,6 +61,7 @@ async function outline(study: Study, io: Io): Promise<string> {
       study.objectives.map(({ sense, text }) => `${sense} ${text}`),
     ),
     ...(varied.length === 0 ? [] : section('plan', [describePlan(study.plan)])),
+    ...section('note', studyNotes(study)),
   ];
   const threads = defaultThreads();
   const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));

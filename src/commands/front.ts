@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { UsageError } from '../errors.ts';
 import { compileLimit, compileObjective, inputsOf, quantitiesOf } from '../expression/compile.ts';
+import { inItsCurrency } from '../expression/currency.ts';
 import type { Outcome } from '../expression/outcome.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Limit, Objective, Program } from '../model/program.ts';
@@ -17,6 +18,7 @@ import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
 import { drawProblems } from '../study/draw-problems.ts';
+import { inCurrency } from '../text/currency.ts';
 import { widthOf } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
 import { describeFindings } from '../words/describe-findings.ts';
@@ -80,7 +82,9 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
   if (found.front.count > 0)
-    io.stdout.write(`\n${describeFindings(asked, found.front, widthOf(io.stdout), file)}\n`);
+    io.stdout.write(
+      inCurrency(`\n${describeFindings(asked, found.front, widthOf(io.stdout), file)}\n`, study),
+    );
   // last, so that whoever may only read a result is told its front all the same
   await writeOtherFront(folder, asked, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
@@ -194,11 +198,22 @@ function askedStudy(study: Study, options: FrontOptions, missing: readonly numbe
     }
     return [outcome.value];
   };
+  const currency = study.stock?.currency ?? null;
   const limits: Limit[] = options.limits.flatMap((text) =>
-    take('--limit', text, compileLimit(text, derive), ({ left, right }) => [left, right]),
+    take(
+      '--limit',
+      text,
+      inItsCurrency(text, currency, (plain) => compileLimit(plain, derive)),
+      ({ left, right }) => [left, right],
+    ),
   );
   const objectives: Objective[] = options.objectives.flatMap(({ sense, text }) =>
-    take(`--${sense}`, text, compileObjective(text, sense, derive), ({ program }) => [program]),
+    take(
+      `--${sense}`,
+      text,
+      inItsCurrency(text, currency, (plain) => compileObjective(plain, sense, derive)),
+      ({ program }) => [program],
+    ),
   );
   if (!sound) return null;
   return {

@@ -18,6 +18,8 @@ export const NO_UNIT: Display = Object.freeze({ parts: [], scale: 1 });
 
 /** Takes a unit apart by its suffix: `J_per_kg_K` is J^1 kg^-1 K^-1. Null where a name holds a digit inside. */
 export function displayOf(unit: Unit): Display | null {
+  // money has a sign, and no unit in the names of columns
+  if (unit === UNITS.money) return { parts: [['currency', 1]], scale: 1 };
   let sign = 1;
   const parts: [string, number][] = [];
   for (const word of unit.suffix === '' ? [] : unit.suffix.split('_')) {
@@ -44,7 +46,14 @@ export function combineDisplay(a: Display, b: Display, power: number): Display {
   };
 }
 
-const SYMBOLS: Readonly<Record<string, string>> = { um: 'µm', uF: 'µF', uH: 'µH', ohm: 'Ω', degC: '°C' };
+const SYMBOLS: Readonly<Record<string, string>> = {
+  um: 'µm',
+  uF: 'µF',
+  uH: 'µH',
+  ohm: 'Ω',
+  degC: '°C',
+  currency: '¤',
+};
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 
 function powerSymbol(atom: string, exponent: number): string {

@@ -1,7 +1,13 @@
 import { decay } from '../math/decay.ts';
 import type { GapCoupling } from './gap-coupling.ts';
 import type { PlateReflection } from './plate-reflection.ts';
-import type { WindingSpectrum } from './winding-spectrum.ts';
+
+/** A source's weights q (H) at rising spatial frequencies k (1/m): see WindingSpectrum. */
+export interface SampledSpectrum {
+  readonly count: number;
+  readonly k: Float64Array;
+  readonly q: Float64Array;
+}
 
 /**
  * A winding over a plate as a function of the gap: dL(gap) = sum q Gamma e^{-2 k gap} and its gap derivatives.
@@ -10,7 +16,7 @@ import type { WindingSpectrum } from './winding-spectrum.ts';
  */
 export class PlateCoupling implements GapCoupling {
   private count = 0;
-  private k = new Float64Array(0);
+  private k: Float64Array = new Float64Array(0);
   /** q Re Gamma times (2k)^0..3, and q Im Gamma times (2k)^0..1, one after the other. */
   private re0 = new Float64Array(256);
   private re1 = new Float64Array(256);
@@ -33,7 +39,7 @@ export class PlateCoupling implements GapCoupling {
   curvatureRe = 0;
   jerkRe = 0;
 
-  fill(spectrum: WindingSpectrum, reflection: PlateReflection): void {
+  fill(spectrum: SampledSpectrum, reflection: PlateReflection): void {
     const { count, k, q } = spectrum;
     if (this.re0.length < count) {
       for (const name of ['re0', 're1', 're2', 're3', 'im0', 'im1'] as const) {

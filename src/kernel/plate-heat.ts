@@ -8,6 +8,7 @@ import {
   verticalCoefficient,
 } from './convection.ts';
 import { radiantFlux } from './radiation.ts';
+import { type Vessel, vesselLoss } from './vessel-heat.ts';
 
 /** Emissivity of a bare metal plate by kind (makers' tables of infrared instruments; anodised: from memory). */
 export const PLATE_EMISSIVITY = Object.freeze({
@@ -18,9 +19,6 @@ export const PLATE_EMISSIVITY = Object.freeze({
   // bare steel sheet, 0.2 to 0.3 (from memory)
   steel: 0.28,
 });
-
-/** Specific heat of water, mean of 20 to 90 degC, J/(kg K): (376.9 - 83.9) kJ/kg over 70 K (steam tables, from memory). */
-export const WATER_SPECIFIC_HEAT = 4186;
 
 /** Where the plate's temperature is asked for, 60 degC, K. */
 export const SIXTY_CELSIUS = 333.15;
@@ -46,6 +44,13 @@ export interface PlateBody {
   loss: number;
 }
 
+/** What lies over the plate's face toward the coil: area m2, and the shares of it that air and the room's view reach. */
+export interface PlateCover {
+  area: number;
+  open: number;
+  sees: number;
+}
+
 /** Heat capacity of a disc, J/K: sum over its layers of density x specific heat x thickness x pi (R^2 - r^2). */
 export function discHeatCapacity(
   layers: readonly { density: number; specificHeat: number; thickness: number }[],
@@ -63,13 +68,16 @@ export function discHeatCapacity(
 
 /**
  * Lumped heating of a disc plate: C dT/dt = loss - shed(T), with natural convection and radiation from the face toward
- * the coil, the rim, and the far face where it is open. The coil's shadow on the plate is not taken off: near a
- * coil that covers much of it, the plate gets hotter than this. The spot under the coil is hotter than the mean.
+ * the coil, as far as the coil leaves it free, the rim, and the far face where it is open. What the coil gives it is the
+ * caller's (rig-heat). A vessel of water on it takes the far face's place. The spot under the coil is hotter than the mean.
  * Accuracy: that of the correlations (see convection). Numerically 1e-6.
  */
 export class PlateHeat {
   private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };
   private body: PlateBody = NOBODY;
+  readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
+  /** What stands on it; null: nothing. */
+  vessel: Vessel | null = null;
   private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
   private readonly warming = (temperature: number) => this.net(temperature) / this.body.heatCapacity;
@@ -77,12 +85,27 @@ export class PlateHeat {
   /** The body asked about from now on; not copied. */
   prepare(body: PlateBody): void {
     this.body = body;
+    this.vessel = null;
+    this.cover.area = 0;
+  }
+
+  /** With what stands on it, J/K. */
+  get capacity(): number {
+    return this.body.heatCapacity + (this.vessel === null ? 0 : this.vessel.capacity);
+  }
+
+  get loss(): number {
+    return this.body.loss;
+  }
+
+  get surroundings(): number {
+    return this.body.surroundings;
   }
 
   /** Heat given off at a plate temperature in K, W. */
   shed(temperature: number): number {
     const { radius, innerRadius, thickness, coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
-    const { air } = this;
+    const { air, cover, vessel } = this;
     const face = Math.PI * (radius * radius - innerRadius * innerRadius);
     const rim = 2 * Math.PI * (radius + innerRadius) * thickness;
     const excess = temperature - surroundings;
@@ -90,13 +113,16 @@ export class PlateHeat {
     // area over perimeter of a disc or ring
     const length = (radius - innerRadius) / 2;
     const upIsFree = excess >= 0;
+    const convecting = face - cover.area * (1 - cover.open);
     let perKelvin = verticalCoefficient(air, thickness) * rim;
+    const isFree = coilFaceUp === upIsFree;
+    perKelvin +=
+      (isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length)) * convecting;
     if (farFaceOpen)
-      perKelvin += (freeFaceCoefficient(air, length) + trappedFaceCoefficient(air, length)) * face;
-    else if (coilFaceUp === upIsFree) perKelvin += freeFaceCoefficient(air, length) * face;
-    else perKelvin += trappedFaceCoefficient(air, length) * face;
-    const radiating = rim + (farFaceOpen ? 2 : 1) * face;
-    return perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
+      perKelvin += (isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length)) * face;
+    const radiating = rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees);
+    const own = perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
+    return vessel === null ? own : own + vesselLoss(vessel, temperature, surroundings);
   }
 
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */
@@ -121,30 +147,6 @@ export class PlateHeat {
     const rest = Number.isNaN(steady) ? 2 * HOTTEST_PLATE : steady;
     return relaxationTime(this.warming, surroundings, target, rest);
   }
-
-  /**
-   * Time to warm a load that keeps the plate's temperature (water in a pan), s: (load + plate) heated from `from` to
-   * `to` by the loss less what the plate sheds on the way; evaporation, lid and walls of the vessel are left out.
-   * Infinity when the plate sheds its loss before `to`, 0 when there is nothing to warm.
-   * @param loadCapacity mass x specific heat, J/K
-   * @param steady steadyTemperature
-   */
-  loadHeatingTime(loadCapacity: number, from: number, to: number, steady: number): number {
-    if (to <= from) return 0;
-    const rest = Number.isNaN(steady) ? 2 * HOTTEST_PLATE : steady;
-    if (from >= rest) return Number.POSITIVE_INFINITY;
-    const { heatCapacity } = this.body;
-    return ((heatCapacity + loadCapacity) / heatCapacity) * relaxationTime(this.warming, from, to, rest);
-  }
-}
-
-/**
- * Time to warm a load without losses, s: capacity (J/K) x rise / loss (W): what a rig without a plate radius can say,
- * an ideal that a lidded pan comes within about a tenth of.
- */
-export function idealHeatingTime(capacity: number, from: number, to: number, loss: number): number {
-  if (to <= from) return 0;
-  return loss > 0 ? (capacity * (to - from)) / loss : Number.POSITIVE_INFINITY;
 }
 
 /**

@@ -21,6 +21,7 @@ export const POWER: Dimension = [2, 1, -3, 0, 0];
 export const VOLTAGE: Dimension = [2, 1, -3, -1, 0];
 export const RESISTANCE: Dimension = [2, 1, -3, -2, 0];
 export const RESISTIVITY: Dimension = [3, 1, -3, -2, 0];
+export const CONDUCTIVITY: Dimension = [-3, -1, 3, 2, 0];
 export const INDUCTANCE: Dimension = [2, 1, -2, -2, 0];
 export const CAPACITANCE: Dimension = [-2, -1, 4, 2, 0];
 export const CURRENT_DENSITY: Dimension = [-2, 0, 0, 1, 0];

@@ -39,6 +39,8 @@ interface Entry {
 }
 
 const positive = { minimum: 0, above: true };
+/** Water between freezing and boiling. */
+const liquid = { minimum: 273.15, maximum: 373.15 };
 const absolute = { minimum: 0, above: true, maximum: 3000 };
 
 function metalEntries(path: string, of: string): Entry[] {
@@ -172,6 +174,61 @@ function windingEntries(i: number): Entry[] {
   ];
 }
 
+/** What the stock file of a study says of the parts that a design takes out of it; a study writes none of these itself. */
+function stockEntries(): Entry[] {
+  const price = (path: string, of: string): Entry => ({
+    path: `stock.${path}`,
+    unit: UNITS.one,
+    meaning: `price of ${of}, in the currency of the stock file`,
+    minimum: 0,
+  });
+  return [
+    { path: 'stock.reel_mass', unit: UNITS.kg, meaning: 'wire left on a reel', ...positive, maximum: 1e5 },
+    { path: 'stock.reel_length', unit: UNITS.m, meaning: 'wire left on a reel', ...positive, maximum: 1e7 },
+    { path: 'stock.reels', unit: UNITS.one, meaning: 'reels there are', ...positive, maximum: Infinity },
+    { path: 'stock.joined', unit: UNITS.one, meaning: 'a winding of several reels: 0 no, 1 allowed' },
+    { path: 'stock.wire_waste', unit: UNITS.one, meaning: 'wire wasted, a share', minimum: 0, maximum: 1 },
+    price('wire_price_kg', 'a kilogram of wire'),
+    price('wire_price_m', 'a metre of wire'),
+    price('reel_price', 'a reel'),
+    ...['radius', 'width', 'length'].map((side) => ({
+      path: `stock.sheet_${side}`,
+      unit: UNITS.mm,
+      meaning: `${side} of the sheet that the plate is cut from`,
+      ...positive,
+      maximum: 100,
+    })),
+    price('plate_price_kg', 'a kilogram of plate'),
+    price('plate_price_m2', 'a square metre of plate'),
+    price('sheet_price', 'a sheet'),
+    price('fuse_price', 'the fuse'),
+    price('capacitor_price', 'the capacitor'),
+    price('transformer_price', 'the variable transformer'),
+    price('extras_price', 'what every rig needs besides'),
+    {
+      path: 'stock.capacitor_voltage',
+      unit: UNITS.V,
+      meaning: 'rated ac voltage of the capacitor',
+      ...positive,
+      maximum: 1e6,
+    },
+    {
+      path: 'stock.transformer_current',
+      unit: UNITS.A,
+      meaning: 'current that the variable transformer gives for ever',
+      ...positive,
+      maximum: 1e5,
+    },
+    {
+      path: 'stock.transformer_time',
+      unit: UNITS.s,
+      meaning: 'how long the variable transformer gives more than that',
+      ...positive,
+      maximum: 1e9,
+    },
+  ];
+}
+
 const ENTRIES: readonly Entry[] = [
   { path: 'floats', unit: UNITS.one, meaning: 'what floats: 0 coil, 1 plate, 2 nothing' },
   ...metalEntries('coil.metal', 'the conductor'),
@@ -241,6 +298,14 @@ const ENTRIES: readonly Entry[] = [
     meaning: 'winding temperature for the electrical quantities',
     ...absolute,
   },
+  { path: 'coil.winding', unit: UNITS.one, meaning: 'how the wires are held: 0 loose, 1 impregnated' },
+  {
+    path: 'coil.winding.conductivity',
+    unit: UNITS.W_per_m_K,
+    meaning: "conductivity of heat across the winding's section",
+    ...positive,
+    maximum: 500,
+  },
   {
     path: 'coil.extra_mass',
     unit: UNITS.kg,
@@ -294,8 +359,9 @@ const ENTRIES: readonly Entry[] = [
     maximum: 10,
   })),
   { path: 'plate.load.water', unit: UNITS.kg, meaning: 'water on the plate', ...positive, maximum: 1e4 },
-  { path: 'plate.load.from', unit: UNITS.degC, meaning: 'first temperature of the load', ...absolute },
-  { path: 'plate.load.to', unit: UNITS.degC, meaning: 'last temperature of the load', ...absolute },
+  { path: 'plate.load.from', unit: UNITS.degC, meaning: 'first temperature of the load', ...liquid },
+  { path: 'plate.load.to', unit: UNITS.degC, meaning: 'last temperature of the load', ...liquid },
+  { path: 'plate.load.cover', unit: UNITS.one, meaning: 'what covers the load: 0 a lid, 1 nothing (open)' },
   { path: 'standoff', unit: UNITS.mm, meaning: 'gap at rest', ...positive, maximum: 10 },
   {
     path: 'standoff.breakdown',
@@ -303,6 +369,13 @@ const ENTRIES: readonly Entry[] = [
     meaning: 'dielectric strength of the standoff (peak)',
     ...positive,
     maximum: 1e10,
+  },
+  {
+    path: 'standoff.conductivity',
+    unit: UNITS.W_per_m_K,
+    meaning: 'conductivity of heat of the standoff, a sheet between winding and plate',
+    ...positive,
+    maximum: 500,
   },
   {
     path: 'standoff.restitution',
@@ -325,6 +398,8 @@ const ENTRIES: readonly Entry[] = [
     minimum: 0,
     maximum: 1e6,
   },
+  { path: 'duty.on', unit: UNITS.s, meaning: 'how long it is on in each cycle', ...positive, maximum: 1e7 },
+  { path: 'duty.off', unit: UNITS.s, meaning: 'how long it is off in each cycle', minimum: 0, maximum: 1e7 },
   {
     path: 'supply.frequency',
     unit: UNITS.Hz,
@@ -420,6 +495,7 @@ const ENTRIES: readonly Entry[] = [
     ...positive,
     maximum: 1e6,
   },
+  ...stockEntries(),
 ];
 
 /** `plate.layers.0.thickness` is what a single-layer study calls `plate.thickness`; so do tables. */
@@ -503,6 +579,8 @@ export const SLOT = Object.freeze({
   sectionOuterRadius: slotOf('coil.section.outer_radius'),
   sectionHeight: slotOf('coil.section.height'),
   coilTemperature: slotOf('coil.at_temperature'),
+  windingKind: slotOf('coil.winding'),
+  windingConductivity: slotOf('coil.winding.conductivity'),
   coilExtraMass: slotOf('coil.extra_mass'),
   plateLayers: firstBelow('plate.layers.0'),
   plateExtraMass: slotOf('plate.extra_mass'),
@@ -516,11 +594,15 @@ export const SLOT = Object.freeze({
   loadWater: slotOf('plate.load.water'),
   loadFrom: slotOf('plate.load.from'),
   loadTo: slotOf('plate.load.to'),
+  loadCover: slotOf('plate.load.cover'),
   standoff: slotOf('standoff'),
   standoffBreakdown: slotOf('standoff.breakdown'),
+  standoffConductivity: slotOf('standoff.conductivity'),
   restitution: slotOf('standoff.restitution'),
   guidesPlay: slotOf('guides.play'),
   guidesDrag: slotOf('guides.drag'),
+  dutyOn: slotOf('duty.on'),
+  dutyOff: slotOf('duty.off'),
   frequency: slotOf('supply.frequency'),
   lineVoltage: slotOf('supply.line_voltage'),
   maxVoltage: slotOf('supply.max_voltage'),
@@ -540,6 +622,31 @@ export const SLOT = Object.freeze({
   /** With neither, the drive is the supply limit. */
   driveCurrent: slotOf('drive.current'),
   driveVoltage: slotOf('drive.voltage'),
+});
+
+/** Of what the stock file says; NaN where a study has none. */
+export const STOCK_SLOT = Object.freeze({
+  reelMass: slotOf('stock.reel_mass'),
+  reelLength: slotOf('stock.reel_length'),
+  reels: slotOf('stock.reels'),
+  joined: slotOf('stock.joined'),
+  wireWaste: slotOf('stock.wire_waste'),
+  wirePriceKg: slotOf('stock.wire_price_kg'),
+  wirePriceM: slotOf('stock.wire_price_m'),
+  reelPrice: slotOf('stock.reel_price'),
+  sheetRadius: slotOf('stock.sheet_radius'),
+  sheetWidth: slotOf('stock.sheet_width'),
+  sheetLength: slotOf('stock.sheet_length'),
+  platePriceKg: slotOf('stock.plate_price_kg'),
+  platePriceM2: slotOf('stock.plate_price_m2'),
+  sheetPrice: slotOf('stock.sheet_price'),
+  fusePrice: slotOf('stock.fuse_price'),
+  capacitorPrice: slotOf('stock.capacitor_price'),
+  transformerPrice: slotOf('stock.transformer_price'),
+  extrasPrice: slotOf('stock.extras_price'),
+  capacitorVoltage: slotOf('stock.capacitor_voltage'),
+  transformerCurrent: slotOf('stock.transformer_current'),
+  transformerTime: slotOf('stock.transformer_time'),
 });
 
 /** Slots of one plate layer, which begins with its metal, and where its thickness stands. */
@@ -562,6 +669,8 @@ export const WINDING = offsetsBelow('coil.windings.0', {
 });
 export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
+export const WINDING_KINDS = Object.freeze({ loose: 0, impregnated: 1 });
+export const LOAD_COVERS = Object.freeze({ lid: 0, open: 1 });
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
 export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });
 /** By the text of the two booleans that YAML has. */

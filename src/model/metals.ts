@@ -36,7 +36,7 @@ function melts(celsius: number, source: string): Sourced {
 const NOT_MAGNETIC = sourced(1, 'not magnetic: differs from 1 by less than 1e-4 (from memory)');
 
 /** Resistivity of 100 % IACS, ohm m (IEC 60028). */
-const IACS = 1 / 58e6;
+export const IACS = 1 / 58e6;
 
 function iacs(percent: number, source: string): Sourced {
   return sourced((IACS * 100) / percent, `${percent} %IACS, ${source}`);
@@ -107,6 +107,17 @@ const ENTRIES: readonly Metal[] = [
     sourced(2660, "maker's data for 5083-O"),
     sourced(900, 'Aluminum Association, typical (from memory)'),
     melts(570, 'solidus (from memory)'),
+  ),
+  aluminiumAlloy(
+    'aluminium-6060',
+    'EN AW-6060-T6 (AlMgSi), profiles, bars and extruded plate',
+    sourced(
+      3.25e-8,
+      "maker's data sheet for EN AW-6060: 3.25 uohm cm in temper T6; another maker: 28 to 34 MS/m",
+    ),
+    sourced(2700, "makers' data sheets for EN AW-6060"),
+    sourced(890, "makers' data sheets for EN AW-6060, 0 to 100 degC"),
+    melts(585, "maker's data sheet for EN AW-6060: 585 to 650 degC"),
   ),
   aluminiumAlloy(
     'aluminium-6061',

@@ -34,7 +34,8 @@ export type Group =
   | 'heating rig'
   | 'insulation'
   | 'people'
-  | 'plate';
+  | 'plate'
+  | 'stock and cost';
 
 type Row = readonly [
   name: string,
@@ -96,13 +97,16 @@ const ROWS = [
   ['plate_loss', UNITS.W, 'plate loss', 'heat', 'loss in the plate'],
   ['current_density', UNITS.A_per_mm2, 'current density', 'heat', 'rms current over bare conductor area'],
   ['coil_temperature', UNITS.degC, 'coil temperature', 'heat', 'steady mean temperature of the winding with the operating current held; empty where it never settles'],
-  ['coil_on_time', UNITS.s, 'coil on-time', 'heat', 'permitted on-time: from the surroundings to the thermal class with the operating current held; infinite if never reached'],
-  ['coil_cool_time', UNITS.s, 'coil cool-down time', 'heat', 'from the thermal class, or the steady temperature if that is lower, to 10 K above the surroundings with the current off'],
-  ['resistance_hot', UNITS.ohm, 'hot resistance', 'heat', 'dc resistance at the steady coil temperature, or at the thermal class where that comes first: what a meter reads on the hot winding'],
-  ['plate_temperature', UNITS.degC, 'plate temperature', 'heat', 'steady mean temperature of a plate of a given radius alone (without its load), its far side insulated'],
-  ['plate_time_to_60degC', UNITS.s, 'plate time to 60 °C', 'heat', 'of the same plate: from the surroundings to 60 degC'],
+  ['coil_surface', UNITS.degC, 'coil surface', 'heat', "likewise, of the winding's face away from the plate"],
+  ['coil_hot_spot', UNITS.degC, 'coil hot spot', 'heat', 'likewise, of the hottest place inside the winding'],
+  ['coil_on_time', UNITS.s, 'coil on-time', 'heat', 'permitted on-time: from the surroundings until the hottest place of the winding is at the thermal class, with the operating current held; infinite if never reached'],
+  ['coil_cool_time', UNITS.s, 'coil cool-down time', 'heat', 'mean of the winding from the end of the on-time, or the steady state if there is none, to 10 K above the surroundings with the current off'],
+  ['resistance_hot', UNITS.ohm, 'hot resistance', 'heat', 'dc resistance at the end of the on-time, or in the steady state if there is none: what a meter reads on the hot winding'],
+  ['plate_temperature', UNITS.degC, 'plate temperature', 'heat', 'steady mean temperature of a plate of a given radius alone (without its load), its far side insulated, with what the winding gives it'],
+  ['plate_time_to_60degC', UNITS.s, 'plate time to 60 °C', 'heat', 'of the same plate by its own loss: from the surroundings to 60 degC'],
   ['plate_flux_density', UNITS.T, 'plate flux density', 'heat', 'peak flux density in the magnetic layer nearest the coil'],
-  ['load_heating_time', UNITS.s, 'load heating time', 'heating rig', 'time to warm plate.load from its first to its last temperature'],
+  ['load_heating_time', UNITS.s, 'load heating time', 'heating rig', 'time to warm plate.load from its first to its last temperature, with what its vessel loses; infinite if never reached'],
+  ['load_power_needed', UNITS.W, 'power to warm the load', 'heating rig', 'loss in the plate that would just bring plate.load to its last temperature'],
   ['heating_efficiency', UNITS.one, 'heating efficiency', 'heating rig', "plate loss over power at the coil's terminals"],
   ['pan_lift_over_weight', UNITS.one, 'pan lift over weight', 'heating rig', 'average force on the clamped plate over the weight of plate, extra mass and load'],
   ['pan_peak_lift_over_weight', UNITS.one, 'pan peak lift over weight', 'heating rig', 'peak force over the same weight: above one it rattles'],
@@ -119,6 +123,12 @@ const ROWS = [
   ['skin_depth', UNITS.mm, 'skin depth', 'plate', 'skin depth of the layer nearest the coil'],
   ['thickness_in_skin_depths', UNITS.one, 'thickness in skin depths', 'plate', 'plate thickness over skin depth, summed over the layers'],
   ['plate_model', UNITS.one, 'plate model', 'plate', 'which plate the row was computed with: wide (no edge) or disc (finite, edge resolved)', ['wide', 'disc']],
+  ['wire_to_buy', UNITS.kg, 'wire to buy', 'stock and cost', 'wire of the winding with its waste, in whole reels where the stock file says what is on one'],
+  ['wire_cost', UNITS.money, 'wire cost', 'stock and cost', 'price of that wire, in the currency of the stock file; empty without a price'],
+  ['plate_cost', UNITS.money, 'plate cost', 'stock and cost', 'price of the sheet, or of the rectangle that the plate is cut from; empty without a price'],
+  ['rig_cost', UNITS.money, 'rig cost', 'stock and cost', 'wire, plate, extras, and fuse, capacitor and variable transformer where they come from stock; empty where one of them has no price'],
+  ['stock_use', UNITS.one, 'stock use', 'stock and cost', 'largest of wire over what the reels hold, plate over the sheet and capacitor voltage over its rating: above one the stock cannot give the design'],
+  ['transformer_holds', UNITS.s, 'transformer holds', 'stock and cost', 'how long a variable transformer from stock may give the current: infinite up to its rated current, then as its overload says'],
 ] as const satisfies readonly Row[];
 
 // biome-ignore format: a table reads better in rows

@@ -92,7 +92,7 @@ const REASONS_LIST = [
   },
   {
     key: 'tooHigh',
-    text: 'it would float higher than the 1 m that has been checked: a weaker drive or more mass keeps it lower',
+    text: 'it would float higher than has been checked (10 m): a weaker drive or more mass keeps it lower',
     blame: null,
   },
   {
@@ -114,6 +114,17 @@ const REASONS_LIST = [
     key: 'beyondFuse',
     text: "the supply cannot give this drive: it takes more than the fuse's rating",
     blame: null,
+  },
+  {
+    key: 'shortReel',
+    text: 'the winding takes more wire than the reels in stock hold',
+    blame: 'coil.wire',
+  },
+  { key: 'smallSheet', text: 'the plate is larger than the sheet in stock', blame: 'plate.radius' },
+  {
+    key: 'capacitorRating',
+    text: 'the capacitor gets more voltage than it is rated for',
+    blame: 'supply.series_capacitance',
   },
 ] as const satisfies readonly Reason[];
 

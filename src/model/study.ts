@@ -6,6 +6,10 @@ export interface Choice {
   readonly label: string;
   /** Slot and SI value of every input that the choice fixes; NaN takes an input away. */
   readonly settings: readonly (readonly [slot: number, value: number])[];
+  /** Text inputs that it brings, by path: a reel brings the metal of its wire. */
+  readonly texts?: Readonly<Record<string, string>>;
+  /** Which entry of the stock file it is. */
+  readonly entry?: readonly [list: string, index: number];
 }
 
 /** A varied number: a design carries its SI value. */
@@ -130,6 +134,15 @@ export interface FittedInputs {
   readonly inputs: readonly (FittedValue & { readonly drawn: number })[];
 }
 
+/** What a study says of its stock file, beside what its designs take out of it. */
+export interface StockFacts {
+  /** Null where the study has it in itself. */
+  readonly file: string | null;
+  readonly currency: string | null;
+  /** Parts without a price, for which costs are empty. */
+  readonly unpriced: readonly string[];
+}
+
 export interface Study {
   readonly title: string;
   readonly notes: string;
@@ -143,6 +156,10 @@ export interface Study {
   readonly tolerance?: readonly Tolerance[];
   /** Left out where nothing was fitted; the rig has the fitted values. */
   readonly fitted?: FittedInputs;
+  /** Left out where there is no stock file. */
+  readonly stock?: StockFacts;
+  /** What was assumed of metals that are known in part, a sentence each; left out where nothing was. */
+  readonly assumed?: readonly string[];
   /** Names of the quantities and derived quantities to write; null: all that were computed. */
   readonly keep: readonly string[] | null;
   /** Quantities on request that the study names, ascending indices; left out where it names none. */

@@ -44,6 +44,8 @@ export const UNITS = Object.freeze({
   N_s_per_m: unit('N·s/m', D.DAMPING, 1, 'N_s_per_m'),
   m_per_s: unit('m/s', D.SPEED, 1, 'm_per_s'),
   per_s: unit('1/s', D.FREQUENCY, 1, '1_per_s'),
+  /** Money, in the one currency of a study's stock file, which takes the place of the sign where people read it. */
+  money: unit('¤', D.NONE, 1, ''),
   /** A-weighted, above 20 uPa: a pure number to expressions. */
   dBA: unit('dB(A)', D.NONE, 1, 'dBA'),
   mT: unit('mT', D.FLUX_DENSITY, 1e3),
@@ -53,6 +55,8 @@ export const UNITS = Object.freeze({
   per_K: unit('1/K', D.PER_TEMPERATURE, 1, 'per_K'),
   A_per_mm2: unit('A/mm²', D.CURRENT_DENSITY, 1e-6, 'A_per_mm2'),
   kV_per_mm: unit('kV/mm', D.FIELD_STRENGTH, 1e-6, 'kV_per_mm'),
+  MS_per_m: unit('MS/m', D.CONDUCTIVITY, 1e-6, 'MS_per_m'),
+  W_per_m_K: unit('W/(m·K)', D.THERMAL_CONDUCTIVITY, 1, 'W_per_m_K'),
   ohm_m: unit('Ω·m', D.RESISTIVITY, 1, 'ohm_m'),
   kg_per_m3: unit('kg/m³', D.DENSITY, 1, 'kg_per_m3'),
   J_per_kg_K: unit('J/(kg·K)', D.SPECIFIC_HEAT, 1, 'J_per_kg_K'),

@@ -1,4 +1,5 @@
 import { Q } from '../model/quantities.ts';
+import { inCurrency } from '../text/currency.ts';
 import { headText } from '../text/number-text.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
@@ -140,7 +141,10 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   for (const { row } of chosen) {
     figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
   }
-  return { html, figures };
+  return {
+    html: inCurrency(html, study),
+    figures: figures.map(({ name, svg }) => ({ name, svg: inCurrency(svg, study) })),
+  };
 }
 
 /** For hover and for screen readers, a line each: the design, what varies, the objectives. */

@@ -34,6 +34,7 @@ const LIVE = 42.4;
 const ON_REQUEST = 'motion is computed for cards and reports, and where a study names its quantities';
 
 const NO_RADIUS = 'no `plate.radius` given';
+const NO_THICKNESS = 'no finite `plate.thickness` given';
 
 type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
 
@@ -100,22 +101,31 @@ function whyNoFuse(slots: Float64Array): string {
 }
 
 function heatValues({ plateLayers, windings }: Layout, slots: Float64Array, results: Float64Array) {
-  const coil = results[Q.coil_temperature]!;
+  const coil = results[Q.coil_hot_spot]!;
   // heat was computed and had no steady answer
   const runsAway = Number.isNaN(coil);
-  const coilTemperature = runsAway ? Number.POSITIVE_INFINITY : coil;
+  // a plate of unknown size takes all that the winding gives it: the real one may get warm, and the winding hotter
+  const isBounded = !Number.isNaN(results[Q.plate_time_to_60degC]!);
+  const coilAtLeast = runsAway ? Number.POSITIVE_INFINITY : coil;
+  const coilTemperature: CautionValue =
+    runsAway || isBounded ? coilAtLeast : { missing: whyNoPlate(slots), atLeast: coil };
   const plateTemperature = plateTemperatureOf(slots, results);
   const loaded = !Number.isNaN(slots[SLOT.loadWater]!);
   return {
     coilTemperature,
-    coilRunsAway: flag(runsAway),
+    coilRunsAway:
+      runsAway || isBounded ? flag(runsAway) : { missing: whyNoPlate(slots), atLeast: Number.NaN },
     thermalClass: known(slots[SLOT.thermalClass]!, 'no `thermal_class` given'),
     coilMelts: known(coilMelts(windings, slots), 'no melting point known of the coil’s own metal'),
     plateTemperature,
     plateMelts: known(plateMelts(plateLayers, slots), 'no melting point known of the plate’s own metal'),
     unloaded: flag(!loaded),
-    hottestPart: hotter(coilTemperature, plateTemperature),
+    hottestPart: hotter(coilAtLeast, plateTemperature),
   } satisfies Partial<CautionValues>;
+}
+
+function whyNoPlate(slots: Float64Array): string {
+  return Number.isNaN(slots[SLOT.plateRadius]!) ? NO_RADIUS : NO_THICKNESS;
 }
 
 /** Of the plate alone; not known beyond what is followed, and where the plate has no size. */
@@ -124,7 +134,7 @@ function plateTemperatureOf(slots: Float64Array, results: Float64Array): Caution
   if (!Number.isNaN(temperature)) return temperature;
   if (Number.isNaN(slots[SLOT.plateRadius]!)) return { missing: NO_RADIUS, atLeast: Number.NaN };
   if (Number.isNaN(results[Q.plate_time_to_60degC]!)) {
-    return { missing: 'no finite `plate.thickness` given', atLeast: Number.NaN };
+    return { missing: NO_THICKNESS, atLeast: Number.NaN };
   }
   return { missing: 'the plate gets hotter than is computed', atLeast: HOTTEST_PLATE };
 }

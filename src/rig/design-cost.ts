@@ -1,5 +1,5 @@
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
-import { type DiscResolution, resolveDisc } from '../kernel/disc/disc-resolution.ts';
+import { type DiscResolution, resolveRig } from '../kernel/disc/disc-resolution.ts';
 import { LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { DesignBatch } from '../model/rows.ts';
@@ -51,7 +51,7 @@ function discCost(slots: Float64Array, plateLayers: number, windings: readonly C
   const innerRadius = Number.isNaN(hole) ? 0 : hole;
   const angularFrequency = 2 * Math.PI * slots[SLOT.frequency]!;
   const spec = { radius: slots[SLOT.plateRadius]!, innerRadius, layers, angularFrequency };
-  const resolution = resolveDisc(spec, windings, slots[SLOT.standoff]!);
+  const resolution = resolveRig(spec, windings, slots[SLOT.standoff]!);
   return resolution.adequate ? resolvedCost(resolution, innerRadius > 0) : WIDE;
 }
 

@@ -2,7 +2,7 @@ import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { createDiscModes, type DiscModes } from '../kernel/disc/disc-modes.ts';
 import { createDiscPlate } from '../kernel/disc/disc-plate.ts';
-import { type DiscResolution, discKey, resolveDisc } from '../kernel/disc/disc-resolution.ts';
+import { type DiscResolution, discKey, resolveDisc, resolveRig } from '../kernel/disc/disc-resolution.ts';
 import { DiscResponse } from '../kernel/disc/disc-response.ts';
 import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
 import type { PlateStack } from '../kernel/plate-reflection.ts';
@@ -13,6 +13,8 @@ import type { Coil } from './coil.ts';
 const KEPT = 24;
 /** Modes kept, half a MB each. */
 const KEPT_MODES = 8;
+/** Polynomials over the radius of a disc whose motion in time is computed. */
+const MOST_MODES = 128;
 /** Radii over the coil's of a disc that stands for a wide plate: the first that can be resolved. */
 const WIDE_RADII = [4, 3, 2.5];
 /** Skin depths of a layer that stands for a half-space. */
@@ -34,7 +36,10 @@ export class DiscPlates {
   } | null = null;
   private readonly kept = new Map<string, DiscModes>();
 
-  /** The coil over the disc, ready for gaps from `nearest` (m) up; null where the disc cannot be resolved. */
+  /**
+   * The coil over the disc, ready for gaps from `nearest` (m) up; null where the disc cannot be resolved. Where its
+   * `cut` is finite it is the coarse part of the coil's field alone (see split-coupling).
+   */
   prepare(
     coil: Coil,
     { layers, layerCount, omega }: PlateStack,
@@ -51,7 +56,7 @@ export class DiscPlates {
       layers: layers.slice(0, layerCount).map(({ thickness, resistivity }) => ({ thickness, resistivity })),
       angularFrequency: omega,
     };
-    const resolution = resolveDisc(spec, sections, nearest);
+    const resolution = resolveRig(spec, sections, nearest);
     if (!resolution.adequate) return null;
     const key = discKey(spec, resolution);
     let coupling = plates.get(key);
@@ -64,10 +69,10 @@ export class DiscPlates {
     return coupling;
   }
 
-  /** The disc last prepared, as modes. */
-  modes(): DiscModes {
+  /** The disc last prepared, as modes; null where these would take too long. */
+  modes(): DiscModes | null {
     const { key, spec, resolution } = this.last!;
-    return this.modesOf(key, spec, resolution);
+    return resolution.smooth > MOST_MODES ? null : this.modesOf(key, spec, resolution);
   }
 
   /** A wide plate as modes: a disc so wide that its rim is not felt. Null where that cannot be resolved. */
@@ -85,14 +90,16 @@ export class DiscPlates {
         angularFrequency: omega,
       };
       const resolution = resolveDisc(spec, sections, nearest);
-      if (resolution.adequate) return this.modesOf(discKey(spec, resolution), spec, resolution);
+      if (resolution.adequate && resolution.smooth <= MOST_MODES)
+        return this.modesOf(discKey(spec, resolution), spec, resolution);
     }
     return null;
   }
 
   /** The coil over the disc last prepared, at one gap and complex frequencies. */
   respond(gap: number): DiscResponse {
-    const response = new DiscResponse(this.modes());
+    const { key, spec, resolution } = this.last!;
+    const response = new DiscResponse(this.modesOf(key, spec, resolution));
     response.fill(this.sections);
     response.at(gap);
     return response;

@@ -15,19 +15,27 @@ export const CHECKED = Object.freeze({
   innerRadius: { minimum: 2e-3, maximum: 2 },
   outerRadius: { minimum: 4e-3, maximum: 2 },
   sectionSide: { minimum: 0.2e-3, maximum: 0.6 },
-  gap: { minimum: 0.05e-3, maximum: 1 },
+  gap: { minimum: 0.05e-3, maximum: 10 },
   plateThickness: { minimum: 5e-6, maximum: Number.POSITIVE_INFINITY },
   frequency: { minimum: 0.5, maximum: 2e5 },
   relativePermeability: { minimum: 1, maximum: 2000 },
   plateResistivity: { minimum: 1e-8, maximum: 1e-5 },
 });
 
-/** The finite disc: its radius over the coil's, its thickness, its gap. */
+/** The finite disc: its radius over the coil's, its thickness, its standoff. */
 export const CHECKED_DISC = Object.freeze({
   overCoil: { minimum: 0.2, maximum: 3 },
   thickness: { minimum: 5e-6, maximum: 0.05 },
   gap: { minimum: 0.5e-3, maximum: 1 },
 });
+
+/**
+ * Highest gap over a disc, m: the lowest nodes of its integrals follow e^{-k gap} to 1e-5 up to 24 times the coil's or the
+ * disc's radius.
+ */
+export function highestOver(coilRadius: number): number {
+  return Math.max(CHECKED_DISC.gap.maximum, Math.min(CHECKED.gap.maximum, 24 * coilRadius));
+}
 
 /** A plate of a given radius under this many coil radii has its edge resolved unless the study says otherwise. */
 const EDGE_MATTERS = 2;

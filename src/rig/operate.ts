@@ -3,7 +3,6 @@ import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { type Circuit, OUTCOME, RisingDrive } from '../kernel/rising-drive.ts';
 import { FUSE_SIDES, SLOT } from '../model/inputs.ts';
 import { REASON, STATUS } from '../model/status.ts';
-import { CHECKED } from './geometry.ts';
 import type { RigState } from './state.ts';
 
 /** The drive's own constraint: what stays as it is when the coil moves a little. */
@@ -15,6 +14,7 @@ export const HELD = Object.freeze({ current: 0, voltage: 1 });
 export class Operation {
   held: number = HELD.current;
   private coupling: GapCoupling;
+  private highest = 0;
   private readonly drive: RisingDrive;
   private readonly circuit: Circuit = { resistance: 0, omega: 0, freeInductance: 0, capacitance: Number.NaN };
   private readonly limits = { voltage: 0, current: 0, apparent: 0 };
@@ -38,19 +38,21 @@ export class Operation {
    * @param liftoff lift-off current, NaN where the plate attracts
    * @param coupling the coil over its plate
    * @param reach gaps up to this are resolved
+   * @param highest gaps up to this have been checked: no coil is followed past it
    * @param monotone lift falls as the gap grows, throughout
    * @returns false when the gap lies beyond `reach`
    */
   solve(
     rig: RigState,
     coupling: GapCoupling,
-    resistance: number,
     liftoff: number,
     reach: number,
+    highest: number,
     monotone: boolean,
   ): boolean {
     const { slots } = rig;
     this.coupling = coupling;
+    this.highest = highest;
     const standoff = slots[SLOT.standoff]!;
     const current = slots[SLOT.driveCurrent]!;
     rig.gap = standoff;
@@ -62,7 +64,7 @@ export class Operation {
     }
     this.held = HELD.voltage;
     this.setLimits(slots);
-    this.circuit.resistance = resistance + slots[SLOT.seriesResistance]!;
+    this.circuit.resistance = rig.resistance + slots[SLOT.seriesResistance]!;
     this.circuit.omega = rig.omega;
     this.circuit.freeInductance = rig.freeInductance;
     this.circuit.capacitance = slots[SLOT.seriesCapacitance]!;
@@ -72,7 +74,7 @@ export class Operation {
   private atCurrent(rig: RigState, liftoff: number, reach: number): boolean {
     if (this.settled(rig, liftoff)) return true;
     const target = (2 * rig.weight) / (rig.current * rig.current);
-    const farthest = Math.min(reach, limitOf(rig));
+    const farthest = Math.min(reach, this.highest);
     const gap = equilibriumGap(this.coupling, target, rig.gap, farthest);
     if (!Number.isNaN(gap)) return this.floating(rig, gap);
     this.coupling.evaluateLift(farthest);
@@ -84,7 +86,7 @@ export class Operation {
     drive.rest(this.coupling, this.circuit, this.limits, rig.weight, rig.gap);
     rig.current = drive.current;
     if (this.settled(rig, liftoff)) return true;
-    const outcome = drive.raise(Math.min(reach, limitOf(rig)), plain);
+    const outcome = drive.raise(Math.min(reach, this.highest), plain);
     if (outcome === OUTCOME.beyond) return this.lost(rig, REASON.tooHigh);
     if (outcome === OUTCOME.unsettled) return this.lost(rig, REASON.notConverged);
     rig.current = drive.current;
@@ -109,7 +111,7 @@ export class Operation {
   }
 
   private floating(rig: RigState, gap: number): boolean {
-    if (gap > limitOf(rig)) return this.lost(rig, REASON.tooHigh);
+    if (gap > this.highest) return this.lost(rig, REASON.tooHigh);
     rig.gap = gap;
     rig.status = STATUS.lifts;
     rig.reason = REASON.none;
@@ -142,9 +144,4 @@ export class Operation {
 
 function orNone(limit: number): number {
   return Number.isNaN(limit) ? Number.POSITIVE_INFINITY : limit;
-}
-
-/** No coil is followed past the checked range of gaps. */
-function limitOf(rig: RigState): number {
-  return Math.max(rig.slots[SLOT.standoff]!, CHECKED.gap.maximum);
 }

@@ -1,8 +1,8 @@
-import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
+import { PLATE_MODEL } from './coil-over-plate.ts';
 import { createDesignReader } from './design.ts';
 import { createLaws } from './laws.ts';
 
@@ -29,7 +29,7 @@ export function createPlateHeatProfiles(task: Task): (values: Float64Array) => P
     if (coupling === null || !evaluated) return null;
     const radius = reader.slots[SLOT.plateRadius]!;
     const hole = reader.slots[SLOT.plateInnerRadius]!;
-    const disc = coupling instanceof DiscCoupling;
+    const disc = results[Q.plate_model] === PLATE_MODEL.disc;
     const from = disc && !Number.isNaN(hole) ? hole : 0;
     const reach = FARTHEST * results[Q.coil_outer_radius]!;
     const to = disc ? radius : Number.isNaN(radius) ? reach : Math.min(radius, reach);
@@ -40,8 +40,7 @@ export function createPlateHeatProfiles(task: Task): (values: Float64Array) => P
     const density = new Float64Array(SAMPLES);
     const gap = results[Q.gap]!;
     const current = results[Q.current]!;
-    if (disc) coupling.lossDensity(gap, current, radii, density);
-    else laws.wideLossDensity(gap, current, radii, density);
+    laws.lossDensity(gap, current, radii, density);
     return { radii, density };
   };
 }

@@ -1,5 +1,7 @@
 import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
+import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
 import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
@@ -32,6 +34,7 @@ export class WidePlate {
   private readonly layerVoltages = new LayerVoltages();
   private readonly layered: LayeredWinding = { height: 0, layers: 0, resistance: 0 };
   private readonly response = new WideResponse();
+  private parted: SplitCoupling | null = null;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
   /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
@@ -84,6 +87,19 @@ export class WidePlate {
     this.nearest = nearest;
   }
 
+  /** The coil and plate last prepared as a disc's rims leave them: see split-coupling. */
+  split(coarse: DiscCoupling): SplitCoupling {
+    this.parted ??= new SplitCoupling(coarse);
+    this.parted.fill(coarse, this.spectrum, this.reflection);
+    return this.parted;
+  }
+
+  /** The fine part of the coil last split, at one gap and complex frequencies. */
+  respondFine(layers: readonly PlateLayer[], layerCount: number, gap: number): WideResponse {
+    this.response.at(this.parted!.spectrum, layers, layerCount, gap);
+    return this.response;
+  }
+
   /** The coil last prepared at one gap, at complex frequencies. */
   respond(layers: readonly PlateLayer[], layerCount: number, gap: number): WideResponse {
     this.response.at(this.spectrum, layers, layerCount, gap);
@@ -124,10 +140,20 @@ export class WidePlate {
     return this.layerVoltages.unevenness(spectrum, reflection, layered, gap, omega);
   }
 
-  /** Loss per area of the plate at distances from the axis, W/m2. */
-  lossDensity(coil: Coil, plate: PlateStack, at: CoilAt, radii: Float64Array, out: Float64Array): void {
+  /**
+   * Loss per area of the plate at distances from the axis, W/m2.
+   * @param share what counts of the field at a spatial frequency
+   */
+  lossDensity(
+    coil: Coil,
+    plate: PlateStack,
+    at: CoilAt,
+    radii: Float64Array,
+    out: Float64Array,
+    share: (k: number) => number = () => 1,
+  ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius };
+    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, share };
     wideLossDensity(sections, plate, sampling, at, radii, out);
   }
 

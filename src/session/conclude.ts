@@ -11,6 +11,7 @@ import { finishResult } from '../store/result-folder.ts';
 import type { FrontRecord, RunCounts, RunFacts } from '../store/run-record.ts';
 import { writePlateHeat } from '../store/write-plate-heat.ts';
 import type { WrittenTables } from '../store/write-tables.ts';
+import { inCurrency } from '../text/currency.ts';
 import { wrap } from '../text/listing.ts';
 import { describeCounts } from '../words/describe-counts.ts';
 import { describeFindings } from '../words/describe-findings.ts';
@@ -119,7 +120,7 @@ export function describeConclusion(
   const search = describeOutcome(study, outcome, front, quality).map((line) =>
     wrap(line, width).join('\n  '),
   );
-  return [
+  const lines = [
     '',
     describeCounts(counts, seconds, study),
     '',
@@ -131,5 +132,6 @@ export function describeConclusion(
     '',
     ...(reportFault === null ? [`Report: ${join(shown, RESULT_FILES.report)}`] : []),
     `Results: ${shown}`,
-  ].join('\n');
+  ];
+  return inCurrency(lines.join('\n'), study);
 }

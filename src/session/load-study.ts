@@ -6,7 +6,7 @@ import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
 import { emptyExpressionProblems } from './empty-expressions.ts';
 import type { ReadingIo } from './io.ts';
-import { withFitted } from './read-fitted.ts';
+import { withIncluded } from './read-included.ts';
 import { readStudyFile } from './read-study-file.ts';
 
 /**
@@ -14,7 +14,7 @@ import { readStudyFile } from './read-study-file.ts';
  * design of it can be built or judged. Throws UsageError when the file cannot be read.
  */
 export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo): Promise<Study | null> {
-  const source = await withFitted(file, await readStudyFile(file, io.cwd), io);
+  const source = await withIncluded(file, await readStudyFile(file, io.cwd), io);
   if (source === null) return null;
   const reading = readStudy(source, { allowHuge });
   if ('problems' in reading) {

@@ -9,7 +9,7 @@ import { packageFile } from './version.ts';
 /** Where the way from a study's text to its rows begins: what these files import, they and no other code decide rows. */
 const ENTRIES = [
   'study/read-study',
-  'study/include-fitted',
+  'study/include-files',
   'plan/create-plan',
   'plan/descent',
   'plan/space',
@@ -24,7 +24,7 @@ const REGISTRIES: Readonly<Record<string, object>> = {
   'model/status': status,
 };
 const WORDS = ['label', 'meaning', 'group', 'text', 'blame', 'FRAME'];
-const CATALOGUE = /^model\/(?:metals|wires|enamel-[\w-]+)$/;
+const CATALOGUE = /^model\/(?:metals|metal-[\w-]+|wires|enamel-[\w-]+|series\/[\w-]+)$/;
 
 const IMPORT = /^(?:import|export|\})[^'\n]*?\bfrom '([^']+)'|\bimport\('([^']+)'\)/gm;
 

@@ -156,7 +156,13 @@ export function missingParts(
     });
   }
   const load = [SLOT.loadWater, SLOT.loadFrom, SLOT.loadTo];
-  if (load.some(has)) for (const slot of load) number(slot, 'a load needs water, from and to');
+  if (load.some(has)) {
+    for (const slot of load) number(slot, 'a load needs water, from and to');
+    if (!sized) number(SLOT.plateRadius, 'a load stands in a vessel as wide as the plate');
+  }
+  if (has(SLOT.dutyOn) !== has(SLOT.dutyOff)) {
+    number(has(SLOT.dutyOn) ? SLOT.dutyOff : SLOT.dutyOn, 'a duty cycle has on and off, such as 5 min');
+  }
   return problems;
 }
 

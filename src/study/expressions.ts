@@ -1,6 +1,7 @@
 import type { Problem } from '../errors.ts';
 import { FUNCTIONS } from '../expression/check.ts';
 import { compileDerived, compileLimit, compileObjective, inputsOf } from '../expression/compile.ts';
+import { inItsCurrency } from '../expression/currency.ts';
 import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import { unitSymbol } from '../expression/units.ts';
@@ -33,6 +34,7 @@ export function createExpressions(
   positions: Positions,
   values: ValuesOf | null,
   statistics: readonly Derived[] = [],
+  currency: string | null = null,
 ): Expressions {
   const problems: Problem[] = [];
   const derived: Derived[] = [...statistics];
@@ -97,7 +99,11 @@ export function createExpressions(
     },
     limits(written) {
       return written.flatMap((text, i) => {
-        const one = take(['limits', i], compileLimit(text, derived), ({ left, right }) => [left, right]);
+        const one = take(
+          ['limits', i],
+          inItsCurrency(text, currency, (plain) => compileLimit(plain, derived)),
+          ({ left, right }) => [left, right],
+        );
         return one === null ? [] : [one];
       });
     },
@@ -112,7 +118,7 @@ export function createExpressions(
           return [];
         }
         const sense = maximise === undefined ? 'minimise' : 'maximise';
-        const outcome = compileObjective(text, sense, derived);
+        const outcome = inItsCurrency(text, currency, (plain) => compileObjective(plain, sense, derived));
         const one = take(['objectives', i, sense], outcome, ({ program }) => [program]);
         return one === null ? [] : [one];
       });

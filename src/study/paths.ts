@@ -21,6 +21,8 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
   'supply.fuse.side',
   'supply.isolated',
   'supply.beyond',
+  'coil.winding',
+  'plate.load.cover',
   'plate.edge',
   ...Array.from({ length: MAX_WINDINGS }, (_, i) => [
     `coil.windings.${i}.insulation.grade`,
@@ -29,7 +31,7 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
 ]);
 
 export const NUMBER_PATHS: ReadonlyMap<string, string> = new Map(
-  INPUTS.filter((input) => !NOT_NUMBERS.has(input.path)).flatMap((input) =>
+  INPUTS.filter(({ path }) => !NOT_NUMBERS.has(path) && !path.startsWith('stock.')).flatMap((input) =>
     aliasesOf(input.path).map((path): [string, string] => [path, input.path]),
   ),
 );
@@ -45,6 +47,8 @@ export const CHOICE_PATHS: ReadonlyMap<string, string> = new Map(
     'supply.fuse.kind',
     'supply.fuse.side',
     'supply.isolated',
+    'coil.winding',
+    'plate.load.cover',
     ...Array.from({ length: MAX_WINDINGS }, (_, i) => `coil.windings.${i}.sense`),
   ].flatMap((path) => aliasesOf(path).map((alias): [string, string] => [alias, path])),
 );

@@ -1,9 +1,10 @@
 import { type Measure, parseMeasure, toSI } from '../expression/measure.ts';
-import { type Flaw, flawed } from '../expression/outcome.ts';
+import { flawed } from '../expression/outcome.ts';
 import type { InputSpec } from '../model/inputs.ts';
-import type { Spacing } from '../model/study.ts';
 import { checkRange, readMeasure } from './input-value.ts';
+import type { Levels } from './levels.ts';
 import type { RangeShape } from './schema.ts';
+import { seriesLevels } from './series-range.ts';
 
 /** More values of one key than this are a mistake, and would not fit the memory. */
 export const MAX_LEVELS = 1_000_000;
@@ -13,9 +14,6 @@ const STEP_TOLERANCE = 1e-9;
 const DIGITS = 12;
 
 type Part = keyof RangeShape;
-export type Levels =
-  | { readonly ok: true; readonly levels: readonly number[]; readonly between?: Spacing }
-  | { readonly ok: false; readonly flaw: Flaw; readonly part: Part | null };
 
 function refuse(part: Part | null, ...args: Parameters<typeof flawed>): Levels {
   return { ok: false, flaw: flawed(...args).flaw, part };
@@ -36,9 +34,11 @@ function inUnitOf(measure: Measure, unit: Measure): number {
  * search, a range without step and count is its two ends and all between them.
  */
 export function levelsOf(spec: InputSpec, range: RangeShape, open: boolean): Levels {
+  if (range.series !== undefined) return seriesLevels(spec, range);
   const ends: Measure[] = [];
   for (const part of ['from', 'to'] as const) {
-    const measure = readMeasure(spec, range[part]);
+    // the shape of a range without a series has both
+    const measure = readMeasure(spec, range[part]!);
     if (!measure.ok) return { ok: false, flaw: measure.flaw, part };
     if (!Number.isFinite(measure.value.value) || /awg/i.test(String(range[part]))) {
       return refuse(

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../errors.ts';
 import type { Study } from '../model/study.ts';
+import { assumedMetals } from './assumed-metals.ts';
 import { cleanLine, cleanText } from './clean.ts';
 import { driveProblems, missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
 import { createExpressions } from './expressions.ts';
@@ -13,6 +14,7 @@ import { fillRig } from './rig.ts';
 import { type SECTIONS, STUDY, SUPPLY_LIMIT } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
 import { isGiven, readSection, soundPart } from './sound-part.ts';
+import { readStock, stockLimit } from './stock.ts';
 import { supplyLimits } from './supply-limit.ts';
 import { impossibleTemperatures } from './temperatures.ts';
 import { readTolerances, statisticsOf } from './tolerance.ts';
@@ -71,8 +73,16 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const varyShape = section('vary') ?? {};
   const vary = readVary(inFileOrder(varyShape, sound.vary ?? {}), fitted.template, positions, open);
   problems.push(...vary.problems);
-  const { varied, keys } = vary;
-  if (raw.vary !== undefined && Object.keys(varyShape).length === 0 && !isWrong('vary')) {
+  const { keys } = vary;
+  const stock = readStock(raw.stock, rig, fitted.template, vary.varied, positions);
+  problems.push(...stock.problems);
+  const { varied } = stock;
+  if (
+    raw.vary !== undefined &&
+    Object.keys(varyShape).length === 0 &&
+    stock.taken === 0 &&
+    !isWrong('vary')
+  ) {
     problems.push({
       code: 'nothing-varies',
       found: 'nothing that varies',
@@ -83,16 +93,22 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
 
   problems.push(...fittedAndVaried(fitted.fitted, varied, positions));
 
-  const template = withoutVaried(fitted.template, varied);
+  const template = withoutVaried(stock.template, varied);
   const values = valuesOf(template, varied);
   const unread: readonly Path[] = [...given, ...[...keys.values()].map((key) => ['vary', key])];
   // of a rig that is no mapping at all it is not known what it leaves out
   const missing = [
-    ...missingParts(template, values, positions, (path) => isGiven(path, unread)),
+    ...missingParts(
+      template,
+      values,
+      positions,
+      // of a stock that could not be read it is not known what it gives
+      (path) => stock.problems.length > 0 || isGiven(path, unread),
+    ),
     ...(isGiven('drive.current', given) ? [] : driveProblems(drive === SUPPLY_LIMIT, values, positions)),
   ];
   problems.push(...missing);
-  const complete = shapesRight && vary.problems.length === 0;
+  const complete = shapesRight && vary.problems.length === 0 && stock.problems.length === 0;
   if (complete && missing.length === 0) {
     problems.push(
       ...missingEnamel(values, locate('coil.insulation.grade', keys, positions)),
@@ -109,7 +125,12 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   problems.push(...tolerances.problems);
   const statistics = tolerances.tolerance.length > 0 ? statisticsOf(namingTexts(raw)) : [];
 
-  const expressions = createExpressions(positions, complete ? values : null, statistics);
+  const expressions = createExpressions(
+    positions,
+    complete ? values : null,
+    statistics,
+    stock.facts?.currency ?? null,
+  );
   expressions.derive(section('derive') ?? {});
   const limits = expressions.limits(section('limits') ?? []);
   const objectives = expressions.objectives(section('objectives') ?? []);
@@ -131,6 +152,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   }
   if (problems.length > 0) return { problems: inOrder(problems) };
 
+  const assumed = assumedMetals(rig, varyShape);
   const requested = requestedBy({ derive: expressions.derived, limits, objectives, keep: keep ?? null });
   const study: Study = {
     title,
@@ -138,11 +160,13 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     rig: template,
     vary: varied,
     derive: expressions.derived,
-    limits: [...limits, ...supplyLimits(drive === SUPPLY_LIMIT, values)],
+    limits: [...limits, ...supplyLimits(drive === SUPPLY_LIMIT, values), ...stockLimit(stock.facts)],
     objectives,
     plan: planOf(planShape),
     ...(tolerances.tolerance.length > 0 && { tolerance: tolerances.tolerance }),
     ...(fitted.fitted && { fitted: fitted.fitted }),
+    ...(stock.facts && { stock: stock.facts }),
+    ...(assumed.length > 0 && { assumed }),
     keep: keep ?? null,
     ...(requested.length > 0 && { requested }),
     text,

@@ -10,13 +10,15 @@ import {
   inputByPath,
   LAYER_SLOTS,
   LAYER_THICKNESS,
+  LOAD_COVERS,
   SLOT,
   WINDING,
+  WINDING_KINDS,
   WINDING_SLOTS,
 } from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { Positions } from './positions.ts';
-import type { DriveShape, InsulationValue, MetalValue, RigShape } from './schema.ts';
+import type { DriveShape, FROM_STOCK, InsulationValue, MetalValue, RigShape } from './schema.ts';
 
 /** What a study without a word on it means, SI. */
 const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
@@ -26,6 +28,8 @@ const DEFAULTS: readonly (readonly [slot: number, si: number])[] = [
   [SLOT.surroundings, 293.15],
   [SLOT.restitution, 0.3],
   [SLOT.guidesDrag, 0],
+  [SLOT.windingKind, WINDING_KINDS.loose],
+  [SLOT.loadCover, LOAD_COVERS.lid],
   [SLOT.seriesResistance, 0],
   [SLOT.fuseKind, FUSE_KINDS.gG],
   [SLOT.fuseSide, FUSE_SIDES.coil],
@@ -52,6 +56,11 @@ export function windingSlot(winding: number): number {
 
 export function layerSlot(layer: number): number {
   return SLOT.plateLayers + layer * LAYER_SLOTS;
+}
+
+/** NaN for what is left out or comes from stock. */
+function numberOr(value: number | typeof FROM_STOCK | undefined): number {
+  return typeof value === 'number' ? value : Number.NaN;
 }
 
 /** The rig of the file, with its defaults, as slots and texts; parts that are missing stay NaN. */
@@ -86,7 +95,17 @@ export function fillRig(
     slots[SLOT.plateEdge] = EDGES[edge];
     texts['plate.edge'] = edge;
   }
-  const { metal, insulation, windings } = rig?.coil ?? {};
+  const cover = rig?.plate?.load?.cover;
+  if (cover !== undefined) {
+    slots[SLOT.loadCover] = LOAD_COVERS[cover];
+    texts['plate.load.cover'] = cover;
+  }
+  const { metal, insulation, windings, winding: held } = rig?.coil ?? {};
+  if (held) {
+    slots[SLOT.windingKind] = held.kind;
+    slots[SLOT.windingConductivity] = held.conductivity;
+    texts['coil.winding'] = held.label;
+  }
   if (metal) {
     settings(metalSettings(SLOT.coilMetal, metal));
     texts['coil.metal'] = metal.label;
@@ -124,8 +143,8 @@ export function fillRig(
       rating = Number.NaN,
       kind = 'gG',
       side = 'coil',
-    } = typeof fuse === 'number' ? { rating: fuse } : fuse;
-    slots[SLOT.fuseRating] = rating;
+    } = typeof fuse === 'object' ? fuse : { rating: fuse };
+    slots[SLOT.fuseRating] = numberOr(rating);
     slots[SLOT.fuseKind] = FUSE_KINDS[kind];
     slots[SLOT.fuseSide] = FUSE_SIDES[side];
     texts['supply.fuse.kind'] = kind;
@@ -158,7 +177,7 @@ export function fillRig(
       settings(metalSettings(slot, layer.metal));
       texts[`plate.layers.${i}.metal`] = layer.metal.label;
     }
-    slots[slot + LAYER_THICKNESS] = layer.thickness ?? Number.NaN;
+    slots[slot + LAYER_THICKNESS] = numberOr(layer.thickness);
     if (layer.thickness === Number.POSITIVE_INFINITY && i < plate.length - 1) {
       problems.push({
         code: 'thick-inside',

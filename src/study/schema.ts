@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { parseMeasure, toSI } from '../expression/measure.ts';
 import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
@@ -8,15 +9,20 @@ import {
   type FLOATS,
   type InputSpec,
   inputByPath,
+  type LOAD_COVERS,
   MAX_LAYERS,
   MAX_WINDINGS,
   METAL_KEYS,
   METAL_SLOTS,
   type MetalNumber,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
-import { METALS, metalByName } from '../model/metals.ts';
+import { FAMILIES, type Family, familyNumbers } from '../model/metal-families.ts';
+import { KNOWN_METAL_NAMES, metalCalled } from '../model/metal-names.ts';
+import { IACS, METALS } from '../model/metals.ts';
+import { UNITS } from '../model/units.ts';
 import { cleanLine, quote } from './clean.ts';
-import { exampleOf, readInput, THICK } from './input-value.ts';
+import { checkRange, exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
 import { TOLERANCE_WANTED } from './tolerance-size.ts';
 
@@ -26,7 +32,7 @@ import { TOLERANCE_WANTED } from './tolerance-size.ts';
  * is what is wanted in its place; a mapping's error text for an unknown key lists the keys it knows. Wording
  * is put together elsewhere.
  */
-function strict<Shape extends z.ZodRawShape>(shape: Shape, wanted: string, description: string) {
+export function strict<Shape extends z.ZodRawShape>(shape: Shape, wanted: string, description: string) {
   return z
     .strictObject(shape, {
       error: (issue) => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join(' ') : wanted),
@@ -35,7 +41,7 @@ function strict<Shape extends z.ZodRawShape>(shape: Shape, wanted: string, descr
 }
 
 /** A leaf that a function of ours reads: its flaw travels as the issue's parameters. */
-function leaf<T>(written: z.core.$RefinementCtx, outcome: Outcome<T>, input: unknown): T {
+export function leaf<T>(written: z.core.$RefinementCtx, outcome: Outcome<T>, input: unknown): T {
   if (outcome.ok) return outcome.value;
   written.addIssue({ code: 'custom', params: { flaw: outcome.flaw satisfies Flaw }, input });
   return z.NEVER;
@@ -47,7 +53,7 @@ function spec(path: string): InputSpec {
   return found;
 }
 
-function measure(path: string) {
+export function measure(path: string) {
   const input = spec(path);
   const unit = input.unit.symbol === '' ? '' : ` A plain number is in SI units.`;
   return z
@@ -56,36 +62,86 @@ function measure(path: string) {
     .meta({ description: `${input.meaning}.${unit}` });
 }
 
-function text(wanted: string, description: string) {
+export function text(wanted: string, description: string) {
   return z.string({ error: wanted }).meta({ description });
+}
+
+/** Where a study takes a part out of its stock file. */
+export const FROM_STOCK = 'from stock';
+
+/** A part by hand, or one of those in the store. */
+function orFromStock<Part extends z.ZodType>(part: Part, wanted: string) {
+  return z.union([z.literal(FROM_STOCK), part], { error: `${wanted}, or ${FROM_STOCK}` });
 }
 
 /** A metal's five numbers in the order of its slots, NaN where not given. */
 export interface MetalValue {
   readonly label: string;
   readonly numbers: readonly number[];
+  /** What its family stands in for; left out where it is all its own. */
+  readonly assumed?: Assumed;
+}
+
+export interface Assumed {
+  readonly family: Family;
+  /** Keys of a study: density, … */
+  readonly keys: readonly string[];
 }
 
 const METAL_NAMES = METALS.map((metal) => metal.name);
 const METAL_WANTED =
-  'the name of a metal, or its resistivity, temperature_coefficient, density and specific_heat';
+  'the name of a metal, or its resistivity or conductivity, temperature_coefficient, density and specific_heat, or a family that these are usual of';
 
 function catalogueMetal(name: string): Outcome<MetalValue> {
-  const metal = metalByName(name);
+  const metal = metalCalled(name);
   if (!metal) {
     return flawed(
       'unknown-metal',
       `${quote(name)} is not in the catalogue of metals`,
-      `one of ${METAL_NAMES.join(', ')}${didYouMean(name, METAL_NAMES)}`,
+      `one of ${METAL_NAMES.join(', ')}${didYouMean(name, KNOWN_METAL_NAMES)}`,
     );
   }
-  return { ok: true, value: { label: name, numbers: inSlotOrder((key) => metal[key].value) } };
+  // tables group by it: one metal, one name
+  return { ok: true, value: { label: metal.name, numbers: inSlotOrder((key) => metal[key].value) } };
 }
 
 function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
   const numbers: number[] = [];
   for (const key of METAL_NUMBERS) numbers[METAL_SLOTS[key]] = numberOf(key);
   return numbers;
+}
+
+/** The numbers of a metal by its own; those left out are its family's, where it names one. */
+function ownNumbers({ family, conductivity, ...given }: OwnMetal): Pick<MetalValue, 'numbers' | 'assumed'> {
+  const own = conductivity === undefined ? given : { ...given, resistivity: 1 / conductivity };
+  const usual = family && own.resistivity !== undefined ? familyNumbers(family, own.resistivity) : null;
+  const numbers = inSlotOrder((key) => {
+    const fallback = key === 'relativePermeability' ? 1 : Number.NaN;
+    return own[METAL_KEYS[key]] ?? (usual && key !== 'resistivity' ? usual[key] : fallback);
+  });
+  const keys = METAL_NUMBERS.map((key) => METAL_KEYS[key]).filter((key) => own[key] === undefined);
+  return usual && family && keys.length > 0 ? { numbers, assumed: { family, keys } } : { numbers };
+}
+
+type OwnMetal = Partial<Record<(typeof METAL_KEYS)[MetalNumber] | 'conductivity', number | undefined>> & {
+  readonly family?: Family | undefined;
+};
+
+const CONDUCTIVITY_WANTED = 'a conductivity such as 34 MS/m or 43 %IACS';
+
+/** S/m. */
+function readConductivity(written: number | string): Outcome<number> {
+  const percent = /^\s*(\d+\.?\d*|\.\d+)\s*%\s*IACS\s*$/i.exec(`${written}`)?.[1];
+  if (percent !== undefined) return withinConductors(Number(percent) / 100 / IACS, written);
+  if (typeof written === 'number') return withinConductors(written, written);
+  const read = parseMeasure(written, UNITS.MS_per_m);
+  return read.ok ? withinConductors(toSI(read.value.value, read.value), written) : read;
+}
+
+function withinConductors(si: number, written: number | string): Outcome<number> {
+  const resistivity = checkRange(1 / si, spec('coil.metal.resistivity'), `${written}`);
+  if (resistivity.ok) return { ok: true, value: si };
+  return flawed('out-of-range', quote(`${written}`), CONDUCTIVITY_WANTED);
 }
 
 const METAL_NUMBERS = Object.keys(METAL_KEYS) as MetalNumber[];
@@ -96,7 +152,16 @@ function metal(path: string) {
   const own = strict(
     {
       name: text('a name', 'how tables call it; default custom').optional(),
+      family: z
+        .enum(FAMILIES, { error: FAMILIES.join(', ') })
+        .meta({ description: 'what it is an alloy of: gives the numbers that are left out' })
+        .optional(),
       resistivity: measure(`${path}.resistivity`).optional(),
+      conductivity: z
+        .union([z.number(), z.string()], { error: CONDUCTIVITY_WANTED })
+        .transform((written, context) => leaf(context, readConductivity(written), written))
+        .meta({ description: `instead of resistivity, at 20 degC: ${CONDUCTIVITY_WANTED}` })
+        .optional(),
       temperature_coefficient: measure(`${path}.temperature_coefficient`).optional(),
       density: measure(`${path}.density`).optional(),
       specific_heat: measure(`${path}.specific_heat`).optional(),
@@ -109,13 +174,8 @@ function metal(path: string) {
     .union([z.string(), own], { error: METAL_WANTED })
     .transform((written, context): MetalValue => {
       if (typeof written === 'string') return leaf(context, catalogueMetal(written.trim()), written);
-      const label = cleanLine(written.name ?? 'custom').slice(0, MAX_NAME);
-      return {
-        label: label === '' ? 'custom' : label,
-        numbers: inSlotOrder(
-          (key) => written[METAL_KEYS[key]] ?? (key === 'relativePermeability' ? 1 : Number.NaN),
-        ),
-      };
+      const label = cleanLine(written.name ?? written.family ?? 'custom').slice(0, MAX_NAME);
+      return { label: label === '' ? 'custom' : label, ...ownNumbers(written) };
     })
     .meta({ description: `${METAL_WANTED}. Catalogue: ${METAL_NAMES.join(', ')}` });
 }
@@ -127,9 +187,9 @@ export interface InsulationValue {
   readonly thickness: number;
 }
 
-const coilMetal = metal('coil.metal').meta({ id: 'coilMetal' });
+export const coilMetal = metal('coil.metal').meta({ id: 'coilMetal' });
 /** For every layer: they differ in their place only. */
-const plateMetal = metal('plate.layers.0.metal').meta({ id: 'plateMetal' });
+export const plateMetal = metal('plate.layers.0.metal').meta({ id: 'plateMetal' });
 
 const INSULATION_WANTED = 'grade 1, grade 2 or grade 3, or a thickness on one side such as 0.056 mm';
 
@@ -145,7 +205,7 @@ export function readInsulation(written: number | string): Outcome<InsulationValu
   return { ok: true, value: { label, grade: Number.NaN, thickness: thickness.value } };
 }
 
-const insulation = z
+export const insulation = z
   .union([z.number(), z.string()], { error: INSULATION_WANTED })
   .transform((written, context) => leaf(context, readInsulation(written), written))
   .meta({ description: `enamel: ${INSULATION_WANTED}` });
@@ -161,7 +221,7 @@ const edge = z
       "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given and no layer is magnetic",
   });
 
-const fuseKind = z
+export const fuseKind = z
   .enum(['gG', 'T'], { error: 'gG (IEC 60269) or T (time-lag, IEC 60127-2)' })
   .meta({ description: 'gG (IEC 60269, the default) or T (time-lag, IEC 60127-2)' });
 const fuseSide = z
@@ -169,17 +229,22 @@ const fuseSide = z
   .meta({ description: 'side of the variable transformer on which the fuse is: coil (the default) or line' });
 
 const fuseRating = measure('supply.fuse.rating');
+const FUSE_WANTED = 'a current such as 16 A, or {rating, kind, side}';
 const fuse = z
   .union(
     [
       fuseRating,
       strict(
-        { rating: fuseRating.optional(), kind: fuseKind.optional(), side: fuseSide.optional() },
-        'a current such as 16 A, or {rating, kind, side}',
+        {
+          rating: z.union([z.literal(FROM_STOCK), fuseRating], { error: FUSE_WANTED }).optional(),
+          kind: fuseKind.optional(),
+          side: fuseSide.optional(),
+        },
+        FUSE_WANTED,
         'a fuse',
       ),
     ],
-    { error: 'a current such as 16 A, or {rating, kind, side}' },
+    { error: FUSE_WANTED },
   )
   .meta({ description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}" });
 
@@ -194,6 +259,55 @@ const beyondSupply = z
       'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
   });
 
+const WINDING_WANTED = 'loose, impregnated, or a conductivity such as 0.5 W/(m K)';
+
+/** How the wires are held, or how well they conduct heat across the section; the other is NaN. */
+export interface WindingValue {
+  readonly kind: number;
+  readonly conductivity: number;
+  readonly label: string;
+}
+
+export function readWindingKind(written: number | string): Outcome<WindingValue> {
+  if (typeof written === 'string' && /^\s*[a-z]/i.test(written)) {
+    const kind = Object.entries(WINDING_KINDS).find(([name]) => name === written.trim())?.[1];
+    if (kind === undefined) return flawed('unknown-winding', quote(written), WINDING_WANTED);
+    return { ok: true, value: { kind, conductivity: Number.NaN, label: written.trim() } };
+  }
+  const conductivity = readInput(spec('coil.winding.conductivity'), written);
+  if (!conductivity.ok) return conductivity;
+  const label = typeof written === 'number' ? `${written} W/(m K)` : cleanLine(written);
+  return { ok: true, value: { kind: WINDING_KINDS.loose, conductivity: conductivity.value, label } };
+}
+
+const windingKind = z
+  .union(
+    [
+      z.number(),
+      z.string(),
+      strict(
+        { conductivity: measure('coil.winding.conductivity').optional() },
+        WINDING_WANTED,
+        'how well it conducts heat across the section',
+      ),
+    ],
+    { error: WINDING_WANTED },
+  )
+  .transform((written, context): WindingValue => {
+    if (typeof written !== 'object') return leaf(context, readWindingKind(written), written);
+    const { conductivity = Number.NaN } = written;
+    return { kind: WINDING_KINDS.loose, conductivity, label: `${conductivity} W/(m K)` };
+  })
+  .meta({ description: `how the wires are held: ${WINDING_WANTED} across the section; default loose` });
+
+const windingName = z.enum(['loose', 'impregnated'] satisfies (keyof typeof WINDING_KINDS)[], {
+  error: 'loose or impregnated',
+});
+
+const loadCover = z
+  .enum(['lid', 'open'] satisfies (keyof typeof LOAD_COVERS)[], { error: 'lid or open' })
+  .meta({ description: 'what covers the water: lid (the default) or open' });
+
 const standoffThickness = measure('standoff');
 const standoff = z
   .union(
@@ -203,15 +317,16 @@ const standoff = z
         {
           thickness: standoffThickness.optional(),
           breakdown: measure('standoff.breakdown').optional(),
+          conductivity: measure('standoff.conductivity').optional(),
           restitution: measure('standoff.restitution').optional(),
         },
-        'a length such as 2 mm, or {thickness, breakdown, restitution}',
+        'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}',
         'a standoff',
       ),
     ],
-    { error: 'a length such as 2 mm, or {thickness, breakdown, restitution}' },
+    { error: 'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, restitution}' });
+  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, conductivity, restitution}' });
 
 const guides = strict(
   { drag: measure('guides.drag').optional(), play: measure('guides.play').optional() },
@@ -251,7 +366,7 @@ const winding = strict(
 const coil = strict(
   {
     metal: coilMetal.optional(),
-    wire: measure('coil.wire').optional(),
+    wire: orFromStock(measure('coil.wire'), exampleOf(spec('coil.wire'))).optional(),
     strands: measure('coil.strands').optional(),
     insulation: insulation.optional(),
     thermal_class: measure('coil.thermal_class').optional(),
@@ -266,6 +381,7 @@ const coil = strict(
       '{outer_radius, height}',
       "the winding's cross-section, fixed by hand",
     ).optional(),
+    winding: windingKind.optional(),
     at_temperature: measure('coil.at_temperature').optional(),
     extra_mass: measure('coil.extra_mass').optional(),
     windings: z
@@ -291,7 +407,7 @@ const TWO_SIDES = 'two lengths such as [400 mm, 300 mm]';
 const plate = strict(
   {
     metal: plateMetal.optional(),
-    thickness: layerThickness.optional(),
+    thickness: orFromStock(layerThickness, exampleOf(spec('plate.layers.0.thickness'))).optional(),
     layers: z
       .array(layer, { error: 'a list of layers, coil side first: [{metal, thickness}, …]' })
       .min(1, { error: 'at least one layer' })
@@ -314,8 +430,9 @@ const plate = strict(
         water: measure('plate.load.water').optional(),
         from: measure('plate.load.from').optional(),
         to: measure('plate.load.to').optional(),
+        cover: loadCover.optional(),
       },
-      '{water, from, to}',
+      '{water, from, to, cover}',
       'what a heating rig must warm',
     ).optional(),
   },
@@ -329,14 +446,27 @@ const supply = strict(
     line_voltage: measure('supply.line_voltage').optional(),
     max_voltage: measure('supply.max_voltage').optional(),
     max_current: measure('supply.max_current').optional(),
-    fuse: fuse.optional(),
-    series_capacitance: measure('supply.series_capacitance').optional(),
+    fuse: orFromStock(fuse, FUSE_WANTED).optional(),
+    series_capacitance: orFromStock(
+      measure('supply.series_capacitance'),
+      exampleOf(spec('supply.series_capacitance')),
+    ).optional(),
+    transformer: z
+      .literal(FROM_STOCK, { error: FROM_STOCK })
+      .meta({ description: `${FROM_STOCK}: a variable transformer there gives max_voltage and max_current` })
+      .optional(),
     series_resistance: measure('supply.series_resistance').optional(),
     isolated: isolated.optional(),
     beyond: beyondSupply.optional(),
   },
   'the supply: a mapping with frequency and its limits',
   'the supply',
+);
+
+const duty = strict(
+  { on: measure('duty.on').optional(), off: measure('duty.off').optional() },
+  '{on, off}, such as {on: 5 min, off: 25 min}',
+  'how long it is on and off, over and over',
 );
 
 const surroundings = strict(
@@ -358,6 +488,7 @@ const rig = strict(
     plate: plate.optional(),
     standoff: standoff.optional(),
     guides: guides.optional(),
+    duty: duty.optional(),
     supply: supply.optional(),
     surroundings: surroundings.optional(),
   },
@@ -383,11 +514,16 @@ const drive = z
     description: `what drives the coil: ${DRIVE_WANTED} (as far as max_voltage, max_current and fuse allow)`,
   });
 
-const levelValue = z.union([z.number(), z.string()], { error: 'a number, or a text with a unit' });
+const LEVEL_WANTED = 'a number, or a text with a unit';
+const levelValue = z.union([z.number(), z.string()], { error: LEVEL_WANTED });
 const rangeOf = strict(
   {
-    from: levelValue.meta({ description: 'first value' }),
-    to: levelValue.meta({ description: 'last value' }),
+    series: text(
+      'the name of a series such as R 20',
+      'sizes that exist, such as R 20; see docs/shelf.md',
+    ).optional(),
+    from: levelValue.meta({ description: 'first value' }).optional(),
+    to: levelValue.meta({ description: 'last value' }).optional(),
     step: levelValue
       .meta({ description: 'distance of two values; or give count; a search needs neither' })
       .optional(),
@@ -401,11 +537,27 @@ const rangeOf = strict(
       .optional(),
   },
   '{from, to, step} or {from, to, count, spacing}; for a search {from, to}',
-  'a range',
-).meta({ id: 'range' });
+  'a range, or the sizes of a series: {series, from, to}',
+)
+  // a series has ends of its own
+  .check((context) => {
+    if (context.value.series !== undefined) return;
+    for (const part of ['from', 'to'] as const) {
+      if (context.value[part] !== undefined) continue;
+      context.issues.push({
+        code: 'invalid_type',
+        expected: 'string',
+        message: LEVEL_WANTED,
+        path: [part],
+        input: undefined,
+      });
+    }
+  })
+  .meta({ id: 'range' });
 
 const LIST_WANTED = 'a list of values';
-const NUMBERS_WANTED = 'a list of values, or {from, to, step}, or {from, to, count, spacing}';
+const NUMBERS_WANTED =
+  'a list of values, or {from, to, step}, or {from, to, count, spacing}, or {series, from, to}';
 
 function list<Item extends z.ZodType>(item: Item) {
   return z.array(item, { error: LIST_WANTED }).min(1, { error: 'at least one value' });
@@ -421,6 +573,8 @@ function choicesOf(path: string) {
   if (path === 'supply.fuse.kind') return list(fuseKind);
   if (path === 'supply.fuse.side') return list(fuseSide);
   if (path === 'supply.isolated') return list(isolated);
+  if (path === 'plate.load.cover') return list(loadCover);
+  if (path === 'coil.winding') return list(windingName);
   if (path.endsWith('.sense')) return list(windingSense);
   return list(path.startsWith('coil') ? coilMetal : plateMetal);
 }
@@ -617,11 +771,17 @@ function byPath<Value extends z.ZodType>(
   );
 }
 
+const STOCK_WANTED = 'a stock file beside the study, such as rack.yaml';
+
 export const SECTIONS = {
   study: text('a title', 'title of the study'),
   notes: text('a text', 'free text, shown in the report').optional(),
   rig,
   calibrated: calibrated.optional(),
+  stock: z
+    .union([z.string(), z.looseObject({})], { error: STOCK_WANTED })
+    .meta({ description: `${STOCK_WANTED}; see docs/shelf.md` })
+    .optional(),
   drive: drive.optional(),
   vary: vary.optional(),
   derive: z

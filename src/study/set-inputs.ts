@@ -88,6 +88,13 @@ function readSetting(text: string): { path: string; to: string } | { problem: Pr
 function fix(document: Document, varied: Varied, value: number): void {
   const key = keyOf(document, varied.path);
   const place = placeIn(document, shortPath(varied.path));
+  const entry = varied.kind === 'choice' ? varied.levels[value]!.entry : undefined;
+  if (entry) {
+    // the rig still takes it from stock, where it is the only one
+    const [list, index] = entry;
+    document.setIn(['stock', list], document.createNode([document.getIn(['stock', list, index])]));
+    return;
+  }
   if (varied.kind === 'choice') {
     // as the file writes it: a metal may be one by its own numbers
     setIn(document, place, document.getIn(['vary', key, value], true));

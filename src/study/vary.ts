@@ -9,7 +9,9 @@ import {
   type InputSpec,
   ISOLATED,
   inputByPath,
+  LOAD_COVERS,
   MAX_WINDINGS,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import type { Choice, RigTemplate, Spacing, Varied } from '../model/study.ts';
 import { quote } from './clean.ts';
@@ -116,6 +118,8 @@ const CODED: Readonly<Record<string, Coded>> = {
   'plate.edge': { what: 'edge of the plate', codes: EDGES },
   'supply.fuse.kind': { what: "the fuse's kind", codes: FUSE_KINDS },
   'supply.fuse.side': { what: "the fuse's side", codes: FUSE_SIDES },
+  'coil.winding': { what: 'how the wires are held', codes: WINDING_KINDS },
+  'plate.load.cover': { what: 'what covers the water', codes: LOAD_COVERS },
   ...Object.fromEntries(
     Array.from({ length: MAX_WINDINGS }, (_, i) => [
       `coil.windings.${i}.sense`,

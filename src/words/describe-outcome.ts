@@ -1,4 +1,4 @@
-import { kneeRow } from '../front/landmarks.ts';
+import { extremeRows, kneeRow } from '../front/landmarks.ts';
 import { column, type TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
@@ -7,21 +7,26 @@ import type { FrontRecord } from '../store/run-record.ts';
 import { significant } from '../text/significant.ts';
 import { atBounds, describeSearch } from './describe-search.ts';
 import { limitStandings } from './limit-standing.ts';
+import { studyNotes } from './study-notes.ts';
 
 /** A limit with less left than this share binds. */
 const BINDS = 0.01;
 
-/** How good the answer of a search is, a line each: how it was found, and what holds its best compromise back. */
+/**
+ * How good an answer is, a line each: how a search found it, what holds its best compromise back, where the winners stand
+ * at an end of what the study allows, and what a reader must know of the study.
+ */
 export function describeOutcome(
   study: Study,
   outcome: SearchOutcome | null,
   front: TableRows,
   quality: FrontRecord | null,
 ): string[] {
-  if (study.plan.kind === 'grid') return [];
   const lines = outcome === null ? [] : describeSearch(study, outcome);
-  if (quality === null) return lines;
-  if (quality.hypervolume !== null) {
+  // nothing was chosen between
+  const isChoice = front.count > 0 && study.objectives.length > 0 && study.vary.length > 0;
+  if (!isChoice) return [...lines, ...studyNotes(study)];
+  if (quality !== null && quality.hypervolume !== null && study.plan.kind !== 'grid') {
     const even = quality.spread === null ? '' : `, unevenness ${significant(quality.spread)} (0 is even)`;
     lines.push(
       `Front: dominates ${significant(100 * quality.hypervolume)} % of the box that it spans${even}.`,
@@ -29,7 +34,22 @@ export function describeOutcome(
   }
   const senses = study.objectives.map(({ sense }) => sense);
   const columns = study.objectives.map((_, i) => column(front, front.objectives, i));
-  return [...lines, describeHeldBack(study, front, kneeRow(columns, senses))];
+  const knee = kneeRow(columns, senses);
+  const winners = new Set(extremeRows(columns, senses));
+  winners.delete(knee);
+  return [
+    ...lines,
+    describeHeldBack(study, front, knee),
+    ...[...winners].flatMap((row) => describeEnds(study, front, row) ?? []),
+    ...studyNotes(study),
+  ];
+}
+
+/** Null for a winner that stands at no end. */
+function describeEnds(study: Study, front: TableRows, row: number): string | null {
+  const width = study.vary.length;
+  const ends = atBounds(study.vary, front.values.slice(row * width, (row + 1) * width));
+  return ends.length === 0 ? null : `Design ${front.designs[row]}: at ends of ranges: ${ends.join(', ')}.`;
 }
 
 /** What would have to give for a design to be better: the limits that bind, and the ends of ranges it stands at. */

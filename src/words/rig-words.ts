@@ -149,6 +149,11 @@ function textAt(study: Pick<Study, 'rig' | 'vary'>, { values }: DesignInputs, pa
   const at = study.vary.findIndex((varied) => varied.path === path);
   const varied = study.vary[at];
   if (varied?.kind === 'choice') return varied.levels[values[at]!]!.label;
+  // a reel from stock brings its metal
+  for (const [v, one] of study.vary.entries()) {
+    const brought = one.kind === 'choice' ? one.levels[values[v]!]!.texts?.[path] : undefined;
+    if (brought !== undefined) return brought;
+  }
   return study.rig.texts[path] ?? null;
 }
 

@@ -43,7 +43,7 @@ describe('random rigs', () => {
     }
     const failed = [...fates].filter(([fate]) => fate.startsWith('failed'));
     const count = failed.reduce((sum, [, number]) => sum + number, 0);
-    expect(count / USUAL, JSON.stringify(failed)).toBeLessThanOrEqual(MOST_FAILED);
+    expect(count, JSON.stringify(failed)).toBeLessThanOrEqual(MOST_FAILED * Math.max(USUAL, 1000));
     for (const [fate] of failed) expect(['failed tooHigh', 'failed edgeUnresolved']).toContain(fate);
   }, 1_800_000);
 
@@ -61,5 +61,14 @@ it('rigs that once had no numbers or took seconds', () => {
   expect(work).toBeLessThan(MOST_WORK);
 });
 
-/** Of usual rigs: hoops of few turns close over wide discs, and what floats beyond a metre (0.7 % of 4,000 seen). */
-const MOST_FAILED = 0.01;
+it('usual rigs that once had no answer', () => {
+  // hoops close over discs, with a hole, over eight layers; a rim layer of a five-thousandth; a coil that floats over a metre
+  for (const number of [1159, 2319, 4888, 8289, 11395, 119]) {
+    const { faults, fates } = judgeAll(() => usualRig(2026, number), 1);
+    expect(faults).toEqual([]);
+    expect([...fates.keys()].join(), `rig ${number}`).not.toMatch('failed');
+  }
+});
+
+/** Of usual rigs. Of so few as the short form has, one. */
+const MOST_FAILED = 1e-3;

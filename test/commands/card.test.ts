@@ -109,7 +109,10 @@ describe('card', () => {
     // 600 turns in 12 layers
     expect(windings[0]).toMatchObject({ turns: 600, wiresPerLayer: 50, layers: 12, wiresInLastLayer: 50 });
     expect(windings[0].coldResistance).toBeCloseTo(quantities.resistance_cold_ohm, 12);
-    expect(limits.every(({ met }: { met: boolean }) => met)).toBe(true);
+    // all but its ten minutes: the hottest place is at the thermal class sooner
+    expect(limits.filter(({ met }: { met: boolean }) => !met)).toMatchObject([
+      { text: 'coil_on_time >= 10 min' },
+    ]);
     expect(cautions.map(({ id }: { id: string }) => id)).toContain('thermal-class');
     expect(reminder).toBe(CAUTIONS_REMINDER);
   });

@@ -1,12 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  discHeatCapacity,
-  idealHeatingTime,
-  type PlateBody,
-  PlateHeat,
-  SIXTY_CELSIUS,
-  WATER_SPECIFIC_HEAT,
-} from '../../src/kernel/plate-heat.ts';
+import { discHeatCapacity, type PlateBody, PlateHeat, SIXTY_CELSIUS } from '../../src/kernel/plate-heat.ts';
 
 /** The plate of the contract's rig: aluminium, 350 mm radius, 12 mm. */
 const BODY: PlateBody = {
@@ -67,31 +60,6 @@ describe('PlateHeat', () => {
       Number.POSITIVE_INFINITY,
     );
     expect(plate({ surroundings: 340 }).timeTo(SIXTY_CELSIUS, Number.NaN)).toBe(0);
-  });
-
-  it('warms a load in the ideal time when it loses next to nothing, and never beyond its steady temperature', () => {
-    const heat = plate({ loss: 1e6 });
-    const load = WATER_SPECIFIC_HEAT;
-    const time = heat.loadHeatingTime(load, 300, 350, Number.NaN);
-    // the plate sheds 2e-4 of such a loss
-    expect(time / idealHeatingTime(load + BODY.heatCapacity, 300, 350, 1e6)).toBeCloseTo(1, 3);
-    const weak = plate({ loss: 20 });
-    expect(weak.loadHeatingTime(load, 295.15, 363.15, weak.steadyTemperature())).toBe(
-      Number.POSITIVE_INFINITY,
-    );
-    expect(weak.loadHeatingTime(load, 363.15, 363.15, weak.steadyTemperature())).toBe(0);
-    expect(weak.loadHeatingTime(load, 400, 420, weak.steadyTemperature())).toBe(Number.POSITIVE_INFINITY);
-  });
-});
-
-describe('idealHeatingTime', () => {
-  it('brings a litre of water from 20 to 90 degC at 1 kW in 293 s', () => {
-    // enthalpy of water: 376.9 - 83.9 kJ/kg (steam tables, from memory), hence 0.1 %
-    expect(Math.abs(idealHeatingTime(WATER_SPECIFIC_HEAT, 293.15, 363.15, 1000) / 293 - 1)).toBeLessThan(
-      1e-3,
-    );
-    expect(idealHeatingTime(1, 300, 310, 0)).toBe(Number.POSITIVE_INFINITY);
-    expect(idealHeatingTime(1, 310, 300, 0)).toBe(0);
   });
 });
 

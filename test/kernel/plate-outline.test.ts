@@ -9,26 +9,32 @@ const COIL = [winding(0.05, REACH, 0.017, 440)];
 const SQUARE = { thick: 2.843e-8 / 0.012, thin: 2.843e-8 / 0.003 };
 const OMEGA = 2 * Math.PI * 50;
 
-/** Lift and loss of the equal disc over those of the plate itself, less one, at one gap. */
-function errors(sides: [number, number], square: number, gap: number): { lift: number; loss: number } {
+/** Lift and loss of the equal disc over those of the plate itself, less one, at each gap. */
+function errors(
+  [a, b]: [number, number],
+  square: number,
+  gaps: readonly number[],
+): { lift: number; loss: number }[] {
   const cells = nightly ? 18 : 12;
-  const [a, b] = sides;
   const across = Math.round(cells * Math.sqrt(a / b));
   const along = Math.round(cells * Math.sqrt(b / a));
   const sheet = new SheetStack(rectangleMesh(a, b, across, along), [{ depth: 5e-5, square }], OMEGA);
   const circles = circlesOf(COIL, 10, 2);
   const step = 1e-3;
-  const [above, below] = [step, -step].map((h) => sheet.inductance(circles, { shift: 0, gap: gap + h }));
-  const disc = {
-    radius: equalDiscRadius(a, b),
-    layers: [[1e-4, square * 1e-4]] as [number, number][],
-    frequency: 50,
-  };
-  const { coupling } = computeDisc(disc, COIL, gap, 1e-3);
-  return {
-    lift: coupling.slopeRe / ((above!.re - below!.re) / (2 * step)) - 1,
-    loss: coupling.inductanceIm / ((above!.im + below!.im) / 2) - 1,
-  };
+  return gaps.map((gap) => {
+    const [above, below] = [step, -step].map((h) => sheet.inductance(circles, { shift: 0, gap: gap + h }));
+    const layers: [number, number][] = [[1e-4, square * 1e-4]];
+    const { coupling } = computeDisc(
+      { radius: equalDiscRadius(a, b), layers, frequency: 50 },
+      COIL,
+      gap,
+      1e-3,
+    );
+    return {
+      lift: coupling.slopeRe / ((above!.re - below!.re) / (2 * step)) - 1,
+      loss: coupling.inductanceIm / ((above!.im + below!.im) / 2) - 1,
+    };
+  });
 }
 
 describe('the disc that lifts like a rectangular plate', () => {
@@ -38,12 +44,12 @@ describe('the disc that lifts like a rectangular plate', () => {
     [1.5, 0.12, 0.09],
   ];
   for (const [oblong, lift, loss] of claims) {
-    it(`of ${oblong.toFixed(2)} to 1 does so as well as is claimed`, () => {
-      for (const half of nightly ? [0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.15, 1.3] : [0.5, 0.9]) {
+    it(`of ${oblong.toFixed(2)} to 1 does so as well as is claimed`, { timeout: 300_000 }, () => {
+      for (const half of nightly ? [0.5, 0.7, 0.9, 1, 1.15, 1.3] : [0.5, 0.9]) {
         const mean = 2 * half * REACH;
+        const sides: [number, number] = [mean * Math.sqrt(oblong), mean / Math.sqrt(oblong)];
         for (const square of nightly ? [SQUARE.thin, SQUARE.thick] : [SQUARE.thin]) {
-          for (const gap of nightly ? [0.01, 0.02] : [0.02]) {
-            const found = errors([mean * Math.sqrt(oblong), mean / Math.sqrt(oblong)], square, gap);
+          for (const found of errors(sides, square, nightly ? [0.01, 0.02] : [0.02])) {
             expect(Math.abs(found.lift)).toBeLessThan(lift);
             expect(Math.abs(found.loss)).toBeLessThan(loss);
           }

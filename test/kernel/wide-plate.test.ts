@@ -1,15 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { MU0 } from '../../src/kernel/constants.ts';
-import { computePlate, layer, referenceRigs } from '../support/wide-plate.ts';
+import { WidePlate } from '../../src/rig/wide-plate.ts';
+import { coilOf, computePlate, layer, referenceRigs } from '../support/wide-plate.ts';
+import { widePlateReference } from '../support/wide-plate-reference.ts';
 
 const section8 = { innerRadius: 0.05, outerRadius: 0.16616, height: 0.016896, turns: 440 };
 const omega = 2 * Math.PI * 50;
 
+const modulus = ([re, im]: [number, number]) => Math.hypot(re, im);
+const apart = (re: number, im: number, [a, b]: [number, number]) =>
+  Math.hypot(re - a, im - b) / modulus([a, b]);
+
 describe('the wide-plate integrals against dense quadrature with scipy (test/fixtures/wide-plate-reference.py)', () => {
   const rigs = referenceRigs();
-  const modulus = ([re, im]: [number, number]) => Math.hypot(re, im);
-  const apart = (re: number, im: number, [a, b]: [number, number]) =>
-    Math.hypot(re - a, im - b) / modulus([a, b]);
 
   // 1e-5 is the accuracy promised for kernel quantities; usual rigs do ten times better. The curvature feeds
   // stiffness and vibration.
@@ -31,6 +34,38 @@ describe('the wide-plate integrals against dense quadrature with scipy (test/fix
       expect(apart(coupling.inductanceRe, coupling.inductanceIm, rig.inductance)).toBeLessThan(close);
       expect(apart(coupling.slopeRe, coupling.slopeIm, rig.slope)).toBeLessThan(close);
       expect(Math.abs(coupling.curvatureRe - rig.curvature[0]) / modulus(rig.curvature)).toBeLessThan(loose);
+    }
+  });
+});
+
+describe('far above the plate', () => {
+  it('agrees with the brute-force integral up to the 10 m that a rig may float', () => {
+    const wide = { thickness: 0.01, resistivity: 2.9e-8, turns: 100 };
+    for (const section of [
+      { innerRadius: 0.05, outerRadius: 0.2, height: 0.01 },
+      { innerRadius: 0.35, outerRadius: 0.4, height: 0.03 },
+      { innerRadius: 0.02, outerRadius: 0.03, height: 0.005 },
+    ]) {
+      for (const frequency of [50, 2e4]) {
+        const plate = new WidePlate();
+        const layers = [layer(1 / wide.resistivity, wide.thickness)];
+        const angularFrequency = 2 * Math.PI * frequency;
+        // as a rig that floats high is prepared
+        plate.prepare(
+          coilOf([{ ...section, turns: 100, offset: 0, sense: 1 }]),
+          { layers, layerCount: 1, omega: angularFrequency },
+          2e-3,
+          15,
+        );
+        for (const gap of [1, 3, 10]) {
+          const expected = widePlateReference({ ...section, ...wide, angularFrequency, gap });
+          plate.coupling.evaluate(gap);
+          const { inductanceRe, inductanceIm, slopeRe, slopeIm } = plate.coupling;
+          // what both claim
+          expect(apart(inductanceRe, inductanceIm, expected.inductance)).toBeLessThan(1e-5);
+          expect(apart(slopeRe, slopeIm, expected.slope)).toBeLessThan(1e-5);
+        }
+      }
     }
   });
 });

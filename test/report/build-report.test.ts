@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { buildReport } from '../../src/report/build-report.ts';
 import type { Report, ReportInput } from '../../src/report/report-input.ts';
-import { fittedFile, includeFitted } from '../../src/study/include-fitted.ts';
+import { fittedFile, includeFitted } from '../../src/study/include-files.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
 import { evaluated, reportOn, studyFrom } from '../support/finished-study.ts';
 import { hostileStudy } from '../support/hostile-study.ts';

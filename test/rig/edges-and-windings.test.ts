@@ -152,8 +152,11 @@ describe('several windings', () => {
     expect(rig.wire_length).toBeCloseTo(inner + outer, 6);
     expect(rig.coil_outer_radius).toBeCloseTo(0.095, 12);
     expect(rig.winding_height).toBeCloseTo(0.052, 12);
-    // 18 A/mm2 held: a demonstration of minutes at most
-    expect(rig.coil_temperature).toBeGreaterThan(600);
+    // 18 A/mm2 held: a demonstration of minutes at most; a loose winding as tall never settles
+    expect(rig.coil_temperature).toBeNaN();
+    const mild = evaluateRig({ ...BENCHMARK, 'drive.current': 4 });
+    expect(mild.coil_hot_spot).toBeGreaterThan(mild.coil_temperature);
+    expect(mild.coil_surface).toBeLessThan(mild.coil_temperature);
   });
 });
 

@@ -197,7 +197,7 @@ describe('what a design can become', () => {
   });
 
   it('fails, with a reason, when it would fly out of the checked range of gaps', () => {
-    const rig = evaluateRig({ ...FOYER, 'drive.current': 20000 });
+    const rig = evaluateRig({ ...FOYER, 'drive.current': 500_000 });
     expect([rig.status, rig.reason]).toEqual(['failed', 'tooHigh']);
     expect(rig.gap).toBeNaN();
   });

@@ -18,17 +18,29 @@ function atVoltage(design: Design): Design {
   return { ...rest, 'drive.voltage': evaluateRig(design).voltage, 'supply.series_resistance': 0 };
 }
 
+/** At voltage, with a capacitor that takes two thirds of the reactance. */
+const CAPACITOR: Design = {
+  ...atVoltage(foyer(12e-3, 12)),
+  'supply.series_capacitance': 2e-3,
+  'drive.voltage': 70,
+};
+
+const DISC: Design = { ...foyer(6e-3, 12), 'plate.edge': 1, 'plate.radius': 0.166 };
+
 /** Growth of a bounce of 0.2 mm about the operating point, watched for some seconds, and the characteristic equation's. */
 function growths(design: Design, seconds: number) {
   const laws = createLaws(1, 0, ALL_ON_REQUEST);
   laws.evaluate(slotsOf(design));
-  const { bounce_growth, voltage, current, gap } = evaluateRig(design, [Q.bounce_growth]);
+  const { bounce_growth, current, gap } = evaluateRig(design, [Q.bounce_growth]);
   const model = createMovingRig(laws.operatingPoint!)!;
   const given = design['drive.current'] !== undefined;
   // the steady state has i = sqrt(2) I cos(wt + phase), so that the voltage goes with cos wt
   const impedance = laws.operatingPoint!.rig;
-  const angle = Math.atan2(impedance.reactance, impedance.resistance + impedance.plateResistance);
-  const peak = Math.SQRT2 * (given ? current : voltage);
+  const capacitance = design['supply.series_capacitance'] ?? Number.POSITIVE_INFINITY;
+  const reactance = impedance.reactance - 1 / (OMEGA * capacitance);
+  const resistance = impedance.resistance + impedance.plateResistance;
+  const angle = Math.atan2(reactance, resistance);
+  const peak = Math.SQRT2 * (given ? current : design['drive.voltage']!);
   const phase = given ? 0 : -angle;
   const feed = { given, at: (t: number) => peak * Math.cos(OMEGA * t), open: () => false };
   const moving = new MovingCoil(model.rig, model.modes, feed, STEP);
@@ -48,6 +60,8 @@ describe('growth of a bounce in time', () => {
     ['3 mm, voltage', atVoltage(foyer(3e-3, 13)), 4],
     ['2 mm, voltage', atVoltage(foyer(2e-3, 20)), 4],
     ['1 mm, current', foyer(1e-3, 20), 4],
+    ['12 mm, series capacitor, voltage', CAPACITOR, 4],
+    ['6 mm disc of the coil’s radius, voltage', atVoltage(DISC), 4],
   ])('is that of the characteristic equation within 5 %%: %s', (_, design, seconds) => {
     const { time, equation } = growths(design, seconds);
     expect(time / equation).toBeGreaterThan(0.95);

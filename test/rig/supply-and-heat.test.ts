@@ -96,10 +96,12 @@ describe('resistance', () => {
     expect(extra(fast)).toBeGreaterThan(0.3);
   });
 
-  it('hot, is what a meter reads at the thermal class or the steady temperature', () => {
+  it('hot, is what a meter reads at the end of the on-time or the steady temperature', () => {
     const hot = evaluateRig({ ...TABLE, 'drive.current': 12 });
-    // rho(130 degC) / rho(22 degC) of aluminium by its coefficient at 20 degC (IEC 60889)
-    expect(hot.resistance_hot / hot.resistance_cold).toBeCloseTo((1 + 0.00403 * 110) / (1 + 0.00403 * 2), 9);
+    // rho(130 degC) / rho(22 degC) of aluminium by its coefficient at 20 degC (IEC 60889); the mean is cooler than that
+    const atClass = (1 + 0.00403 * 110) / (1 + 0.00403 * 2);
+    expect(hot.resistance_hot / hot.resistance_cold).toBeLessThan(atClass);
+    expect(hot.resistance_hot / hot.resistance_cold).toBeGreaterThan(0.93 * atClass);
     const mild = evaluateRig({ ...TABLE, 'drive.current': 5 });
     const steady = mild.coil_temperature - 293.15;
     expect(mild.resistance_hot / mild.resistance_cold).toBeCloseTo(
@@ -210,7 +212,7 @@ describe('a heating rig', () => {
 
   it('keeps its coil facing a pan as hot as the load, not as a pan boiled dry', () => {
     // far enough from the coil for air to pass between
-    const apart: Design = { ...pan, standoff: 0.01, 'drive.current': 16 };
+    const apart: Design = { ...pan, standoff: 0.01, 'drive.current': 13 };
     const { 'plate.load.water': _water, ...dry } = apart;
     const full = evaluateRig(apart);
     expect(full.plate_temperature).toBeGreaterThan(400);

@@ -58,7 +58,7 @@ describe('heights', () => {
       'coil.inner_radius': 1.5,
       'coil.extra_mass': 0,
     };
-    for (const current of [1500, 20_000]) {
+    for (const current of [100_000, 1_000_000]) {
       const rig = evaluateRig({ ...hoop, 'drive.current': current });
       expect([rig.status, rig.reason]).toEqual(['failed', 'tooHigh']);
       expect(rig.gap).toBeNaN();
@@ -66,7 +66,7 @@ describe('heights', () => {
     const limited = evaluateRig({
       ...hoop,
       'drive.current': Number.NaN,
-      'supply.max_current': 1500,
+      'supply.max_current': 100_000,
       'supply.series_resistance': 0,
     });
     expect([limited.status, limited.reason]).toEqual(['failed', 'tooHigh']);

@@ -18,6 +18,7 @@ const TYPICAL: Readonly<Record<string, number>> = {
   specific_heat: 400,
   relative_permeability: 1.5,
   wire: 5e-4,
+  restitution: 0.5,
   standoff: 2e-3,
   'coil.thermal_class': 420,
   'standoff.restitution': 0.5,

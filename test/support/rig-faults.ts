@@ -1,4 +1,5 @@
 import { DiscCoupling } from '../../src/kernel/disc/disc-coupling.ts';
+import { SplitCoupling } from '../../src/kernel/disc/split-coupling.ts';
 import { FLOATS, FUSE_SIDES, SLOT } from '../../src/model/inputs.ts';
 import { Q, QUANTITIES, type QuantityName } from '../../src/model/quantities.ts';
 import { REASONS, STATUS, STATUSES } from '../../src/model/status.ts';
@@ -35,7 +36,10 @@ export function createJudge(): (design: Design) => Judged {
       status: STATUSES[laws.status]!,
       reason: REASONS[laws.reason]!.key,
       faults: faultsOf(laws, slots),
-      work: laws.coupling instanceof DiscCoupling ? laws.coupling.work : 0,
+      work:
+        laws.coupling instanceof DiscCoupling || laws.coupling instanceof SplitCoupling
+          ? laws.coupling.work
+          : 0,
     };
   };
 }

@@ -23,7 +23,7 @@ export function widePlateReference(rig: WidePlateCase): {
   const density = turns / ((r2 - r1) * h);
   const scale = Math.PI * MU0 * density * density;
   const b = (rig.angularFrequency * MU0) / resistivity;
-  const end = Math.min(8 / gap, 160 / r2);
+  const end = Math.min(14 / gap, 160 / r2);
   const steps = 1600;
   const total = { inductance: [0, 0] as [number, number], slope: [0, 0] as [number, number] };
   for (let i = 1; i <= steps; i++) {

@@ -6,9 +6,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/math/random.ts';
 import { cli, scratchFolder, start } from '../support/cli.ts';
 import { designsKept, disturbedStudy, partFiles, tableDigests } from '../support/disturbed-study.ts';
+import { whole } from '../support/nightly.ts';
 
 /** `npm run test:nightly` asks for 200. */
-const KILLS = Number(process.env.EDDYLIFT_KILLS ?? 20);
+const KILLS = Number(process.env.EDDYLIFT_KILLS ?? (whole ? 20 : 4));
 /** Every so many kills a part is spoilt, too. */
 const SPOIL_EVERY = 4;
 

@@ -49,6 +49,11 @@ export class DiscCoupling implements GapCoupling {
     return this.plate.work;
   }
 
+  /** Spatial frequency from which on nothing is asked of the disc, 1/m. */
+  get cut(): number {
+    return this.plate.resolution.cut ?? Number.POSITIVE_INFINITY;
+  }
+
   /** Takes a coil: no winding may reach beyond the plate's `resolution.reach`. */
   fill(windings: readonly CoilWinding[]): void {
     const { k, count } = this.plate.nodes;

@@ -98,10 +98,10 @@ export function discCircuits(whole: DiscSpec, resolution: DiscResolution): DiscC
 }
 
 /** Nodes at which the field of a coil of the resolution's class is sampled over a disc. */
-export function coilNodes(spec: DiscSpec, { smooth, reach, nearest }: DiscResolution): SpatialNodes {
+export function coilNodes(spec: DiscSpec, { smooth, reach, nearest, cut }: DiscResolution): SpatialNodes {
   const { radius, innerRadius, layers } = spec;
   const total = layers.reduce((sum, { thickness }) => sum + thickness, 0);
-  const cutoff = Math.min((4 * smooth + 40) / (radius - innerRadius), FAINT / nearest);
+  const cutoff = cut ?? Math.min((4 * smooth + 40) / (radius - innerRadius), FAINT / nearest);
   return faded(spatialNodes(cutoff, radius + reach, 2 * Math.max(total, reach, radius)), cutoff);
 }
 

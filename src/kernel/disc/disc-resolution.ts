@@ -18,6 +18,8 @@ export interface DiscResolution {
   readonly reach: number;
   /** Gap that no coil comes nearer than, m. */
   readonly nearest: number;
+  /** Spatial frequency beyond which the disc is not asked, 1/m: see `resolveBelowCut`. Undefined: all is asked. */
+  readonly cut?: number;
   /** False where the accuracy would take more unknowns than allowed: the answer is not to be relied on. */
   readonly adequate: boolean;
 }
@@ -26,15 +28,15 @@ export interface DiscResolution {
 const USUAL_ACCURACY = 5e-3;
 
 /** Numbers of radial polynomials come in steps, so that coils of about one size share a plate. */
-const SMOOTH = [10, 12, 16, 20, 24, 32, 40, 48, 56, 64, 80, 96, 128];
-const MOST_SMOOTH = 128;
-/** With a hole: beyond, rounding of the transforms has been seen to leave matrices that do not factorise. */
-const MOST_PIERCED = 64;
-const MOST_AXIAL = 24;
+const SMOOTH = [10, 12, 16, 20, 24, 32, 40, 48, 56, 64, 80, 96, 128, 160, 192, 224, 256, 320];
+const MOST_SMOOTH = 320;
+/** With a hole: beyond, the polynomials' transforms take seconds. */
+const MOST_PIERCED = 128;
+const MOST_AXIAL = 40;
 /** Multiplications that a plate may take to set up: under a second of a slow, busy machine. */
 const MOST_WORK = 5e8;
 /** Smallest edge layer, as a share of the disc's width. */
-const LEAST_SCALE = 1 / 4000;
+const LEAST_SCALE = 1 / 10_000;
 
 /**
  * Resolution for an accuracy in dL, plate resistance and lift. The rules are fits to some five hundred random rigs
@@ -57,6 +59,73 @@ export function resolveDisc(
   accuracy = USUAL_ACCURACY,
   whole = false,
 ): DiscResolution {
+  return resolveTo(Number.POSITIVE_INFINITY, spec, windings, smallestGap, accuracy, whole);
+}
+
+/** The rule that says which is used: all of the field up to so many polynomials, beyond them the coarse part if that will do. */
+export function resolveRig(
+  spec: DiscSpec,
+  windings: readonly CoilWinding[],
+  smallestGap: number,
+): DiscResolution {
+  const all = resolveDisc(spec, windings, smallestGap);
+  const most = spec.innerRadius > 0 ? USUAL_PIERCED : USUAL_SMOOTH;
+  if (all.adequate && all.smooth <= most) return all;
+  return resolveBelowCut(spec, windings, smallestGap) ?? all;
+}
+
+const USUAL_SMOOTH = 128;
+const USUAL_PIERCED = 64;
+
+/**
+ * A resolution for the coarse part of a coil's field alone: what lies below the spatial frequency `cut`. The finer part
+ * stays close to the edges of the windings' sections; where these are so far from the rims, or so high, that it does not
+ * get there, a wide plate answers it alike (see split-coupling). Null where that saves nothing or is still too fine.
+ */
+export function resolveBelowCut(
+  spec: DiscSpec,
+  windings: readonly CoilWinding[],
+  smallestGap: number,
+  locality = LOCALITY,
+): DiscResolution | null {
+  const cut = coarseCut(spec, windings, smallestGap, locality);
+  const resolution = resolveTo(cut, spec, windings, smallestGap, USUAL_ACCURACY, false);
+  return resolution.cut !== undefined && resolution.adequate ? resolution : null;
+}
+
+/** The fine part begins at half the cut: at LOCALITY / 2 rad from a rim, or at e^{-LOFTY} of itself. */
+const LOCALITY = 16;
+const LOFTY = 8;
+
+/** The lowest cut at which no edge of a section is felt at a rim beyond it. */
+function coarseCut(
+  { radius, innerRadius }: DiscSpec,
+  windings: readonly CoilWinding[],
+  gap: number,
+  locality: number,
+): number {
+  const rims = innerRadius > 0 ? [radius, innerRadius] : [radius];
+  let cut = 0;
+  for (const { innerRadius: inner, outerRadius: outer, offset } of windings) {
+    for (const edge of [inner, outer]) {
+      // a wide plate would reflect what falls beside the disc
+      const beside = edge < innerRadius || edge > radius;
+      const distance = beside ? 0 : Math.min(...rims.map((rim) => Math.abs(edge - rim)));
+      cut = Math.max(cut, Math.min(locality / distance, LOFTY / (gap + offset)));
+    }
+  }
+  return cut;
+}
+
+/** @param cut nothing beyond this spatial frequency will be asked, 1/m */
+function resolveTo(
+  cut: number,
+  spec: DiscSpec,
+  windings: readonly CoilWinding[],
+  smallestGap: number,
+  accuracy: number,
+  whole: boolean,
+): DiscResolution {
   const { radius, innerRadius, layers, angularFrequency } = spec;
   const width = radius - innerRadius;
   const reach = windings.reduce((most, winding) => Math.max(most, winding.outerRadius), 0);
@@ -65,7 +134,8 @@ export function resolveDisc(
   // how many digits more than usual
   const digits = Math.max(0, Math.log10(USUAL_ACCURACY / accuracy));
 
-  const finest = coilDetail(spec, windings, smallestGap, depths, accuracy);
+  const detail = coilDetail(spec, windings, smallestGap, depths, accuracy);
+  const finest = Math.min(detail, cut);
   const wanted = (finest * width) / 2 + 3 + 5 * digits;
   const most = innerRadius > 0 ? MOST_PIERCED : MOST_SMOOTH;
   const smooth = SMOOTH.find((count) => count >= wanted && count <= most) ?? most;
@@ -77,7 +147,7 @@ export function resolveDisc(
     const below = top;
     top += part.thickness;
     if (below === 0 || whole) return smooth;
-    const fine = coilDetail(spec, windings, smallestGap + below, depths, accuracy);
+    const fine = Math.min(cut, coilDetail(spec, windings, smallestGap + below, depths, accuracy));
     const needed = (fine * width) / 2 + 3 + 5 * digits;
     return Math.min(smooth, SMOOTH.find((count) => count >= needed) ?? smooth);
   });
@@ -103,6 +173,7 @@ export function resolveDisc(
     smoothOf,
     reach: 2 ** (Math.ceil(2 * Math.log2(reach)) / 2),
     nearest: 2 ** Math.floor(Math.log2(smallestGap)),
+    ...(cut < detail ? { cut: (2 * smooth) / width } : {}),
     adequate:
       wanted <= most &&
       last >= least &&
@@ -114,7 +185,7 @@ export function resolveDisc(
 /** A name that equal plates share and unequal ones do not. */
 export function discKey(spec: DiscSpec, resolution: DiscResolution): string {
   const { radius, innerRadius, layers, angularFrequency } = spec;
-  const { smooth, scales, axial, smoothOf, reach, nearest } = resolution;
+  const { smooth, scales, axial, smoothOf, reach, nearest, cut = Number.POSITIVE_INFINITY } = resolution;
   return [
     radius,
     innerRadius,
@@ -126,6 +197,7 @@ export function discKey(spec: DiscSpec, resolution: DiscResolution): string {
     ...smoothOf,
     reach,
     nearest,
+    cut,
   ].join(' ');
 }
 

@@ -67,7 +67,7 @@ export class RadialBasis {
     this.orthogonalise(points);
     this.coarse = this.tabulate(points);
     const fine = highest > usual;
-    this.tail = fine && hole > 0 ? new RadialTail(radius, hole, this, scales, highest) : null;
+    this.tail = fine && hole > 0 ? new RadialTail(radius, hole, this, scales, usual, highest) : null;
     this.fine = fine && !this.tail ? this.tabulate(this.sample(highest)) : this.coarse;
   }
 

@@ -16,7 +16,8 @@ export interface Polynomials {
  * Polynomials: with u = r^2 and r^{m+1} J_m(kr) = d/dr [r^{m+1} J_{m+1}(kr)] / k, partial integration ends,
  *   int_a^R r^2 p(r^2) J1(kr) dr = sum_m (-2)^m / k^{m+1} [r^{m+2} p^{(m)}(r^2) J_{m+2}(kr)]_a^R,
  * a finite sum (our own derivation; checked by quadrature in the tests). Its terms grow to about e^{2 n^2 / (k (R - a))}
- * before they fall, so that from k (R - a) = 10 n + 40 on at least ten digits are left.
+ * before they fall, so that from k (R - a) = n^2 / 7.5 on at least nine digits are left. Derivatives of high order and
+ * powers of k leave the range of doubles; each is kept times a power of the lowest k, at which their products do not.
  *
  * Edge layers (r/R) e^{-(distance from the rim) / s}: graded Gauss panels as far as e^{-REACH}.
  */
@@ -24,28 +25,31 @@ export class RadialTail {
   private readonly radius: number;
   private readonly hole: number;
   private readonly smooth: number;
-  /** By end (outer, inner), profile n and m <= n: (-2)^m r^{m+2} p_n^{(m)}(r^2) / R. */
+  /** By end (outer, inner), profile n and m <= n: (-2 / lowest)^m r^{m+2} p_n^{(m)}(r^2) / R. */
   private readonly ends: readonly Float64Array[];
+  private readonly lowest: number;
   private readonly bessel: Float64Array;
   /** Points near the outer and the inner rim, nearest first, and for each scale the weights of as many as it needs. */
   private readonly rims: readonly Rim[];
 
   /**
-   * @param highest spatial frequency, 1/m
+   * @param lowest, highest spatial frequencies that will be asked for, 1/m
    */
   constructor(
     radius: number,
     hole: number,
     polynomials: Polynomials,
     scales: readonly number[],
+    lowest: number,
     highest: number,
   ) {
     const { smooth } = polynomials;
+    this.lowest = lowest;
     this.radius = radius;
     this.hole = hole;
     this.smooth = smooth;
     this.bessel = new Float64Array(smooth + 2);
-    this.ends = [radius, hole].map((r) => derivatives(r, radius, polynomials));
+    this.ends = [radius, hole].map((r) => derivatives(r, radius, polynomials, lowest));
     this.rims = [1, -1].map((side) => rimPoints(side, radius, hole, scales, highest));
   }
 
@@ -61,7 +65,7 @@ export class RadialTail {
       let power = 1 / k;
       for (let m = 0; m < smooth; m++) {
         bessel[m + 2] = bessel[m + 2]! * power * sign;
-        power /= k;
+        power *= this.lowest / k;
       }
       for (let n = 0; n < smooth; n++) {
         const row = n * smooth;
@@ -125,16 +129,22 @@ function farBessel(order: number, x: number): number {
   return Math.sqrt(2 / (Math.PI * x)) * (p * Math.cos(phase) - q * Math.sin(phase));
 }
 
-/** (-2)^m r^{m+2} / radius times the m-th derivative by u = r^2 of each polynomial, row n, column m. */
-function derivatives(r: number, radius: number, { smooth, alpha, beta }: Polynomials): Float64Array {
-  // the recurrence runs in v = (r / radius)^2
+/** (-2 / lowest)^m r^{m+2} / radius times the m-th derivative by u = r^2 of each polynomial, row n, column m. */
+function derivatives(
+  r: number,
+  radius: number,
+  { smooth, alpha, beta }: Polynomials,
+  lowest: number,
+): Float64Array {
+  // the recurrence runs in v = (r / radius)^2, and an m-th derivative carries unit^m
+  const unit = (2 * r) / (radius * radius * lowest);
   const v = (r / radius) ** 2;
   const table = new Float64Array(smooth * smooth);
   table[0] = 1 / beta[0]!;
   for (let n = 0; n + 1 < smooth; n++) {
     for (let m = 0; m <= n + 1; m++) {
       const here = (v - alpha[n]!) * table[n * smooth + m]!;
-      const lower = m > 0 ? m * table[n * smooth + m - 1]! : 0;
+      const lower = m > 0 ? m * unit * table[n * smooth + m - 1]! : 0;
       const before = n > 0 ? beta[n]! * table[(n - 1) * smooth + m]! : 0;
       table[(n + 1) * smooth + m] = (here + lower - before) / beta[n + 1]!;
     }
@@ -142,7 +152,7 @@ function derivatives(r: number, radius: number, { smooth, alpha, beta }: Polynom
   let factor = (r * r) / radius;
   for (let m = 0; m < smooth; m++) {
     for (let n = m; n < smooth; n++) table[n * smooth + m] = table[n * smooth + m]! * factor;
-    factor *= (-2 * r) / (radius * radius);
+    factor = -factor;
   }
   return table;
 }

@@ -103,10 +103,13 @@ const PHASE = 4;
 
 /** The same nodes with weights that fade out over the upper half, so that the cut leaves no ripple. */
 export function faded({ count, k, weight }: SpatialNodes, cutoff: number): SpatialNodes {
-  const share = (x: number) => {
-    if (x <= 0.5) return 1;
-    const s = 2 - 2 * x;
-    return s * s * s * (10 - s * (15 - 6 * s));
-  };
-  return { count, k, weight: weight.map((w, q) => w * share(k[q]! / cutoff)) };
+  return { count, k, weight: weight.map((w, q) => w * fadedShare(k[q]! / cutoff)) };
+}
+
+/** What the fade leaves at a share x of the cutoff: 1 up to a half, 0 from 1 on, between them the smooth quintic. */
+export function fadedShare(x: number): number {
+  if (x <= 0.5) return 1;
+  if (x >= 1) return 0;
+  const s = 2 - 2 * x;
+  return s * s * s * (10 - s * (15 - 6 * s));
 }

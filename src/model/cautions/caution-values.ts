@@ -22,7 +22,8 @@ export const CAUTION_VALUES = Object.freeze({
   compensatorEnergy: 'energy of that capacitor at the peak of its voltage',
   compensatorVoltage: 'voltage across that capacitor, rms',
   fuseMargin: "the fuse's rating over the current on its side",
-  coilTemperature: 'temperature of the winding, the current held on; without end where it never settles',
+  coilTemperature:
+    'temperature of the hottest place in the winding, the current held on; without end where it never settles',
   thermalClass: "the winding's thermal class",
   coilRunsAway: 'the winding never settles',
   coilMelts: "where the winding's metal begins to melt",

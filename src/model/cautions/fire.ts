@@ -107,7 +107,7 @@ export const FIRE_RULES: readonly CautionRule[] = [
     unit: UNITS.degC,
     source: 'IEC 60085 (classes seen quoted at second hand)',
     advice:
-      'Keep to the permitted on-time, starting cold, or lower the current; watch the resistance rise with a meter. Inside the winding it is hotter than the mean.',
+      'Keep to the permitted on-time, starting cold, or lower the current; watch the resistance rise with a meter. A meter tells its mean; inside it is hotter.',
   },
   {
     id: 'fuse',

@@ -108,8 +108,8 @@ describe('the published levitation benchmark, measured', () => {
   it('accounts for its energy', () => {
     const { supplied, windingLoss, plateLoss, dragLoss, landingLoss } = moving.energy;
     const balance = supplied - windingLoss - plateLoss - dragLoss - landingLoss - moving.stored;
-    // of what did not just warm the winding
-    expect(Math.abs(balance) / plateLoss).toBeLessThan(1e-3);
+    // of what did not just warm the winding; 1e-3 is asked for, and a loss taken at the end of each step would show
+    expect(Math.abs(balance) / plateLoss).toBeLessThan(1e-5);
   });
 
   it('is independent of the step: a tenth of it changes the first peak by less than 0.05 mm', () => {

@@ -4,9 +4,10 @@ import { readFitted } from './fitted.ts';
 import { createPositions } from './positions.ts';
 import { FITTED } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
+import { readStockFile } from './stock.ts';
 import { readYaml } from './yaml-text.ts';
 
-/** The file of fitted inputs that a study names, and where. */
+/** A file that a study names in place of a mapping, and where. */
 export interface NamedFile {
   readonly name: string;
   readonly offset: number;
@@ -15,24 +16,33 @@ export interface NamedFile {
   readonly text: string;
 }
 
-/** Null where a study names none, or has problems that its reader tells. */
+/** The file of fitted inputs; null where a study names none, or has problems that its reader tells. */
 export function fittedFile(source: Uint8Array): NamedFile | null {
+  return namedFile(source, 'calibrated');
+}
+
+/** Likewise the stock file. */
+export function stockFile(source: Uint8Array): NamedFile | null {
+  return namedFile(source, 'stock');
+}
+
+function namedFile(source: Uint8Array, key: string): NamedFile | null {
   const yaml = readYaml(source);
   if ('problems' in yaml || !isMap(yaml.document.contents)) return null;
-  const node: unknown = yaml.document.contents.get('calibrated', true);
+  const node: unknown = yaml.document.contents.get(key, true);
   if (!isScalar(node) || typeof node.value !== 'string' || !node.range) return null;
   const [offset, to] = node.range;
   return { name: node.value, offset, length: to - offset, text: yaml.text };
 }
 
+/** The study with a file's content in place of its name, or what is wrong with the file. */
+export type Included = { readonly text: string } | { readonly problems: readonly Problem[] };
+
 /**
  * The study with the fitted inputs in place of their file's name, on the same line: what was run is then told by the
  * study's own text. Or what is wrong with the file.
  */
-export function includeFitted(
-  { name, text, offset, length }: NamedFile,
-  fitted: Uint8Array,
-): { readonly text: string } | { readonly problems: readonly Problem[] } {
+export function includeFitted(named: NamedFile, fitted: Uint8Array): Included {
   const yaml = readYaml(fitted);
   if ('problems' in yaml) return yaml;
   const raw = yaml.document.toJS() as Record<string, unknown>;
@@ -40,8 +50,20 @@ export function includeFitted(
   const positions = createPositions(yaml.text, yaml.document);
   if (!parsed.success) return { problems: shapeProblems(parsed.error, raw, positions) };
   const { problems } = readFitted(parsed.data, positions, []);
-  if (problems.length > 0) return { problems };
-  // numbers, texts and {value, error}: JSON is YAML
+  return problems.length > 0 ? { problems } : inPlaceOfName(named, raw);
+}
+
+/** Likewise the study with its stock file. */
+export function includeStock(named: NamedFile, stock: Uint8Array): Included {
+  const yaml = readYaml(stock);
+  if ('problems' in yaml) return yaml;
+  const raw = yaml.document.toJS() as Record<string, unknown>;
+  const read = readStockFile(raw, createPositions(yaml.text, yaml.document));
+  return 'problems' in read ? read : inPlaceOfName(named, raw);
+}
+
+/** Numbers, texts, lists and mappings: JSON is YAML. */
+function inPlaceOfName({ name, text, offset, length }: NamedFile, raw: Record<string, unknown>): Included {
   const inside = Object.entries({ ...raw, file: name }).map(
     ([key, value]) => `${key}: ${JSON.stringify(value)}`,
   );
