@@ -145,6 +145,8 @@ export class PlateHeat {
     const { surroundings } = this.body;
     if (target <= surroundings) return 0;
     const rest = Number.isNaN(steady) ? 2 * HOTTEST_PLATE : steady;
+    // a plate without loss may come out below its surroundings by rounding
+    if (rest <= target) return Number.POSITIVE_INFINITY;
     return relaxationTime(this.warming, surroundings, target, rest);
   }
 }

@@ -182,7 +182,8 @@ export class RadialBasis {
     const weight: number[] = [];
     for (let e = 0; e + 1 < edges.length; e++) {
       const whole = edges[e + 1]! - edges[e]!;
-      const wanted = 12 + smooth * Math.sqrt(whole / width) + (whole * highest) / 2;
+      // a rule of n points is exact to degree 2 n - 1: half the phase, twice the polynomials' degree, and a margin
+      const wanted = 14 + smooth * Math.sqrt(whole / width) + (whole * highest) / 4;
       const pieces = Math.ceil(wanted / LONGEST_RULE);
       const length = whole / pieces;
       const rule = gaussRule(Math.ceil(wanted / pieces));

@@ -182,8 +182,8 @@ export function rimPoints(
   const share: number[] = [];
   for (let e = 0; e + 1 < ends.length; e++) {
     const whole = ends[e + 1]! - ends[e]!;
-    // a rule of POINTS follows a phase of POINTS rad to rounding
-    const pieces = Math.max(1, Math.ceil((whole * highest) / POINTS));
+    // a rule of POINTS follows a phase of PIECE_PHASE rad, and the layer beside it, to 1e-8
+    const pieces = Math.max(1, Math.ceil((whole * highest) / PIECE_PHASE));
     for (let piece = 0; piece < pieces; piece++) {
       for (let i = 0; i < POINTS; i++) {
         distance.push(ends[e]! + (whole / pieces) * (piece + RULE.nodes[i]!));
@@ -204,4 +204,5 @@ export function rimPoints(
 }
 
 const POINTS = 16;
+const PIECE_PHASE = 26;
 const RULE = gaussLegendre(POINTS);
