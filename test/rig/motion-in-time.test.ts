@@ -66,7 +66,7 @@ describe('growth of a bounce in time', () => {
     ['12 mm, series capacitor, voltage', CAPACITOR, 4],
     ['6 mm disc of the coil’s radius, voltage', atVoltage(DISC), 4],
   ])('is that of the characteristic equation within 5 %%: %s', (_, design, seconds) => {
-    // the long form watches as long as the contract's own check did
+    // the long form watches 20 s, as the prototype's check did
     const { time, equation } = growths(design, nightly ? 20 : seconds);
     // half a per cent was measured; 5 % is asked for
     expect(time / equation).toBeGreaterThan(0.95);
