@@ -100,7 +100,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
               : format('settling_time', 'within a millimetre of it after #'),
           ],
     ],
-    ['when the power fails', [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')]],
+    [
+      'when the power fails',
+      status === 'lifts' ? [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')] : [],
+    ],
     [
       'compensating capacitor',
       [
