@@ -20,6 +20,10 @@ const stop = new AbortController();
 const io: Io = {
   stdout: process.stdout,
   stderr: process.stderr,
+  // a stream that nobody reads is not opened
+  get stdin() {
+    return process.stdin;
+  },
   cwd: process.cwd(),
   now: () => Date.now(),
   signal: stop.signal,
@@ -153,6 +157,16 @@ async function main(argv: readonly string[]): Promise<number> {
     // what each takes stands in its own help: names alone leave room for what they do
     .configureHelp({ subcommandTerm: (command) => command.name(), minWidthToWrap: 20 })
     .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
+
+  program
+    .command('new')
+    .description('write a study that works, with comments, to begin with')
+    .argument('[file]', 'the study file; default: coil.yaml', fileName)
+    .option('--yes', 'ask nothing: a coil of 440 turns on a 12 mm plate')
+    .action(async (file: string | undefined, { yes }: { yes?: true }) => {
+      const { newStudy } = await import('./commands/new.ts');
+      code = await newStudy(file ?? null, { yes: yes === true }, io);
+    });
 
   program
     .command('check')

@@ -73,6 +73,8 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:path': ['commands', 'session', 'store'],
   'node:crypto': ['queue', 'report', 'session', 'store', 'study'],
   'node:url': ['session'],
+  // who asks somebody at a terminal
+  'node:readline/promises': ['session'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
   // tells a bare number from the name of a host

@@ -52,6 +52,21 @@ export function dimensionText(dimension: Dimension): string {
   return siUnit(null, dimension).symbol || 'no unit';
 }
 
+/** Units as people and this program print them, and as they are written. */
+const PRINTED: readonly (readonly [RegExp, string])[] = [
+  [/°\s*(?=[CF])/g, 'deg'],
+  [/[Ω\u2126]/g, 'ohm'],
+  [/[µ\u03bc]/g, 'u'],
+  [/²/g, '^2'],
+  [/³/g, '^3'],
+  [/[·⋅×]/g, ' '],
+];
+
+/** `22 °C` is `22 degC`, `A/mm²` is `A/mm^2`. */
+function asWritten(unit: string): string {
+  return PRINTED.reduce((text, [printed, plain]) => text.replace(printed, plain), unit);
+}
+
 const NUMBER = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*/;
 
 /**
@@ -69,7 +84,7 @@ export function parseMeasure(text: string, unit: Unit): Outcome<Measure> {
   const rest = text.slice(at).trim();
   if (rest === '') return { ok: true, value: { value, ...plainScale(unit) } };
   if (/^,\d/.test(rest)) return flawed('decimal-comma', `\`${text}\``, 'a decimal point', at, 1);
-  const written = parseUnit(rest);
+  const written = parseUnit(asWritten(rest));
   if (written === null) {
     const better = nearest(rest, COMMON_UNITS);
     return flawed(

@@ -5,10 +5,17 @@ export interface Output extends NodeJS.WritableStream {
   readonly columns?: number;
 }
 
+/** What somebody types, perhaps at a terminal. */
+export interface Input extends NodeJS.ReadableStream {
+  readonly isTTY?: boolean;
+}
+
 /** All that a command knows of the world: it can be run without a process. */
 export interface Io {
   readonly stdout: Output;
   readonly stderr: Output;
+  /** Left out where nobody can be asked. */
+  readonly stdin?: Input;
   /** Relative paths start here. */
   readonly cwd: string;
   /** ms since 1970. */

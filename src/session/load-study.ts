@@ -21,7 +21,8 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
     io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
     return null;
   }
-  const { study, locate } = reading;
+  const { study, locate, warnings } = reading;
+  if (warnings.length > 0) io.stderr.write(`${drawProblems(file, source, warnings, 'warning:')}\n`);
   const code = await noPossibleDesign(study, createPlan(study), io.signal);
   if (code === null) {
     const empty = emptyExpressionProblems(study, reading);

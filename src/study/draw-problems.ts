@@ -33,7 +33,12 @@ function show(text: string): string {
   );
 }
 
-function drawOne(file: string, text: string, problems: readonly [Problem, ...Problem[]]): string {
+function drawOne(
+  file: string,
+  text: string,
+  problems: readonly [Problem, ...Problem[]],
+  lead: string,
+): string {
   const [problem] = problems;
   const line = lineAt(text, problem.offset);
   let before = [...show(line.text.slice(0, line.start))];
@@ -49,7 +54,7 @@ function drawOne(file: string, text: string, problems: readonly [Problem, ...Pro
   return [
     ...problems.map(
       ({ found, wanted }) =>
-        `${file}:${line.number}:${line.column}: found ${show(found)}; wanted ${show(wanted)}`,
+        `${file}:${line.number}:${line.column}: ${lead} ${show(found)}; wanted ${show(wanted)}`,
     ),
     `  ${gutter} | ${[...before, ...marked, ...after].join('')}`.trimEnd(),
     `  ${' '.repeat(gutter.length)} | ${' '.repeat(before.length)}${'^'.repeat(Math.max(1, marked.length))}`,
@@ -65,6 +70,7 @@ export function drawProblems(
   fileName: string,
   source: Uint8Array | string,
   problems: readonly Problem[],
+  lead = 'found',
 ): string {
   const text =
     typeof source === 'string' ? source : new TextDecoder('utf-8', { ignoreBOM: true }).decode(source);
@@ -75,5 +81,5 @@ export function drawProblems(
     if (last?.[0].offset === problem.offset && last[0].length === problem.length) last.push(problem);
     else places.push([problem]);
   }
-  return places.map((each) => drawOne(show(fileName), text, each)).join('\n\n');
+  return places.map((each) => drawOne(show(fileName), text, each, lead)).join('\n\n');
 }

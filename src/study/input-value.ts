@@ -32,13 +32,42 @@ function wantedOf(spec: InputSpec): string {
   return `${kind} ${range(spec)} for ${shortPath(spec.path)}`;
 }
 
+/** The value as written, and what it is where that is not plain to see: `1500` for a length is 1,500,000 mm. */
+function foundOf(si: number, spec: InputSpec, written: string): string {
+  const isPlain = /^\s*[-+]?[\d.]+(e[-+]?\d+)?\s*$/i.test(written);
+  if (!isPlain || spec.unit.symbol === '' || !Number.isFinite(si)) return quote(written);
+  return `${quote(written)}, which is ${bound(si, spec)}`;
+}
+
 /** Checks an SI value against what the input takes; `written` is how it was given. */
 export function checkRange(si: number, spec: InputSpec, written: string): Outcome<number> {
   const tooLow = spec.above ? si <= spec.minimum : si < spec.minimum;
   if (tooLow || si > spec.maximum || (spec.integer && !Number.isInteger(si)) || Number.isNaN(si)) {
-    return flawed('out-of-range', quote(written), wantedOf(spec));
+    return flawed('out-of-range', foundOf(si, spec, written), wantedOf(spec));
   }
   return { ok: true, value: si };
+}
+
+/** The letters that IEC 60085 gives beside the numbers, degC (from memory; 90 and 130 seen quoted at second hand). */
+const CLASS_LETTERS: Readonly<Record<string, number>> = {
+  Y: 90,
+  A: 105,
+  E: 120,
+  B: 130,
+  F: 155,
+  H: 180,
+  N: 200,
+  R: 220,
+};
+
+function thermalClass(letter: string, written: string): Outcome<Measure> {
+  const value = CLASS_LETTERS[letter.toUpperCase()];
+  if (value !== undefined) return { ok: true, value: { value, ...plainScale(UNITS.degC) } };
+  return flawed(
+    'unknown-class',
+    quote(written),
+    `a class such as 130 degC, or its letter: ${Object.keys(CLASS_LETTERS).join(', ')}`,
+  );
 }
 
 /** A value as written, before its range is known to be right: the unit matters to ranges of values. */
@@ -53,6 +82,9 @@ export function readMeasure(spec: InputSpec, written: number | string): Outcome<
     }
     return { ok: true, value: { value: awgDiameter(gauge), factor: 1, offset: 0 } };
   }
+  const letter =
+    spec.slot === SLOT.thermalClass ? /^\s*(?:class\s+)?([a-z])\s*$/i.exec(written)?.[1] : undefined;
+  if (letter !== undefined) return thermalClass(letter, written);
   if (isThickness(spec) && written.trim() === THICK) {
     return { ok: true, value: { value: Number.POSITIVE_INFINITY, factor: 1, offset: 0 } };
   }

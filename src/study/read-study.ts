@@ -6,6 +6,7 @@ import { cleanLine, cleanText } from './clean.ts';
 import { driveProblems, missingEnamel, missingParts, valuesOf, withoutVaried } from './complete.ts';
 import { createExpressions } from './expressions.ts';
 import { fillFitted, fittedAndVaried } from './fitted.ts';
+import { oddSizes } from './odd-sizes.ts';
 import { placesOf } from './paths.ts';
 import { planOf, planProblems } from './plan.ts';
 import { createPositions, type Path, type Positions, type Span } from './positions.ts';
@@ -31,6 +32,8 @@ export interface ReadOptions {
 
 export interface ReadStudy {
   readonly study: Study;
+  /** What is no mistake in itself and hardly meant. */
+  readonly warnings: readonly Problem[];
   /** Where the file gives an input (`coil.turns`), for problems that only the rig can find. */
   locate(inputPath: string): Span;
   /** Where the file has a limit or an objective, or a name in it. */
@@ -174,6 +177,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   };
   return {
     study: deepFreeze(study),
+    warnings: oddSizes(raw, positions),
     locate: (inputPath) => locate(inputPath, keys, positions),
     locateExpression(kind, index, name) {
       const { text: written, sense } = { sense: null, ...study[kind][index]! };

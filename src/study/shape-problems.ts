@@ -3,6 +3,7 @@ import type { Problem } from '../errors.ts';
 import type { Flaw } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import { quote } from './clean.ts';
+import { keyHint } from './key-hints.ts';
 import type { Path, Positions, Span } from './positions.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -48,10 +49,12 @@ function unknownKey(key: string, known: readonly string[], path: Path, positions
     };
   }
   const listed = known.length <= MAX_LISTED ? `one of ${known.join(', ')}` : 'a path such as coil.turns';
+  const hint = keyHint(key, path);
+  const usual = known.length === 0 ? 'nothing here' : `${listed}${didYouMean(key, known)}`;
   return {
     code: 'unknown-key',
     found: `the unknown ${path[0] === 'vary' ? 'path' : 'key'} ${quote(key)}`,
-    wanted: known.length === 0 ? 'nothing here' : `${listed}${didYouMean(key, known)}`,
+    wanted: hint === '' ? usual : hint,
     ...span,
   };
 }

@@ -27,6 +27,7 @@ function judgeAll(rigs: (number: number) => Design, count: number) {
     work = Math.max(work, judged.work);
     for (const fault of judged.faults) faults.push(`rig ${number} (${judged.status}): ${fault}`);
   }
+  if (nightly) process.stdout.write(`${JSON.stringify({ ...Object.fromEntries(fates), work })}\n`);
   return { faults: faults.slice(0, 20), fates, work };
 }
 

@@ -41,7 +41,7 @@ describe('the disc that lifts like a rectangular plate', () => {
   const claims: [oblong: number, lift: number, loss: number][] = [
     [1, 0.04, 0.05],
     [4 / 3, 0.08, 0.08],
-    [1.5, 0.12, 0.09],
+    [1.5, 0.13, 0.09],
   ];
   for (const [oblong, lift, loss] of claims) {
     it(`of ${oblong.toFixed(2)} to 1 does so as well as is claimed`, { timeout: 300_000 }, () => {

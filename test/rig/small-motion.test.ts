@@ -18,7 +18,7 @@ function atVoltage(design: Design): Design {
 const moving = (design: Design) => evaluateRig(design, ALL_ON_REQUEST);
 
 describe('growth of the small bounce', () => {
-  // shared/beyond-steady.md section 1: computed by another method than the project's own, given to three figures
+  // computed by a prototype of another method than this project's own, and given to three figures; no published source
   it.each([
     [12e-3, 12, 0.043, 0.154],
     [12e-3, 10, 0.046, 0.08],
@@ -27,7 +27,7 @@ describe('growth of the small bounce', () => {
     [2e-3, 20, -0.028, -0.145],
     [1e-3, 20, -0.32, -0.66],
   ])(
-    'over %d m of aluminium at %d A is that of the contract, current held and voltage held',
+    'over %d m of aluminium at %d A is that of the prototype, current held and voltage held',
     (thickness, current, held, fed) => {
       const design = foyer(thickness, current);
       // half a unit of the last figure given, and 1 % for the other method's plate

@@ -1,5 +1,5 @@
 import { symmetricEigen } from '../../math/symmetric-eigen.ts';
-import { coilNodes, discCircuits, exciteAll } from './disc-plate.ts';
+import { discCircuits } from './disc-plate.ts';
 import type { DiscResolution } from './disc-resolution.ts';
 import type { DiscSpec } from './disc-spec.ts';
 import type { SpatialNodes } from './spatial-nodes.ts';
@@ -30,9 +30,7 @@ const LEAST = 1e-12;
 
 /** Costs ten to a hundred ms. */
 export function createDiscModes(spec: DiscSpec, resolution: DiscResolution): DiscModes {
-  const { blocks, unknowns, radialBasis, axialBasis } = discCircuits(spec, resolution);
-  const nodes = coilNodes(spec, resolution);
-  const excited = exciteAll(blocks, unknowns, radialBasis, axialBasis, nodes);
+  const { blocks, unknowns, nodes, excited } = discCircuits(spec, resolution);
   const found: { readonly mu: number; readonly row: Float64Array }[] = [];
   let start = 0;
   for (const { size, re, im } of blocks) {

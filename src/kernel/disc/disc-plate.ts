@@ -72,47 +72,65 @@ export interface DiscCircuits {
   readonly axialBasis: AxialBasis;
   /** Nodes of the coupling integrals. */
   readonly couplingNodes: number;
+  /** Nodes at which the field of a coil of the resolution's class is sampled. */
+  readonly nodes: SpatialNodes;
+  /** What the field of each of them excites in every unknown, row-major nodes x unknowns: until the next disc. */
+  readonly excited: Float64Array;
 }
 
-/** Layers are those of the resolution: see its `parts`. */
+/** Working arrays that live from disc to disc and only grow: a collection of them costs more than filling them. */
+const working = new Map<string, Float64Array>();
+
+/** Whoever takes it writes every value before reading it. */
+function scratch(name: string, size: number): Float64Array {
+  let array = working.get(name);
+  if (!array || array.length < size) {
+    array = new Float64Array(size);
+    working.set(name, array);
+  }
+  return array;
+}
+
+/** Transforms of all profiles at the nodes, a row a profile: over the radius and over the thickness. Until the next disc. */
+interface SampledProfiles {
+  readonly hankel: Float64Array;
+  readonly moment: Float64Array;
+}
+
+/** Layers are those of the resolution: see its `parts`. Costs most of what a plate costs. */
 export function discCircuits(whole: DiscSpec, resolution: DiscResolution): DiscCircuits {
   const spec = { ...whole, layers: resolution.parts };
   const { radius, innerRadius, layers } = spec;
-  const { smooth, scales, axial } = resolution;
+  const { smooth, scales, axial, reach, nearest, cut } = resolution;
   const thicknesses = layers.map((layer) => layer.thickness);
   const total = thicknesses.reduce((sum, t) => sum + t, 0);
   const width = radius - innerRadius;
-  const usual = (5 * smooth + 20) / width;
+  // the second is what the field of a coil beside a small disc takes
+  const usual = Math.max(5 * smooth + 20, 4 * smooth + 40) / width;
   const highest = Math.max(usual, ...scales.map((scale) => EDGE_PHASE / scale));
   // a hole's polynomials reach their slow tails later than Zernike's, and many of them later still (see radial-tail)
   const late = Math.max(2 * usual, smooth ** 2 / (7.5 * width));
   const burstsFrom = innerRadius > 0 ? Math.min(late, highest) : usual;
-  const even = spatialNodes(burstsFrom, 2 * radius, 2 * total);
+  // the coil is sampled at the lower ones of the nodes at which the currents couple
+  const even = spatialNodes(burstsFrom, radius + Math.max(radius, reach), 2 * Math.max(total, reach, radius));
   const radialBasis = new RadialBasis(radius, innerRadius, smooth, scales, burstsFrom, highest);
   const axialBasis = new AxialBasis(thicknesses, axial);
   const blocks = makeBlocks(spec, resolution, radialBasis, axialBasis);
   const coupled = withBursts(even, burstsFrom, highest, radius, innerRadius);
-  couple(blocks, spec, radialBasis, axialBasis, coupled);
+  const profiles = couple(blocks, spec, radialBasis, axialBasis, coupled);
   const unknowns = blocks.reduce((sum, block) => sum + block.size, 0);
-  return { blocks, unknowns, radialBasis, axialBasis, couplingNodes: coupled.count };
-}
-
-/** Nodes at which the field of a coil of the resolution's class is sampled over a disc. */
-export function coilNodes(spec: DiscSpec, { smooth, reach, nearest, cut }: DiscResolution): SpatialNodes {
-  const { radius, innerRadius, layers } = spec;
-  const total = layers.reduce((sum, { thickness }) => sum + thickness, 0);
-  const cutoff = cut ?? Math.min((4 * smooth + 40) / (radius - innerRadius), FAINT / nearest);
-  return faded(spatialNodes(cutoff, radius + reach, 2 * Math.max(total, reach, radius)), cutoff);
+  const nodes = faded(even, cut ?? Math.min(usual, FAINT / nearest));
+  const excited = exciteFrom(profiles, blocks, unknowns, coupled.count, nodes);
+  return { blocks, unknowns, radialBasis, axialBasis, couplingNodes: coupled.count, nodes, excited };
 }
 
 /** Costs one to ten ms at mains frequency, some hundred where a thick plate has many skin depths. */
 export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): DiscPlate {
   const { reach, nearest } = resolution;
-  const { blocks, unknowns, radialBasis, axialBasis, couplingNodes } = discCircuits(whole, resolution);
+  const circuits = discCircuits(whole, resolution);
+  const { blocks, unknowns, radialBasis, axialBasis, couplingNodes, nodes, excited } = circuits;
   const spec = { ...whole, layers: resolution.parts };
   for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
-  const nodes = coilNodes(spec, resolution);
-  const excited = exciteAll(blocks, unknowns, radialBasis, axialBasis, nodes);
   const expected = nodes.k.map((k) => {
     const x = k * reach;
     return (x / (1 + x ** 2.5)) * Math.exp(-k * nearest);
@@ -181,23 +199,25 @@ export function makeBlocks(
   });
 }
 
-/** Writes R + jwM into the lower triangles of the blocks. */
+/** Writes R + jwM into the lower triangles of the blocks. Returns what it sampled. */
 export function couple(
   blocks: readonly DiscBlock[],
   spec: DiscSpec,
   radialBasis: RadialProfiles,
   axialBasis: AxialBasis,
   nodes: SpatialNodes,
-): void {
+): SampledProfiles {
   const { count } = nodes;
   const profiles = axialBasis.count;
-  const hankel = new Float64Array(radialBasis.count * count);
-  const kernel = new Float64Array(profiles * profiles * count);
+  const moment = scratch('moment', profiles * count);
+  const hankel = scratch('hankel', radialBasis.count * count);
+  const kernel = scratch('kernel', profiles * profiles * count);
   for (let q = 0; q < count; q++) {
     radialBasis.transform(nodes.k[q]!);
     axialBasis.interact(nodes.k[q]!);
     const factor = Math.PI * MU0 * spec.angularFrequency * nodes.weight[q]!;
     for (let n = 0; n < radialBasis.count; n++) hankel[n * count + q] = radialBasis.hankel[n]!;
+    for (let c = 0; c < profiles; c++) moment[c * count + q] = axialBasis.moment[c]!;
     for (let c = 0; c < profiles * profiles; c++) kernel[c * count + q] = factor * axialBasis.coupling[c]!;
   }
   const weighted = new Float64Array(count);
@@ -218,6 +238,29 @@ export function couple(
       }
     }
   }
+  return { hankel, moment };
+}
+
+/** What the field of each node excites in every unknown, from profiles sampled at `sampled` nodes that begin with these. */
+function exciteFrom(
+  { hankel, moment }: SampledProfiles,
+  blocks: readonly DiscBlock[],
+  unknowns: number,
+  sampled: number,
+  { count, weight }: SpatialNodes,
+): Float64Array {
+  const excited = scratch('excited', count * unknowns);
+  let column = 0;
+  for (const { size, radial, axial } of blocks) {
+    for (let i = 0; i < size; i++, column++) {
+      const h = radial[i]! * sampled;
+      const x = axial[i]! * sampled;
+      for (let q = 0; q < count; q++) {
+        excited[q * unknowns + column] = Math.PI * MU0 * weight[q]! * hankel[h + q]! * moment[x + q]!;
+      }
+    }
+  }
+  return excited;
 }
 
 /** out[row + j] = hankel of radial[j] times weighted, from <= j < to: four at a time, as sums wait for each other. */
@@ -289,7 +332,8 @@ const PORT_NOISE = 2e-6;
 
 /**
  * Orthonormal combinations of the unknowns that span the excitations, each node weighted with the field expected
- * there: pivoted Gram-Schmidt (G. H. Golub and C. F. Van Loan, Matrix Computations, 5.4).
+ * there: pivoted Gram-Schmidt (G. H. Golub and C. F. Van Loan, Matrix Computations, 5.4). Rows stay as they are: what is
+ * left of one is worked out when it becomes the pivot, and what is left of its square is counted down.
  */
 function findPorts(
   excited: Float64Array,
@@ -298,41 +342,40 @@ function findPorts(
 ): { ports: number; profiles: Float64Array; excitation: Float64Array } {
   const count = expected.length;
   const norms = new Float64Array(count);
-  const rest = new Float64Array(excited.length);
   for (let q = 0; q < count; q++) {
     const row = q * unknowns;
     let square = 0;
-    for (let i = 0; i < unknowns; i++) {
-      const value = excited[row + i]! * expected[q]!;
-      rest[row + i] = value;
-      square += value * value;
-    }
-    norms[q] = square;
+    for (let i = 0; i < unknowns; i++) square += excited[row + i]! * excited[row + i]!;
+    norms[q] = square * expected[q]! * expected[q]!;
   }
+  const largest = norms.reduce((most, norm) => Math.max(most, norm), 0);
   const most = Math.min(count, unknowns);
-  const profiles = new Float64Array(most * unknowns);
-  const excitation = new Float64Array(most * count);
+  const profiles = scratch('profiles', most * unknowns);
+  const excitation = scratch('excitation', most * count);
   let ports = 0;
-  for (let largest = 0; ports < most; ports++) {
+  for (; ports < most; ports++) {
     let pivot = 0;
     for (let q = 1; q < count; q++) if (norms[q]! > norms[pivot]!) pivot = q;
-    if (ports === 0) largest = norms[pivot]!;
     if (!(norms[pivot]! > PORT_NOISE * PORT_NOISE * largest)) break;
-    const port = ports * unknowns;
-    const scale = 1 / Math.sqrt(norms[pivot]!);
-    for (let i = 0; i < unknowns; i++) profiles[port + i] = rest[pivot * unknowns + i]! * scale;
-    for (let q = 0; q < count; q++) {
-      const row = q * unknowns;
-      let share = 0;
-      for (let i = 0; i < unknowns; i++) share += rest[row + i]! * profiles[port + i]!;
-      let square = 0;
-      for (let i = 0; i < unknowns; i++) {
-        const value = rest[row + i]! - share * profiles[port + i]!;
-        rest[row + i] = value;
-        square += value * value;
+    const profile = profiles.subarray(ports * unknowns, (ports + 1) * unknowns);
+    for (let i = 0; i < unknowns; i++) profile[i] = excited[pivot * unknowns + i]! * expected[pivot]!;
+    // twice is enough (see radial-basis)
+    for (let pass = 0; pass < 2; pass++) {
+      for (let p = 0; p < ports; p++) {
+        const other = p * unknowns;
+        let share = 0;
+        for (let i = 0; i < unknowns; i++) share += profiles[other + i]! * profile[i]!;
+        for (let i = 0; i < unknowns; i++) profile[i] = profile[i]! - share * profiles[other + i]!;
       }
-      norms[q] = square;
-      excitation[ports * count + q] = share / expected[q]!;
+    }
+    let square = 0;
+    for (let i = 0; i < unknowns; i++) square += profile[i]! * profile[i]!;
+    const scale = 1 / Math.sqrt(square);
+    for (let i = 0; i < unknowns; i++) profile[i] = profile[i]! * scale;
+    shares(excited, profile, count, unknowns, excitation, ports * count);
+    for (let q = 0; q < count; q++) {
+      const share = excitation[ports * count + q]! * expected[q]!;
+      norms[q] = norms[q]! - share * share;
     }
     norms[pivot] = 0;
   }
@@ -341,6 +384,44 @@ function findPorts(
     profiles: profiles.slice(0, ports * unknowns),
     excitation: excitation.slice(0, ports * count),
   };
+}
+
+/** out[at + q] = row q of a matrix times a vector: four rows at a time, as sums wait for each other. */
+function shares(
+  rows: Float64Array,
+  vector: Float64Array,
+  count: number,
+  size: number,
+  out: Float64Array,
+  at: number,
+): void {
+  let q = 0;
+  for (; q + 3 < count; q += 4) {
+    const a = q * size;
+    const b = a + size;
+    const c = b + size;
+    const d = c + size;
+    let sumA = 0;
+    let sumB = 0;
+    let sumC = 0;
+    let sumD = 0;
+    for (let i = 0; i < size; i++) {
+      const v = vector[i]!;
+      sumA += rows[a + i]! * v;
+      sumB += rows[b + i]! * v;
+      sumC += rows[c + i]! * v;
+      sumD += rows[d + i]! * v;
+    }
+    out[at + q] = sumA;
+    out[at + q + 1] = sumB;
+    out[at + q + 2] = sumC;
+    out[at + q + 3] = sumD;
+  }
+  for (; q < count; q++) {
+    let sum = 0;
+    for (let i = 0; i < size; i++) sum += rows[q * size + i]! * vector[i]!;
+    out[at + q] = sum;
+  }
 }
 
 /** P^T (R + jwM)^{-1} P for the port profiles P: the plain square of C^{-1} P. */
@@ -355,21 +436,23 @@ function portAdmittance(
   let start = 0;
   for (const block of blocks) {
     const { size } = block;
-    const solved = Array.from({ length: ports }, (_, p) => {
-      const x = profiles.slice(p * unknowns + start, p * unknowns + start + size);
-      const y = new Float64Array(size);
-      solveLower(size, block.re, block.im, block.diagonal, x, y);
-      return { x, y };
-    });
+    const xs = scratch('solvedRe', ports * size);
+    const ys = scratch('solvedIm', ports * size);
     for (let p = 0; p < ports; p++) {
-      const a = solved[p]!;
+      const x = xs.subarray(p * size, (p + 1) * size);
+      const y = ys.subarray(p * size, (p + 1) * size);
+      x.set(profiles.subarray(p * unknowns + start, p * unknowns + start + size));
+      y.fill(0);
+      solveLower(size, block.re, block.im, block.diagonal, x, y);
       for (let s = 0; s <= p; s++) {
-        const b = solved[s]!;
+        const other = s * size;
         let sumRe = 0;
         let sumIm = 0;
         for (let i = 0; i < size; i++) {
-          sumRe += a.x[i]! * b.x[i]! - a.y[i]! * b.y[i]!;
-          sumIm += a.x[i]! * b.y[i]! + a.y[i]! * b.x[i]!;
+          const u = xs[other + i]!;
+          const v = ys[other + i]!;
+          sumRe += x[i]! * u - y[i]! * v;
+          sumIm += x[i]! * v + y[i]! * u;
         }
         re[p * ports + s] = re[s * ports + p] = re[p * ports + s]! + sumRe;
         im[p * ports + s] = im[s * ports + p] = im[p * ports + s]! + sumIm;

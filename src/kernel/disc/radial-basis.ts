@@ -1,7 +1,7 @@
 import { besselJ1 } from '../../math/bessel-j1.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
 import { type GaussRule, gaussLegendre } from '../../math/gauss-legendre.ts';
-import { RadialTail } from './radial-tail.ts';
+import { RadialTail, type Rim, rimPoints, transformRim } from './radial-tail.ts';
 
 /**
  * Current profiles phi_n(r) over the radius of a disc, orthonormal in int phi_n phi_m r dr over [a, R]:
@@ -30,10 +30,13 @@ export class RadialBasis {
   /** Row n: profile n as a combination of the raw functions 0 to n. */
   private readonly mix: Float64Array;
   private readonly bessel: Float64Array;
-  private readonly coarse: Sampling;
-  private readonly fine: Sampling;
-  /** In place of `fine` where there is a hole. */
-  private readonly tail: RadialTail | null;
+  private readonly usual: number;
+  /** Without a hole: its rim up to the usual spatial frequency, and beyond. */
+  private readonly rim: Rim | null = null;
+  private readonly fineRim: Rim | null = null;
+  /** With a hole: all profiles up to the usual spatial frequency, and beyond. */
+  private readonly coarse: Sampling | null = null;
+  private readonly tail: RadialTail | null = null;
 
   /**
    * @param radius R, m
@@ -65,19 +68,22 @@ export class RadialBasis {
     this.findRecurrence();
     const points = this.sample(usual);
     this.orthogonalise(points);
-    this.coarse = this.tabulate(points);
     const fine = highest > usual;
-    this.tail =
-      fine && hole > 0
-        ? new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, usual, highest)
-        : null;
-    this.fine = fine && !this.tail ? this.tabulate(this.sample(highest)) : this.coarse;
+    this.usual = usual;
+    if (hole > 0) {
+      this.coarse = this.tabulate(points);
+      if (fine) {
+        this.tail = new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, usual, highest);
+      }
+    } else if (scales.length > 0) {
+      this.rim = rimPoints(1, radius, hole, scales, usual);
+      this.fineRim = fine ? rimPoints(1, radius, hole, scales, highest) : this.rim;
+    }
   }
 
   /** Fills `hankel` for spatial frequency 0 < k <= highest, 1/m. */
   transform(k: number): void {
     const { hankel, radius, smooth, count } = this;
-    let from = 0;
     if (this.hole === 0) {
       const { bessel } = this;
       const x = k * radius;
@@ -86,20 +92,22 @@ export class RadialBasis {
         const value = (2 * radius * Math.sqrt(n + 1) * bessel[2 * n + 2]!) / x;
         hankel[n] = n % 2 === 0 ? value : -value;
       }
-      from = smooth;
+      if (!this.rim) return;
+      transformRim(k > this.usual ? this.fineRim! : this.rim, k, hankel, smooth, 1);
+      this.combine(hankel);
+      return;
     }
-    if (from === count) return;
-    if (this.tail && k > this.coarse.highest) {
+    if (this.tail && k > this.usual) {
       this.tail.transform(k, hankel);
       this.combine(hankel);
       return;
     }
-    const { size, r, table } = k > this.coarse.highest ? this.fine : this.coarse;
-    hankel.fill(0, from);
+    const { size, r, table } = this.coarse!;
+    hankel.fill(0);
     for (let j = 0; j < size; j++) {
       const value = besselJ1(k * r[j]!);
       const row = j * count;
-      for (let n = from; n < count; n++) hankel[n] = hankel[n]! + table[row + n]! * value;
+      for (let n = 0; n < count; n++) hankel[n] = hankel[n]! + table[row + n]! * value;
     }
   }
 
@@ -188,7 +196,7 @@ export class RadialBasis {
         }
       }
     }
-    return { highest, r, weight };
+    return { r, weight };
   }
 
   /** Gram and Schmidt, twice is enough (W. Kahan in B. N. Parlett, The Symmetric Eigenvalue Problem, 6.9). */
@@ -224,7 +232,7 @@ export class RadialBasis {
     }
   }
 
-  private tabulate({ highest, r, weight }: Points): Sampling {
+  private tabulate({ r, weight }: Points): Sampling {
     const { count } = this;
     const size = r.length;
     const table = new Float64Array(size * count);
@@ -233,12 +241,11 @@ export class RadialBasis {
       this.evaluate(r[j]!, out);
       for (let n = 0; n < count; n++) table[j * count + n] = out[n]! * weight[j]!;
     }
-    return { highest, size, r: Float64Array.from(r), table };
+    return { size, r: Float64Array.from(r), table };
   }
 }
 
 interface Points {
-  highest: number;
   r: number[];
   /** Gauss weight times r. */
   weight: number[];
@@ -246,7 +253,6 @@ interface Points {
 
 /** Points and, a row a point, phi_n r weight. */
 interface Sampling {
-  highest: number;
   size: number;
   r: Float64Array;
   table: Float64Array;

@@ -69,18 +69,7 @@ export class RadialTail {
         out[n] = out[n]! + sum;
       }
     }
-    for (let side = 0; side < 2; side++) {
-      const { r, weights } = rims[side]!;
-      for (let j = 0; j < r.length; j++) {
-        const value = besselJ1(k * r[j]!);
-        for (let s = 0; s < weights.length; s++) {
-          const weight = weights[s]!;
-          if (j >= weight.length) continue;
-          const at = smooth + 2 * s + side;
-          out[at] = out[at]! + weight[j]! * value;
-        }
-      }
-    }
+    for (let side = 0; side < 2; side++) transformRim(rims[side]!, k, out, smooth + side, 2);
   }
 
   /** J_0 to J_{smooth+1} at x: upwards where that is stable. */
@@ -98,13 +87,32 @@ export class RadialTail {
 }
 
 /** Points of a rim, nearest first, and by scale as many weights as the edge layer reaches. */
-interface Rim {
+export interface Rim {
   readonly r: Float64Array;
   readonly weights: readonly Float64Array[];
+  /** Room for J1 at the points. */
+  readonly wave: Float64Array;
 }
 
-/** Edge layers are followed to e^{-REACH}. */
-const REACH = 25;
+/** Transforms of a rim's edge layers, into out[at], out[at + stride] and so on. */
+export function transformRim(
+  { r, weights, wave }: Rim,
+  k: number,
+  out: Float64Array,
+  at: number,
+  stride: number,
+): void {
+  for (let j = 0; j < r.length; j++) wave[j] = besselJ1(k * r[j]!);
+  for (let s = 0; s < weights.length; s++) {
+    const weight = weights[s]!;
+    let sum = 0;
+    for (let j = 0; j < weight.length; j++) sum += weight[j]! * wave[j]!;
+    out[at + stride * s] = sum;
+  }
+}
+
+/** Edge layers are followed to e^{-REACH}, which is what J1 is good to. */
+const REACH = 17;
 
 /** From this argument on Hankel's series gives J0 and J1 to 1e-15. */
 const FAR = 40;
@@ -155,7 +163,7 @@ function derivatives(
 }
 
 /** @param side 1 for the outer rim, -1 for the hole's */
-function rimPoints(
+export function rimPoints(
   side: number,
   radius: number,
   hole: number,
@@ -189,7 +197,7 @@ function rimPoints(
       (_, j) => (share[j]! * r[j]! * r[j]! * Math.exp(-distance[j]! / scale)) / radius,
     );
   });
-  return { r, weights };
+  return { r, weights, wave: new Float64Array(r.length) };
 }
 
 const POINTS = 16;

@@ -101,9 +101,14 @@ export function withBursts(
 const TURNS = 40;
 const PHASE = 4;
 
-/** The same nodes with weights that fade out over the upper half, so that the cut leaves no ripple. */
-export function faded({ count, k, weight }: SpatialNodes, cutoff: number): SpatialNodes {
-  return { count, k, weight: weight.map((w, q) => w * fadedShare(k[q]! / cutoff)) };
+/** The nodes below a cutoff with weights that fade out over its upper half, so that the cut leaves no ripple. */
+export function faded({ k, weight }: SpatialNodes, cutoff: number): SpatialNodes {
+  let count = k.length;
+  while (count > 0 && k[count - 1]! >= cutoff) count--;
+  const below = k.slice(0, count);
+  const faint = new Float64Array(count);
+  for (let q = 0; q < count; q++) faint[q] = weight[q]! * fadedShare(below[q]! / cutoff);
+  return { count, k: below, weight: faint };
 }
 
 /** What the fade leaves at a share x of the cutoff: 1 up to a half, 0 from 1 on, between them the smooth quintic. */
