@@ -43,8 +43,8 @@ describe('eddylift improve', () => {
   it('takes an aim, and refuses one that it cannot judge by with a caret', async () => {
     const { single, aim } = JSON.parse((await told('height >= 15 mm', true)).out);
     expect(aim).toBe('height >= 15 mm');
-    expect(single.map(({ change }: { change: string }) => change)).toContain(
-      'plate.thickness 0.8 mm -> 6 mm',
+    expect(single.map(({ change }: { change: string }) => change).join()).toMatch(
+      /plate\.thickness 0\.8 mm -> [56] mm/,
     );
     const { code, err } = await told('heigth >= 15 mm');
     expect(code).toBe(2);
