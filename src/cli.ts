@@ -338,6 +338,22 @@ async function main(argv: readonly string[]): Promise<number> {
     });
 
   program
+    .command('live')
+    .description('write a page that computes one design while you change it, offline')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .option(
+      '--design <n>',
+      'the design to begin with, as the tables number them; default: 0',
+      designNumber,
+      0,
+    )
+    .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html')
+    .action(async (place: string, { design, out }: { design: number; out: string }) => {
+      const { live } = await import('./commands/live.ts');
+      code = await live(place, { design, out }, io);
+    });
+
+  program
     .command('motion')
     .description('one design in time: the jump at switch-on, the bounce, the landing')
     .argument('<study or result>', 'a study file, or the folder of a result')

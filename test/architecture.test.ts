@@ -24,10 +24,12 @@ const TOPICS = ['words', ...WORDS];
 /** What a part may import besides itself and what is open to all. */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   cli: ['commands', 'session'],
-  commands: ['session', 'card', 'comparison', ...TOPICS],
+  commands: ['session', 'card', 'comparison', 'live', ...TOPICS],
   session: TOPICS,
   card: TOPICS,
   comparison: TOPICS,
+  // runs in a browser: see below
+  live: ['words', 'report', 'front', ...BELOW_STAGES],
   words: WORDS,
   // a worker joins what runs on its thread
   workers: ['rig', 'plan', 'run', 'store', 'front', 'study'],
@@ -215,6 +217,12 @@ describe('architecture', () => {
       'src/session/io.ts',
       'src/session/version.ts',
     ]);
+  });
+
+  it('runs the live page with no package and nothing of Node', () => {
+    const loaded = loadedWith('src/live/page/program.ts');
+    expect(loaded).toContain('src/rig/laws.ts');
+    expect(loaded.filter((name) => !name.startsWith('src/'))).toEqual([]);
   });
 
   it('uses each package in the parts that own it', () => {

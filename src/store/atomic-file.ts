@@ -20,7 +20,10 @@ type Inner = `${typeof PARTS_FOLDER}/${string}.arrow` | `${typeof FIGURES}/${str
 /** Name of a file of fitted inputs, in the user's own folder. */
 type Patch = `${string}.yaml`;
 
-type FileName = ResultFile | MotionFile | Inner | Patch;
+/** Likewise of a live page. */
+type LivePage = `${string}.html`;
+
+type FileName = ResultFile | MotionFile | Inner | Patch | LivePage;
 
 /**
  * Bytes after which what was written is put on disk while more is on its way. All of a large file at once keeps the end of

@@ -34,7 +34,9 @@ export async function open(
     await dialog.dismiss();
   });
   page.on('request', (request) => {
-    if (request.url() !== `file://${file}`) requests.push(request.url());
+    // a blob is made by the page itself, of what is in it
+    if (request.url() !== `file://${file}` && !request.url().startsWith('blob:null/'))
+      requests.push(request.url());
   });
   await page.goto(`file://${file}`);
   return { page, complaints, requests };

@@ -175,7 +175,7 @@ function faultsOf(laws: Laws, slots: Float64Array): string[] {
   // heat
   const room = slot('surroundings');
   const class_ = slot('thermalClass');
-  const warm = at('coil_temperature');
+  const warm = at('coil_hot_spot');
   if (!Number.isNaN(class_)) {
     const never = at('coil_on_time') === Number.POSITIVE_INFINITY;
     expect(!Number.isNaN(at('coil_on_time')), 'coil_on_time is empty');

@@ -30,8 +30,18 @@ const ARROW = 21;
 /** The sign of a current's direction, px. */
 const SIGN_RADIUS = 6;
 
-/** How large a rig is drawn: px per m, and how much of its plate (m). */
-export function drawingScale(rig: RigOutline) {
+export interface SectionOptions {
+  /** Room kept from the plate's face to the coil's far face, m: with it the plate stays in its place while the coil rises. */
+  readonly room?: number;
+  /** Drawn into the plate, m. */
+  readonly skinDepth?: number;
+}
+
+/**
+ * How large a rig is drawn: px per m, and how much of its plate (m).
+ * @param room as in SectionOptions
+ */
+export function drawingScale(rig: RigOutline, room = 0) {
   const { windings, coilHeight, plate, gap, sideways = null } = rig;
   const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
   const isWide = !(plate.radius > 0);
@@ -40,8 +50,9 @@ export function drawingScale(rig: RigOutline) {
   const depth = Math.min(total, DEEP * reach);
   // with room for where it would go
   const span = Math.max(reach, sideways === null ? 0 : movedEdge(rig, widest) + sideways.shift);
-  const scale = Math.min(ROOM.width / (2 * span), ROOM.height / (gap + coilHeight + depth));
-  return { widest, isWide, reach, depth, scale };
+  const tall = Math.max(gap + coilHeight, room);
+  const scale = Math.min(ROOM.width / (2 * span), ROOM.height / (tall + depth));
+  return { widest, isWide, reach, depth, tall, scale };
 }
 
 /**
@@ -49,16 +60,20 @@ export function drawingScale(rig: RigOutline) {
  *
  * @param title what the drawing is of: `A: design 12, knee`
  */
-export function crossSection(rig: RigOutline, title: string): string {
+export function crossSection(
+  rig: RigOutline,
+  title: string,
+  { room = 0, skinDepth = Number.NaN }: SectionOptions = {},
+): string {
   const { windings, coilHeight, plate, gap, sideways = null } = rig;
-  const { widest, isWide, reach, depth, scale } = drawingScale(rig);
+  const { widest, isWide, reach, depth, tall, scale } = drawingScale(rig, room);
   const axis = MARGIN.left + ROOM.width / 2;
   const beyond = radiusRoom(windings.length);
   const warm = plate.heat === null ? 0 : HEAT_ROOM;
-  const height = px(MARGIN.title + beyond + (gap + coilHeight + depth) * scale + warm + MARGIN.bottom);
+  const height = px(MARGIN.title + beyond + (tall + depth) * scale + warm + MARGIN.bottom);
   const faceY = plate.isAbove
-    ? MARGIN.title + warm + HEADROOM + depth * scale
-    : MARGIN.title + beyond + (gap + coilHeight) * scale;
+    ? MARGIN.title + warm + HEADROOM + (depth + tall - gap - coilHeight) * scale
+    : MARGIN.title + beyond + tall * scale;
   const view: View = {
     x: (r) => axis + r * scale,
     y: (z) => faceY + (plate.isAbove ? z : -z) * scale,
@@ -68,6 +83,7 @@ export function crossSection(rig: RigOutline, title: string): string {
   const left = view.x(-reach);
   const parts = [
     plateMarkup(rig, view, isWide ? reach : plate.radius, depth),
+    skinDepth < depth ? skinMarkup(skinDepth, plate.innerRadius, isWide ? reach : plate.radius, view) : null,
     plate.heat === null ? null : heatMarkup(plate.heat, view, Math.max(THINNEST / scale, depth), reach),
     windings.map((winding) => windingMarkup(rig, winding, view)),
     sideways === null ? null : movedMarkup(rig, sideways, movedEdge(rig, widest), depth, view),
@@ -201,6 +217,15 @@ function heatMarkup(
     hill(-1),
     hill(1),
     label(x(radii[peak]!), top(peak) - toward * 4 + (toward < 0 ? 12 : 0), text, 'middle'),
+  ];
+}
+
+/** How deep the currents reach: there they are 1/e of those at the face. */
+function skinMarkup(skinDepth: number, from: number, to: number, { x, y }: View): Markup[] {
+  const at = y(-skinDepth);
+  return [
+    ...[-1, 1].map((side) => line(x(side * from), at, x(side * to), at, INK.heat, '5 3')),
+    label(x(to) - 6, at + 4, `skin depth ${millimetres(skinDepth)}`, 'end'),
   ];
 }
 

@@ -3,12 +3,24 @@ import { shortText } from '../../text/clean-text.ts';
 import { type Content, html, Markup } from '../text/html.ts';
 import { PAGE_STYLE } from './page-style.ts';
 
+export interface FrameOptions {
+  readonly style?: string;
+  /** Where the page's worker threads may come from. */
+  readonly workers?: 'blob:';
+}
+
 /** A complete page: nothing in it can load, send or run anything but its own style and script. */
-export function pageFrame(title: string, body: readonly Content[], script: string): string {
+export function pageFrame(
+  title: string,
+  body: readonly Content[],
+  script: string,
+  { style = PAGE_STYLE, workers }: FrameOptions = {},
+): string {
   const policy = [
     "default-src 'none'",
-    `style-src '${fingerprint(PAGE_STYLE)}'`,
+    `style-src '${fingerprint(style)}'`,
     ...(script === '' ? [] : [`script-src '${fingerprint(script)}'`]),
+    ...(workers === undefined ? [] : [`worker-src ${workers}`]),
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
@@ -20,7 +32,7 @@ export function pageFrame(title: string, body: readonly Content[], script: strin
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <title>${shortText(title, 120)}</title>
-<style>${new Markup(PAGE_STYLE)}</style>
+<style>${new Markup(style)}</style>
 </head>
 <body>
 ${body}

@@ -3,18 +3,24 @@ import { FONT, INK, INK_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
 type Ink = keyof typeof INK;
 const NAMES = Object.keys(INK) as Ink[];
 
-function variables(inks: Readonly<Record<Ink, string>>): string {
+export function variables(inks: Readonly<Record<Ink, string>>): string {
   return NAMES.map((name) => `--${name}:${inks[name]}`).join(';');
 }
 
-/** Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides. */
-function redrawn(): string {
+/**
+ * Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides.
+ * @param within what the rules hold in
+ */
+export function redrawn(within = ''): string {
   const pairs = [
     ...NAMES.map((name): [string, string] => [INK[name], INK_DARK[name]]),
     ...RAMP.map((from, i): [string, string] => [from, RAMP_DARK[i]!]),
   ];
   return pairs
-    .map(([from, to]) => `svg [fill="${from}"]{fill:${to}}svg [stroke="${from}"]{stroke:${to}}`)
+    .map(
+      ([from, to]) =>
+        `${within}svg [fill="${from}"]{fill:${to}}${within}svg [stroke="${from}"]{stroke:${to}}`,
+    )
     .join('\n');
 }
 
