@@ -105,6 +105,12 @@ function askedDesign(text: string): number | (typeof DESIGN_NAMES)[number] {
   return Number(text);
 }
 
+interface ImproveArguments {
+  design?: number | (typeof DESIGN_NAMES)[number];
+  aim?: string;
+  json?: true;
+}
+
 interface CardArguments {
   design?: number | (typeof DESIGN_NAMES)[number];
   set?: readonly string[];
@@ -345,6 +351,19 @@ async function main(argv: readonly string[]): Promise<number> {
       const { card } = await import('./commands/card.ts');
       const { design = null, set = [], json = false, html = false } = options;
       code = await card(place, { design, set, json, html }, io);
+    });
+
+  program
+    .command('improve')
+    .description('what would make one design lift, or reach an aim: one change at a time, and the best two')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
+    .option('--json', 'print one JSON object instead')
+    .action(async (place: string, options: ImproveArguments) => {
+      const { improveDesign } = await import('./commands/improve.ts');
+      const { design = null, aim = null, json = false } = options;
+      code = await improveDesign(place, { design, aim, json }, io);
     });
 
   program
