@@ -12,8 +12,25 @@ import type { BenchCard } from './bench-card.ts';
 type Topics = (readonly [topic: string, words: string])[];
 
 /** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
-export function operatingTopics({ point, status, reason, slots }: BenchCard): Topics {
-  const { results } = point;
+export function operatingTopics(card: BenchCard): Topics {
+  const values = valuesOf(card);
+  return spoken([
+    ...driveTopics(card, values),
+    ...switchingTopics(card, values),
+    ...heatTopics(card, values),
+    ...surroundingTopics(values),
+  ]);
+}
+
+type Parts = (readonly [topic: string, parts: readonly (string | null)[]])[];
+
+/** A card's quantities in words. */
+interface Values {
+  readonly format: (name: QuantityName, phrase?: string) => string | null;
+  readonly about: (name: QuantityName, phrase?: string) => string | null;
+}
+
+function valuesOf({ point: { results } }: BenchCard): Values {
   /** Null for an empty cell; `#` is the value with its unit. */
   const format = (name: QuantityName, phrase = '#'): string | null => {
     const { unit, index } = QUANTITIES[Q[name]]!;
@@ -27,12 +44,12 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     const isTime = QUANTITIES[Q[name]]!.unit === UNITS.s;
     return phrase.replace('#', isTime ? formatHeatTime(si) : formatHeat(si));
   };
+  return { format, about };
+}
+
+function driveTopics({ point: { results }, status, reason, slots }: BenchCard, { format }: Values): Parts {
   const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
-  const isTimed = Number.isFinite(results[Q.coil_on_time]!);
-  const isClamped = status === 'clamped';
-  const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
-  const hottest = formatTemperature(slots[SLOT.thermalClass]!);
-  const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
+  return [
     ['chatter begins', [format('chatter_current')]],
     ['lift-off', [format('liftoff_current'), format('liftoff_voltage')]],
     [
@@ -85,6 +102,12 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         Number.isFinite(results[Q.fuse_blows]!) ? format('fuse_blows', 'blows within #') : null,
       ],
     ],
+  ];
+}
+
+function switchingTopics({ point: { results }, status }: BenchCard, { format }: Values): Parts {
+  const isClamped = status === 'clamped';
+  return [
     [
       'switched on at once',
       // a clamped rig stays where it is: nothing new
@@ -108,6 +131,15 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         format('pf_correction_current', 'which then gives #'),
       ],
     ],
+  ];
+}
+
+function heatTopics({ point: { results }, status, slots }: BenchCard, { format, about }: Values): Parts {
+  const isTimed = Number.isFinite(results[Q.coil_on_time]!);
+  const isClamped = status === 'clamped';
+  const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
+  const hottest = formatTemperature(slots[SLOT.thermalClass]!);
+  return [
     [
       'coil heat',
       [
@@ -147,6 +179,11 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         format('pan_peak_lift_over_weight', 'at the peaks #'),
       ],
     ],
+  ];
+}
+
+function surroundingTopics({ format }: Values): Parts {
+  return [
     [
       'insulation',
       [
@@ -166,7 +203,6 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       [format('field_operator', '# beside the coil'), format('field_on_axis_operator', '# as far above it')],
     ],
   ];
-  return spoken(topics);
 }
 
 /** Of the winding with this index. */
