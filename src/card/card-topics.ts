@@ -7,6 +7,7 @@ import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
+import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
@@ -15,10 +16,11 @@ type Topics = (readonly [topic: string, words: string])[];
 export function operatingTopics(card: BenchCard): Topics {
   const values = valuesOf(card);
   return spoken([
+    ...standingTopics(card, values),
     ...driveTopics(card, values),
     ...switchingTopics(card, values),
     ...heatTopics(card, values),
-    ...surroundingTopics(values),
+    ...surroundingTopics(card, values),
   ]);
 }
 
@@ -45,6 +47,33 @@ function valuesOf({ point: { results } }: BenchCard): Values {
     return phrase.replace('#', isTime ? formatHeatTime(si) : formatHeat(si));
   };
   return { format, about };
+}
+
+/** Why it rests, and what becomes of its height while it warms. */
+function standingTopics({ point: { results }, slots, resting }: BenchCard, { format, about }: Values): Parts {
+  const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
+  return [
+    ['why it rests', [resting?.why ?? null]],
+    ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
+    [
+      'cold, then warm',
+      [
+        isSinking ? format('height', 'set cold and left alone it floats # high') : null,
+        isSinking ? format('height_after_on_time', `# ${onTimeWords(slots, results)}`) : null,
+        results[Q.lands_after]! < Number.POSITIVE_INFINITY
+          ? about('lands_after', 'and comes down after #')
+          : null,
+      ],
+    ],
+    [
+      'all day',
+      [
+        about('coil_peak', 'hottest place up to #'),
+        about('plate_peak', 'plate up to #'),
+        format('height_least', 'never lower than #'),
+      ],
+    ],
+  ];
 }
 
 function driveTopics({ point: { results }, status, reason, slots }: BenchCard, { format }: Values): Parts {
@@ -115,6 +144,8 @@ function switchingTopics({ point: { results }, status }: BenchCard, { format }: 
         ? []
         : [
             format('switch_on_current'),
+            format('switch_on_peak', 'first peak up to #'),
+            results[Q.switch_on_trips]! > 0 ? 'the breaker may trip' : null,
             format('switch_on_lift_over_weight', 'lifts # times the weight'),
             format('peak_switch_on_current', 'up to # at an instant'),
             format('overshoot', 'jumps # beyond its height'),
@@ -123,7 +154,10 @@ function switchingTopics({ point: { results }, status }: BenchCard, { format }: 
               : format('settling_time', 'within a millimetre of it after #'),
           ],
     ],
-    ['when the power fails', [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')]],
+    [
+      'when the power fails',
+      status === 'lifts' ? [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')] : [],
+    ],
     [
       'compensating capacitor',
       [
@@ -182,8 +216,22 @@ function heatTopics({ point: { results }, status, slots }: BenchCard, { format, 
   ];
 }
 
-function surroundingTopics({ format }: Values): Parts {
+/** What it costs, and what surrounds it. */
+function surroundingTopics({ study, point: { results } }: BenchCard, { format }: Values): Parts {
   return [
+    [
+      'stock and cost',
+      [
+        format('wire_to_buy', '# of wire'),
+        format('wire_cost', 'wire for #'),
+        format('plate_cost', 'plate for #'),
+        format('rig_cost', 'rig for # in all'),
+        Number.isFinite(results[Q.transformer_holds]!)
+          ? format('transformer_holds', 'the variable transformer gives this for #')
+          : null,
+      ],
+    ],
+    ['note', studyNotes(study)],
     [
       'insulation',
       [
@@ -203,6 +251,15 @@ function surroundingTopics({ format }: Values): Parts {
       [format('field_operator', '# beside the coil'), format('field_on_axis_operator', '# as far above it')],
     ],
   ];
+}
+
+/** How long it is on, as `height_after_on_time` has it. */
+function onTimeWords(slots: Float64Array, results: Float64Array): string {
+  const duty = slots[SLOT.dutyOn]!;
+  const time = Number.isNaN(duty) ? results[Q.coil_on_time]! : duty;
+  return time < Number.POSITIVE_INFINITY
+    ? `after ${Number.isNaN(duty) ? aboutDuration(time) : formatDuration(time)}`
+    : 'in the end';
 }
 
 /** Of the winding with this index. */
