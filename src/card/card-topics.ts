@@ -7,12 +7,13 @@ import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
+import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
 
 /** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
-export function operatingTopics({ point, status, reason, slots }: BenchCard): Topics {
+export function operatingTopics({ study, point, status, reason, slots, resting }: BenchCard): Topics {
   const { results } = point;
   /** Null for an empty cell; `#` is the value with its unit. */
   const format = (name: QuantityName, phrase = '#'): string | null => {
@@ -33,6 +34,8 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const hottest = formatTemperature(slots[SLOT.thermalClass]!);
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
+    ['why it rests', [resting?.why ?? null]],
+    ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
     ['chatter begins', [format('chatter_current')]],
     ['lift-off', [format('liftoff_current'), format('liftoff_voltage')]],
     [
@@ -100,7 +103,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
               : format('settling_time', 'within a millimetre of it after #'),
           ],
     ],
-    ['when the power fails', [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')]],
+    [
+      'when the power fails',
+      status === 'lifts' ? [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')] : [],
+    ],
     [
       'compensating capacitor',
       [
@@ -147,6 +153,19 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         format('pan_peak_lift_over_weight', 'at the peaks #'),
       ],
     ],
+    [
+      'stock and cost',
+      [
+        format('wire_to_buy', '# of wire'),
+        format('wire_cost', 'wire for #'),
+        format('plate_cost', 'plate for #'),
+        format('rig_cost', 'rig for # in all'),
+        Number.isFinite(results[Q.transformer_holds]!)
+          ? format('transformer_holds', 'the variable transformer gives this for #')
+          : null,
+      ],
+    ],
+    ['note', studyNotes(study)],
     [
       'insulation',
       [

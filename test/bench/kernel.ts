@@ -74,6 +74,7 @@ function liftAlone(designs: Float64Array[]): () => number {
   const plate = new WidePlate();
   const omega = 2 * Math.PI * FOYER['supply.frequency']!;
   const layers = [{ resistivity: 0, relativePermeability: 1, thickness: 0 }];
+  const stack = { layers, layerCount: 1, omega };
   return () => {
     for (const design of designs) {
       geometry.fill(design);
@@ -81,7 +82,7 @@ function liftAlone(designs: Float64Array[]): () => number {
       const standoff = design[SLOT.standoff]!;
       layers[0]!.resistivity = design[SLOT.plateLayers + METAL_SLOTS.resistivity]!;
       layers[0]!.thickness = design[SLOT.plateLayers + LAYER_THICKNESS]!;
-      plate.prepare(coil, layers, 1, omega, standoff, 2.5 * coil.outerRadius);
+      plate.prepare(coil, stack, standoff, 2.5 * coil.outerRadius);
       plate.coupling.evaluate(standoff);
       const weight = coil.mass * GRAVITY;
       const liftoff = liftoffCurrent(weight, plate.coupling.slopeRe);
