@@ -127,6 +127,13 @@ interface CompareArguments {
   html?: true;
 }
 
+interface WarmArguments {
+  design?: number | (typeof DESIGN_NAMES)[number];
+  for?: string;
+  out?: string;
+  json?: true;
+}
+
 interface MotionCommandArguments {
   design?: number | (typeof DESIGN_NAMES)[number];
   switchOn?: string;
@@ -400,6 +407,20 @@ async function main(argv: readonly string[]): Promise<number> {
       } = options;
       const { for: seconds = null, out = null, json = false } = options;
       code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
+    });
+
+  program
+    .command('warm')
+    .description('one design in time as it warms: the drive set cold and then left alone')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
+    .option('--out <folder>', 'where warm.csv and its figure go', folderName)
+    .option('--json', 'print one JSON object instead of words')
+    .action(async (place: string, options: WarmArguments) => {
+      const { warm } = await import('./commands/warm.ts');
+      const { design = null, for: seconds = null, out = null, json = false } = options;
+      code = await warm(place, { design, seconds, out, json }, io);
     });
 
   program

@@ -33,9 +33,28 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
   const isClamped = status === 'clamped';
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const hottest = formatTemperature(slots[SLOT.thermalClass]!);
+  const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
     ['why it rests', [resting?.why ?? null]],
     ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
+    [
+      'cold, then warm',
+      [
+        isSinking ? format('height', 'set cold and left alone it floats # high') : null,
+        isSinking ? format('height_after_on_time', `# ${onTimeWords(slots, results)}`) : null,
+        results[Q.lands_after]! < Number.POSITIVE_INFINITY
+          ? about('lands_after', 'and comes down after #')
+          : null,
+      ],
+    ],
+    [
+      'all day',
+      [
+        about('coil_peak', 'hottest place up to #'),
+        about('plate_peak', 'plate up to #'),
+        format('height_least', 'never lower than #'),
+      ],
+    ],
     ['chatter begins', [format('chatter_current')]],
     ['lift-off', [format('liftoff_current'), format('liftoff_voltage')]],
     [
@@ -95,6 +114,8 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
         ? []
         : [
             format('switch_on_current'),
+            format('switch_on_peak', 'first peak up to #'),
+            results[Q.switch_on_trips]! > 0 ? 'the breaker may trip' : null,
             format('switch_on_lift_over_weight', 'lifts # times the weight'),
             format('peak_switch_on_current', 'up to # at an instant'),
             format('overshoot', 'jumps # beyond its height'),
@@ -186,6 +207,15 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
     ],
   ];
   return spoken(topics);
+}
+
+/** How long it is on, as `height_after_on_time` has it. */
+function onTimeWords(slots: Float64Array, results: Float64Array): string {
+  const duty = slots[SLOT.dutyOn]!;
+  const time = Number.isNaN(duty) ? results[Q.coil_on_time]! : duty;
+  return time < Number.POSITIVE_INFINITY
+    ? `after ${Number.isNaN(duty) ? aboutDuration(time) : formatDuration(time)}`
+    : 'in the end';
 }
 
 /** Of the winding with this index. */

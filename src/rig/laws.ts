@@ -122,6 +122,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
+      resistance,
       voltageHeld: solver.operation.voltageHeld,
       respond: () => overPlate.respond(rig.gap),
       modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),
