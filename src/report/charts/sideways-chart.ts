@@ -31,7 +31,7 @@ export function sidewaysChart(
   const marks = curves.flatMap((points) =>
     Array.from({ length: MARKS }, (_, m) => points[Math.floor(((m + 0.5) * points.length) / MARKS)]!),
   );
-  const looked = rigs.flatMap(({ at }, i) => (at === null ? [] : [place(at, i)]));
+  const rings = rigs.flatMap(({ at }, i) => (at === null ? [] : [place(at, i)]));
   const legend =
     rigs.length === 1
       ? null
@@ -75,12 +75,12 @@ export function sidewaysChart(
         mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },
         encoding: { color: { ...scale('ink'), legend }, shape: { ...scale('mark'), legend } },
       },
-      // a layer of nothing has no extent
-      ...(looked.length === 0
+      // a layer without a value has no extent, and Vega complains
+      ...(rings.length === 0
         ? []
         : [
             {
-              data: { values: looked },
+              data: { values: rings },
               mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
             },
           ]),
