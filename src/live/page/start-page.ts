@@ -121,12 +121,15 @@ export function startPage(): void {
     else return;
     event.preventDefault();
   });
-  const theme = place<HTMLSelectElement>('theme');
+  followTheme(place<HTMLSelectElement>('theme'));
+  compute(true);
+}
+
+function followTheme(theme: HTMLSelectElement): void {
   theme.addEventListener('change', () => {
     if (theme.value === '') document.documentElement.removeAttribute('data-theme');
     else document.documentElement.setAttribute('data-theme', theme.value);
   });
-  compute(true);
 }
 
 function button(id: string): HTMLButtonElement {
