@@ -22,6 +22,7 @@ export function startPage(): void {
   let state = start;
   let view: RigView | null = null;
   let pinned: RigView | null = null;
+  let views = 0;
   /** The last state that is no step of a drag. */
   let kept = start;
   const past: RigState[] = [];
@@ -53,6 +54,8 @@ export function startPage(): void {
     view = computed;
     document.body.dataset.settled = String(computed.isWhole);
     show(computed);
+    views++;
+    document.body.dataset.views = String(views);
   });
 
   function compute(isFinal: boolean): void {

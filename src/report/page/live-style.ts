@@ -88,7 +88,8 @@ a{color:var(--front)}
 :root[data-room]{font-size:150%}
 :root[data-room] .layout{grid-template-columns:minmax(0,1fr)}
 :root[data-room] .stage{position:static}
-:root[data-room] .readings dd{font-size:2.6rem}
+:root[data-room] .readings{gap:.1rem 1.4rem}
+:root[data-room] .readings dd{font-size:2rem}
 :root[data-room] .picture svg{max-height:60vh}
 :root[data-room] h1{font-size:1.2rem}
 }
