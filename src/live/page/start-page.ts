@@ -8,6 +8,7 @@ import { studyText } from '../study-text.ts';
 import { createControlPanel } from './control-panel.ts';
 import { draw, place, write } from './elements.ts';
 import { createFiguresTable } from './figures-table.ts';
+import { createFrontPanel } from './front-panel.ts';
 import { createKnob } from './knob.ts';
 import { createViewClient } from './view-client.ts';
 import { cautionsMarkup, limitsMarkup, readingsMarkup, stateWords } from './words.ts';
@@ -124,6 +125,7 @@ export function startPage(): void {
     else return;
     event.preventDefault();
   });
+  createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
   const theme = place<HTMLSelectElement>('theme');
   theme.addEventListener('change', () => {
     if (theme.value === '') document.documentElement.removeAttribute('data-theme');
