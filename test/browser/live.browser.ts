@@ -369,7 +369,7 @@ describe('the designs of the study', () => {
     const { out } = await cli(['card', FOYER, '--design', String(design), '--json'], folder);
     const { inputs } = JSON.parse(out) as { inputs: Record<string, number> };
     expect(await turns.inputValue()).toBe(String(inputs.coil_turns));
-    const dot = page.locator('#front-body circle').last();
+    const dot = page.locator('#front-body figure').first().locator('circle[data-row]').last();
     const before = await page.locator('#state').textContent();
     await dot.click();
     expect(await page.locator('#state').textContent()).not.toBe(before);

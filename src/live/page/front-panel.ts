@@ -14,8 +14,6 @@ const HEIGHT = 300;
 const MARGIN = { left: 60, right: 12, top: 26, bottom: 40 };
 /** Charts that show one choice of axes each, linked by what is chosen. */
 const CHARTS = 2;
-/** Rows of the table. */
-const MOST_ROWS = 40;
 
 /** The study's designs: charts with chosen axes, limits to drag, the front found anew, each design to load. */
 export function createFrontPanel(
@@ -93,7 +91,7 @@ export function createFrontPanel(
       return { x: x.select, y: y.select, figure, element: make('div', {}, x.element, y.element, figure) };
     });
     const table = make('div', {
-      class: 'scroll',
+      class: 'scroll tall',
       tabindex: '0',
       role: 'region',
       'aria-label': 'The front as a table',
