@@ -122,12 +122,10 @@ export function createFrontPanel(
       const shown = axes.slice(0, 6);
       draw(
         table,
-        html`<table><thead><tr><th scope="col" class="text">design</th>${shown.map(({ label, unit }) => html`<th scope="col">${headText(label, unit)}</th>`)}</tr></thead><tbody>${found.front
-          .slice(0, MOST_ROWS)
-          .map(
-            (row) =>
-              html`<tr><th scope="row" class="text"><button type="button" data-row="${row}">${row === chosen ? 'loaded' : 'load'} ${designs!.ids[row]!}</button></th>${shown.map(({ cells, unit }) => html`<td>${numberText(toUnit(cells[row]!, unit))}</td>`)}</tr>`,
-          )}</tbody></table>`.source,
+        html`<table><thead><tr><th scope="col" class="text">design</th>${shown.map(({ label, unit }) => html`<th scope="col">${headText(label, unit)}</th>`)}</tr></thead><tbody>${found.front.map(
+          (row) =>
+            html`<tr><th scope="row" class="text"><button type="button" data-row="${row}">${row === chosen ? 'loaded' : 'load'} ${designs!.ids[row]!}</button></th>${shown.map(({ cells, unit }) => html`<td>${numberText(toUnit(cells[row]!, unit))}</td>`)}</tr>`,
+        )}</tbody></table>`.source,
       );
     }
   }
