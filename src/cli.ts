@@ -69,6 +69,7 @@ interface RunArguments {
   quiet?: true;
   json?: true;
   csv?: true;
+  watch?: true;
   allowHuge?: true;
   queue?: string;
   queuePatience?: string;
@@ -104,6 +105,12 @@ function askedDesign(text: string): number | (typeof DESIGN_NAMES)[number] {
   return Number(text);
 }
 
+interface ImproveArguments {
+  design?: number | (typeof DESIGN_NAMES)[number];
+  aim?: string;
+  json?: true;
+}
+
 interface CardArguments {
   design?: number | (typeof DESIGN_NAMES)[number];
   set?: readonly string[];
@@ -112,11 +119,19 @@ interface CardArguments {
 }
 
 interface CompareArguments {
+  column?: readonly string[];
   design?: number;
   free?: readonly string[];
   out?: string;
   json?: true;
   html?: true;
+}
+
+interface WarmArguments {
+  design?: number | (typeof DESIGN_NAMES)[number];
+  for?: string;
+  out?: string;
+  json?: true;
 }
 
 interface MotionCommandArguments {
@@ -129,6 +144,16 @@ interface MotionCommandArguments {
   step?: string;
   out?: string;
   json?: true;
+}
+
+interface WaveformArguments {
+  time?: string;
+  voltage?: string;
+  current?: string;
+  voltageError?: string;
+  currentError?: string;
+  delayError?: string;
+  csv?: true;
 }
 
 interface FrontArguments {
@@ -186,6 +211,14 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--quiet', 'for a log file: a line a minute and one a study')
     .option('--json', 'print one JSON object as the last line')
     .option('--csv', 'write designs.csv even beyond a million rows')
+    .addOption(
+      new Option('--watch', 'run again whenever the study file changes, until interrupted').conflicts([
+        'out',
+        'share',
+        'queue',
+        'fresh',
+      ]),
+    )
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
     .option(
       '--queue <address>',
@@ -212,6 +245,7 @@ async function main(argv: readonly string[]): Promise<number> {
         quiet,
         json,
         csv,
+        watch,
         allowHuge,
         queue,
         queuePatience,
@@ -220,7 +254,8 @@ async function main(argv: readonly string[]): Promise<number> {
       if (queuePatience !== undefined && queue === undefined) {
         throw new UsageError('--queue-patience is for a run with --queue');
       }
-      code = await run(
+      const act = watch === true ? (await import('./commands/run.ts')).runOnChange : run;
+      code = await act(
         files,
         {
           out,
@@ -319,6 +354,19 @@ async function main(argv: readonly string[]): Promise<number> {
     });
 
   program
+    .command('improve')
+    .description('what would make one design lift, or reach an aim: one change at a time, and the best two')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
+    .option('--json', 'print one JSON object instead')
+    .action(async (place: string, options: ImproveArguments) => {
+      const { improveDesign } = await import('./commands/improve.ts');
+      const { design = null, aim = null, json = false } = options;
+      code = await improveDesign(place, { design, aim, json }, io);
+    });
+
+  program
     .command('live')
     .description('write a page that computes one design while you change it, offline')
     .argument('<study or result>', 'a study file, or the folder of a result')
@@ -362,6 +410,20 @@ async function main(argv: readonly string[]): Promise<number> {
     });
 
   program
+    .command('warm')
+    .description('one design in time as it warms: the drive set cold and then left alone')
+    .argument('<study or result>', 'a study file, or the folder of a result')
+    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
+    .option('--out <folder>', 'where warm.csv and its figure go', folderName)
+    .option('--json', 'print one JSON object instead of words')
+    .action(async (place: string, options: WarmArguments) => {
+      const { warm } = await import('./commands/warm.ts');
+      const { design = null, for: seconds = null, out = null, json = false } = options;
+      code = await warm(place, { design, seconds, out, json }, io);
+    });
+
+  program
     .command('compare')
     .description('measured points against the model, and what they tell of its inputs')
     .argument('<study or result>', 'a study file, or the folder of a result')
@@ -372,13 +434,79 @@ async function main(argv: readonly string[]): Promise<number> {
       "inputs to fit, such as 'plate.metal.resistivity,standoff=2mm±0.3mm,coil.extra_mass=0g..300g'",
       (text: string, inputs: readonly string[] = []) => [...inputs, text],
     )
+    .option(
+      '--column <name=column>',
+      "what a column of the table holds, such as 'Höhe (mm)=height_mm'; may be repeated",
+      (text: string, columns: readonly string[] = []) => [...columns, text],
+    )
     .option('--out <file>', 'write what was fitted to a file that a study can include', fileName)
     .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
     .option('--html', 'print an HTML page instead, with charts of measured and model')
     .action(async (place: string, measured: string, options: CompareArguments) => {
       const { compare } = await import('./commands/compare.ts');
-      const { design = null, free = [], out = null, json = false, html = false } = options;
-      code = await compare(place, measured, { design, free, out, json, html }, io);
+      const {
+        column: columns = [],
+        design = null,
+        free = [],
+        out = null,
+        json = false,
+        html = false,
+      } = options;
+      code = await compare(place, measured, { columns, design, free, out, json, html }, io);
+    });
+
+  program
+    .command('waveform')
+    .description("what a meter would read of an oscilloscope's voltage and current, as a row for compare")
+    .argument('<scope>', 'samples of time, voltage and current (CSV)')
+    .option('--time <column>', 'the column of times; default: the first')
+    .option('--voltage <column>', "the column of the voltage, times what one of it is in V: 'CH1*100'")
+    .option('--current <column>', "the column of the current, times what one of it is in A: 'CH2*10'")
+    .option('--voltage-error <share>', "standard uncertainty of the voltage's gain, such as '2 %'")
+    .option('--current-error <share>', "likewise of the current's")
+    .option(
+      '--delay-error <time>',
+      "standard uncertainty of one channel's delay against the other, such as '1 us'",
+    )
+    .option('--csv', 'print the row alone')
+    .action(async (file: string, options: WaveformArguments) => {
+      const { waveform } = await import('./commands/waveform.ts');
+      const { time = null, voltage = null, current = null, csv = false } = options;
+      const { voltageError = null, currentError = null, delayError = null } = options;
+      code = await waveform(
+        file,
+        { time, voltage, current, voltageError, currentError, delayError, csv },
+        io,
+      );
+    });
+
+  program
+    .command('results')
+    .description('list results: of what, when, how many designs, finished or how far')
+    .argument('[folder]', 'where to look; default: results', folderName)
+    .option('--json', 'print one JSON array instead')
+    .action(async (folder: string | undefined, { json }: { json?: true }) => {
+      const { results } = await import('./commands/results.ts');
+      code = await results(folder ?? null, { json: json === true }, io);
+    });
+
+  program
+    .command('show')
+    .description('what a result holds, as its run told it')
+    .argument('<result>', 'the folder of a result')
+    .action(async (place: string) => {
+      const { show } = await import('./commands/show.ts');
+      code = await show(place, io);
+    });
+
+  program
+    .command('diff')
+    .description('two results side by side: studies, fronts, and the designs that both have')
+    .argument('<result>', 'the folder of a result')
+    .argument('<other>', 'the folder of another')
+    .action(async (one: string, other: string) => {
+      const { diff } = await import('./commands/diff.ts');
+      code = await diff([one, other], io);
     });
 
   program

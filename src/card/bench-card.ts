@@ -2,14 +2,16 @@ import { roundSteps } from '../math/round-steps.ts';
 import type { Judgement } from '../model/cautions/judge.ts';
 import { BEYOND_SUPPLY, FLOATS, SLOT } from '../model/inputs.ts';
 import { ALL_ON_REQUEST, Q } from '../model/quantities.ts';
-import { REASONS, STATUSES, type Status } from '../model/status.ts';
+import { REASONS, STATUS, STATUSES, type Status } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { createEvaluator } from '../rig/evaluate.ts';
+import { improve } from '../rig/improve.ts';
 import { atOwnDrive, atSupplyLimit, type DrivenPoint, liftCurve } from '../rig/lift-curve.ts';
 import { type WindingGuide, windingGuides } from '../rig/winding-guide.ts';
 import { createSpreadDescriber, type DescribedSpread } from '../words/describe-spread.ts';
+import { remedyRows, restingWords } from '../words/improvement-words.ts';
 import { type LimitStanding, limitStandings } from '../words/limit-standing.ts';
 import { rigWords } from '../words/rig-words.ts';
 
@@ -38,6 +40,8 @@ export interface BenchCard {
   readonly limits: readonly LimitStanding[];
   /** Null for a study without tolerances, and for a design without an answer. */
   readonly spread: DescribedSpread | null;
+  /** Of a rig that rests: why, in a sentence, and the changes nearest to lifting it; null for any other. */
+  readonly resting: { readonly why: string; readonly remedies: readonly string[] } | null;
   /** What every caution says of it. */
   readonly cautions: readonly Judgement[];
 }
@@ -98,7 +102,19 @@ export function makeCard(
     windings: STATUSES[point.status] === 'impossible' ? [] : windingGuides(rig, slots),
     limits: answered ? limitStandings(study, row, slots) : [],
     spread: answered ? createSpreadDescriber(study)(slots) : null,
+    resting: point.status === STATUS.rests ? restingOf(study, slots, point.results) : null,
     cautions: cautionsOf(rig, slots, point.results),
+  };
+}
+
+/** Changes that a card of a resting rig names. */
+const REMEDIES = 3;
+
+function restingOf(study: Study, slots: Float64Array, results: Float64Array): BenchCard['resting'] {
+  const improvements = improve(study, slots, null, false);
+  return {
+    why: restingWords(slots, results),
+    remedies: remedyRows(study, slots, improvements, REMEDIES).map((row) => row.join(': ')),
   };
 }
 

@@ -34,7 +34,7 @@ export function curveColumns({ curve, slots }: BenchCard): TextColumn[] {
     own('plate_loss'),
     coilColumn(curve, 'coil_temperature', 'coil mean'),
     coilColumn(curve, 'coil_hot_spot', 'hottest'),
-    ...(isTimed ? [timeColumn(curve, 'coil_on_time', 'on-time', 'no limit')] : []),
+    ...(isTimed ? [timeColumn(curve, 'coil_on_time', 'on-time about', 'no limit')] : []),
     ...(floats ? [] : [timeColumn(curve, 'load_heating_time', 'load warm', 'never')]),
   ].filter(({ cells }) => cells.some((cell) => cell !== '-'));
 }
@@ -56,7 +56,7 @@ function coilColumn(
 ): TextColumn {
   const cells = curve.map(({ results }) => {
     const steady = results[Q[name]]!;
-    return Number.isNaN(steady) ? 'runs away' : String(roundTemperature(toUnit(steady, UNITS.degC)));
+    return Number.isNaN(steady) ? 'rising' : String(roundTemperature(toUnit(steady, UNITS.degC)));
   });
   return { label, unit: '°C', kind: 'text', cells };
 }
@@ -69,7 +69,8 @@ function timeColumn(
 ): TextColumn {
   const cells = curve.map(({ results }) => {
     const time = results[Q[name]]!;
-    return Number.isNaN(time) ? '-' : formatHeatTime(time, endless);
+    // the heading says that times are about so long
+    return Number.isNaN(time) ? '-' : formatHeatTime(time, endless).replace(/^about /, '');
   });
   return { label, unit: '', kind: 'text', cells };
 }

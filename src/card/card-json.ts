@@ -24,6 +24,7 @@ export function cardJson(card: BenchCard): unknown {
     end,
     windings,
     limits,
+    resting,
     spread,
     cautions,
   } = card;
@@ -42,6 +43,7 @@ export function cardJson(card: BenchCard): unknown {
     windings: windings.map((winding) =>
       Object.fromEntries(Object.entries(winding).map(([key, value]) => [key, cell(value)])),
     ),
+    resting,
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
     spread: spread && spreadOf(spread, study.tolerance ?? []),
     cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, told }) => ({

@@ -7,12 +7,13 @@ import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
+import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
 
 /** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
-export function operatingTopics({ point, status, reason, slots }: BenchCard): Topics {
+export function operatingTopics({ study, point, status, reason, slots, resting }: BenchCard): Topics {
   const { results } = point;
   /** Null for an empty cell; `#` is the value with its unit. */
   const format = (name: QuantityName, phrase = '#'): string | null => {
@@ -32,7 +33,28 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
   const isClamped = status === 'clamped';
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const hottest = formatTemperature(slots[SLOT.thermalClass]!);
+  const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
   const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
+    ['why it rests', [resting?.why ?? null]],
+    ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
+    [
+      'cold, then warm',
+      [
+        isSinking ? format('height', 'set cold and left alone it floats # high') : null,
+        isSinking ? format('height_after_on_time', `# ${onTimeWords(slots, results)}`) : null,
+        results[Q.lands_after]! < Number.POSITIVE_INFINITY
+          ? about('lands_after', 'and comes down after #')
+          : null,
+      ],
+    ],
+    [
+      'all day',
+      [
+        about('coil_peak', 'hottest place up to #'),
+        about('plate_peak', 'plate up to #'),
+        format('height_least', 'never lower than #'),
+      ],
+    ],
     ['chatter begins', [format('chatter_current')]],
     ['lift-off', [format('liftoff_current'), format('liftoff_voltage')]],
     [
@@ -92,6 +114,8 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
         ? []
         : [
             format('switch_on_current'),
+            format('switch_on_peak', 'first peak up to #'),
+            results[Q.switch_on_trips]! > 0 ? 'the breaker may trip' : null,
             format('switch_on_lift_over_weight', 'lifts # times the weight'),
             format('peak_switch_on_current', 'up to # at an instant'),
             format('overshoot', 'jumps # beyond its height'),
@@ -100,7 +124,10 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
               : format('settling_time', 'within a millimetre of it after #'),
           ],
     ],
-    ['when the power fails', [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')]],
+    [
+      'when the power fails',
+      status === 'lifts' ? [format('landing_speed', 'it lands at #'), format('fall_energy', 'with #')] : [],
+    ],
     [
       'compensating capacitor',
       [
@@ -148,6 +175,19 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
       ],
     ],
     [
+      'stock and cost',
+      [
+        format('wire_to_buy', '# of wire'),
+        format('wire_cost', 'wire for #'),
+        format('plate_cost', 'plate for #'),
+        format('rig_cost', 'rig for # in all'),
+        Number.isFinite(results[Q.transformer_holds]!)
+          ? format('transformer_holds', 'the variable transformer gives this for #')
+          : null,
+      ],
+    ],
+    ['note', studyNotes(study)],
+    [
       'insulation',
       [
         format('volts_per_turn', '# a turn'),
@@ -167,6 +207,15 @@ export function operatingTopics({ point, status, reason, slots }: BenchCard): To
     ],
   ];
   return spoken(topics);
+}
+
+/** How long it is on, as `height_after_on_time` has it. */
+function onTimeWords(slots: Float64Array, results: Float64Array): string {
+  const duty = slots[SLOT.dutyOn]!;
+  const time = Number.isNaN(duty) ? results[Q.coil_on_time]! : duty;
+  return time < Number.POSITIVE_INFINITY
+    ? `after ${Number.isNaN(duty) ? aboutDuration(time) : formatDuration(time)}`
+    : 'in the end';
 }
 
 /** Of the winding with this index. */

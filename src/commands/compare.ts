@@ -4,6 +4,7 @@ import { compareText } from '../comparison/compare-text.ts';
 import { UsageError } from '../errors.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import { calibrate } from '../measured/calibrate.ts';
+import { decodeTable } from '../measured/decode-table.ts';
 import { readMeasured } from '../measured/read-measured.ts';
 import { residualsOf } from '../measured/residuals.ts';
 import type { FreeInput, MeasuredPoint } from '../model/measured.ts';
@@ -23,6 +24,8 @@ import { widthOf } from '../text/listing.ts';
 import { count } from '../words/describe-plan.ts';
 
 export interface CompareOptions {
+  /** What columns hold whose names say it otherwise, each as `NAME=column`. */
+  readonly columns?: readonly string[];
   /** Which design was built; null where the study leaves no choice. */
   readonly design: number | null;
   /** Inputs to fit, as written. */
@@ -45,10 +48,16 @@ export async function compare(
     throw new UsageError('--out keeps what was fitted: name inputs to fit with --free');
   }
   const source = await readStudyFile(measured, io.cwd);
-  const table = readMeasured(source, didYouMean);
+  const table = readMeasured(source, didYouMean, renamedColumns(options.columns ?? []));
   if ('problems' in table) {
-    io.stderr.write(`${drawProblems(measured, source, table.problems)}\n`);
+    io.stderr.write(`${drawProblems(measured, decodeTable(source).text, table.problems)}\n`);
     return EXIT.usage;
+  }
+  if (table.unused.length > 0) {
+    const names = table.unused.map((name) => `'${name}'`).join(', ');
+    io.stderr.write(
+      `eddylift: ${measured}: not used: ${names}; --column 'NAME=height_mm' says what a column holds\n`,
+    );
   }
   const { points } = table;
   const found = await builtDesign(place, options.design, points, io);
@@ -79,6 +88,22 @@ export async function compare(
   } else if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
   else io.stdout.write(compareText(comparison, widthOf(io.stdout)));
   return EXIT.done;
+}
+
+function renamedColumns(texts: readonly string[]): Map<string, string> {
+  return new Map(
+    texts.map((text): [string, string] => {
+      // a name may have an equals sign in it, a column has none
+      const at = text.lastIndexOf('=');
+      const [name, column] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
+      if (at < 1 || name === '' || column === '') {
+        throw new UsageError(
+          `--column ${JSON.stringify(text)}: wanted a name and what it holds, such as 'Höhe (mm)=height_mm'`,
+        );
+      }
+      return [name, column];
+    }),
+  );
 }
 
 interface BuiltDesign {

@@ -1,3 +1,4 @@
+import { aliasesOf } from '../model/metal-names.ts';
 import { METALS, type Metal } from '../model/metals.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { listing, widthOf } from '../text/listing.ts';
@@ -17,6 +18,7 @@ function rows(metal: Metal): string[][] {
     metal;
   const conductivity = 1e-6 / resistivity.value;
   return [
+    ['also called', aliasesOf(metal.name).join(', ')],
     [
       'resistivity at 20 °C',
       `${digits(resistivity.value * 1e9)} nΩ·m (${digits(conductivity)} MS/m)`,

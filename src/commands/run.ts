@@ -29,6 +29,19 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
   return code;
 }
 
+/** `eddylift run --watch`: the study now, and each time its file changes, until the signal aborts. */
+export async function runOnChange(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
+  const [file, ...more] = files;
+  if (more.length > 0) throw new UsageError('--watch is for one study');
+  const { watchStudy } = await import('../session/watch-study.ts');
+  let code: number = EXIT.done;
+  await watchStudy(file!, io, async () => {
+    code = await run([file!], options, io);
+    if (!io.signal.aborted) io.stdout.write(`\nWatching ${file}: save it to run again, Ctrl-C ends.\n\n`);
+  });
+  return code;
+}
+
 /** Longest time to wait for a queue, s. */
 const LONGEST_PATIENCE = 30 * 86_400;
 

@@ -1,6 +1,7 @@
 import { UsageError } from '../errors.ts';
 import type { Announcement } from '../queue/announcement.ts';
-import { type OpenStudy, runQueueWorker } from '../queue/queue-worker.ts';
+import { runQueueWorker } from '../queue/queue-worker.ts';
+import type { OpenStudy } from '../queue/service.ts';
 import type { Signer } from '../queue/signature.ts';
 import { createStudyReader, type StudyReader } from '../run/study-reader.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
@@ -29,7 +30,8 @@ export async function worker(options: WorkerOptions, io: Io): Promise<number> {
     await runQueueWorker({
       ...{ address, signer, threads, id: options.id },
       open: (announcement) => openStudy(announcement, now, { reader, signer, threads }, io),
-      say: (line) => io.stdout.write(`${new Date(io.now()).toISOString().replace(/\.\d+Z$/, 'Z')} ${line}\n`),
+      print: (line) =>
+        io.stdout.write(`${new Date(io.now()).toISOString().replace(/\.\d+Z$/, 'Z')} ${line}\n`),
       signal: io.signal,
       now: io.now,
     });

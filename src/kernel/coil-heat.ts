@@ -1,4 +1,4 @@
-import { fallingRoot } from '../math/falling-root.ts';
+import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import { REFERENCE_TEMPERATURE } from './constants.ts';
 import {
@@ -64,6 +64,7 @@ export class WindingHeat {
   /** W at the temperatures last evaluated. */
   toRoom = 0;
   toPlate = 0;
+  private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
   private mean = 0;
   private first = 0;
   private second = 0;
@@ -270,12 +271,13 @@ export class WindingHeat {
    */
   steadyTemperature(plate: number): number {
     this.plate = plate;
-    const low = Math.min(this.body.surroundings, plate);
-    const high = HOTTEST;
-    const netHigh = this.net(high);
-    if (netHigh > 0) return Number.NaN;
-    const trial = low + Math.min(TRIAL, (high - low) / 2);
-    const steady = fallingRoot(this.net, low, high, this.net(low), netHigh, trial, CLOSE);
+    const { bracket } = this;
+    bracket.low = Math.min(this.body.surroundings, plate);
+    bracket.fHigh = this.net(HOTTEST);
+    if (bracket.fHigh > 0) return Number.NaN;
+    bracket.fLow = this.net(bracket.low);
+    const trial = bracket.low + Math.min(TRIAL, (HOTTEST - bracket.low) / 2);
+    const steady = fallingRoot(this.net, bracket, trial, CLOSE);
     this.evaluate(steady, plate);
     return this.hottest > HOTTEST ? Number.NaN : steady;
   }

@@ -5,6 +5,11 @@
  */
 // biome-ignore format: a table reads better in rows
 export const GG_GATES: readonly (readonly [rating: number, imin10: number, imax5: number, imin01: number, imax01: number])[] = [
+  // below 16 A: IEC 60269-2 (from memory)
+  [2, 3.7, 9.2, 6, 23],
+  [4, 7.8, 18.5, 14, 47],
+  [6, 11, 28, 26, 72],
+  [10, 22, 46.5, 58, 111],
   [16, 33, 65, 85, 150],
   [20, 42, 85, 110, 200],
   [25, 52, 110, 150, 260],
@@ -30,7 +35,15 @@ export const SHEET_3: readonly MiniatureGate[] = [
   [4, 0.15, 3],
   [10, 0.02, 0.3],
 ];
-export const SHEET_3_RATINGS = Object.freeze({ smallest: 0.032, largest: 10 });
+/** The same sheet, 32 to 100 mA (from memory). */
+export const SHEET_3_TINY: readonly MiniatureGate[] = [
+  [1.5, 3600, NO_LIMIT],
+  [2.1, 0, 120],
+  [2.75, 0.2, 10],
+  [4, 0.04, 3],
+  [10, 0.01, 0.3],
+];
+export const SHEET_3_RATINGS = Object.freeze({ smallest: 0.032, step: 0.125, largest: 10 });
 
 /** Time-lag, high breaking capacity, IEC 60127-2 standard sheet 5: 1 to 3.15 A (a maker's sheet). */
 export const SHEET_5_SMALL: readonly MiniatureGate[] = [

@@ -3,6 +3,7 @@ import {
   type MiniatureGate,
   SHEET_3,
   SHEET_3_RATINGS,
+  SHEET_3_TINY,
   SHEET_5_LARGE,
   SHEET_5_RATINGS,
   SHEET_5_SMALL,
@@ -103,7 +104,8 @@ function miniature(kind: number, rating: number, current: number, out: FuseTimes
 
 function miniatureSheet(kind: number, rating: number): readonly MiniatureGate[] | null {
   if (kind === FUSE_KIND['T sheet 3']) {
-    return rating >= SHEET_3_RATINGS.smallest && rating <= SHEET_3_RATINGS.largest ? SHEET_3 : null;
+    if (rating < SHEET_3_RATINGS.smallest || rating > SHEET_3_RATINGS.largest) return null;
+    return rating < SHEET_3_RATINGS.step ? SHEET_3_TINY : SHEET_3;
   }
   if (rating < SHEET_5_RATINGS.smallest || rating > SHEET_5_RATINGS.largest) return null;
   return rating < SHEET_5_RATINGS.step ? SHEET_5_SMALL : SHEET_5_LARGE;

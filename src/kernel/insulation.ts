@@ -1,3 +1,25 @@
+/** A winding with its voltages and its insulation. */
+export interface InsulatedWinding {
+  /** V rms, capacitor rise included. */
+  coilVoltage: number;
+  /** V rms, the highest of any point of the coil; NaN: not known. */
+  toEarth: number;
+  /** In series. */
+  turns: number;
+  /** Flat spirals; NaN (section fixed by hand): betweenLayers NaN. */
+  layers: number;
+  /** Of the layers' voltages: the worst pair over 2 V / layers (`LayerVoltages`); 1 where even. */
+  unevenness: number;
+  /** One enamel film, peak V; NaN: unknown. */
+  filmBreakdown: number;
+  /** Dielectric strength of the standoff (peak), V/m; NaN: none given. */
+  standoffBreakdown: number;
+  /** m. */
+  standoff: number;
+  /** V rms, line to neutral; NaN: not known. */
+  lineVoltage: number;
+}
+
 /** A winding's insulation at an operating point. */
 export interface InsulationStress {
   /** V rms. */
@@ -18,27 +40,20 @@ export interface InsulationStress {
  * The margin adds one film of the wire and the standoff, as if each took its share at its own breakdown: in truth
  * they share the voltage by capacitance, and the weaker one goes first, so that a margin under 2 or so is thin.
  *
- * @param coilVoltage V rms, capacitor rise included
- * @param toEarth V rms, the highest of any point of the coil; NaN: not known
- * @param turns in series
- * @param layers flat spirals; NaN (section fixed by hand): betweenLayers NaN
- * @param unevenness of the layers' voltages: the worst pair over 2 V / layers (`LayerVoltages`); 1 where even
- * @param filmBreakdown one enamel film, peak V; NaN: unknown
- * @param standoffBreakdown dielectric strength of the standoff (peak), V/m; NaN: none given
- * @param standoff m
- * @param lineVoltage V rms, line to neutral; NaN: not known
  * @param out margin NaN when neither breakdown is known, or the voltage to earth is not
  */
 export function insulationStress(
-  coilVoltage: number,
-  toEarth: number,
-  turns: number,
-  layers: number,
-  unevenness: number,
-  filmBreakdown: number,
-  standoffBreakdown: number,
-  standoff: number,
-  lineVoltage: number,
+  {
+    coilVoltage,
+    toEarth,
+    turns,
+    layers,
+    unevenness,
+    filmBreakdown,
+    standoffBreakdown,
+    standoff,
+    lineVoltage,
+  }: InsulatedWinding,
   out: InsulationStress,
 ): void {
   out.voltsPerTurn = coilVoltage / turns;

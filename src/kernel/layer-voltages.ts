@@ -4,6 +4,13 @@ import type { WindingSpectrum } from './winding-spectrum.ts';
 /** More layers than this are taken together, evenly: the voltage along the axis is smooth. */
 const MOST_SLICES = 64;
 
+/** A winding of flat spirals: height in m, resistance in ohm. */
+export interface LayeredWinding {
+  height: number;
+  layers: number;
+  resistance: number;
+}
+
 /**
  * How the voltage of a winding of flat spirals divides among its layers.
  *
@@ -20,7 +27,7 @@ const MOST_SLICES = 64;
  * perfect mirror (the flux then rises from 0 as z (2h - z)).
  *
  * Accuracy: 1e-3; edges of a plate are left out.
- * @param resistance of the winding, ohm; omega in rad/s; gap in m
+ * Omega in rad/s; gap in m.
  */
 export class LayerVoltages {
   private readonly re = new Float64Array(MOST_SLICES);
@@ -30,18 +37,16 @@ export class LayerVoltages {
   unevenness(
     spectrum: WindingSpectrum,
     reflection: PlateReflection,
-    height: number,
-    layers: number,
+    { height, layers, resistance }: LayeredWinding,
     gap: number,
-    resistance: number,
     omega: number,
   ): number {
     const { re, im } = this;
     const slices = Math.min(layers, MOST_SLICES);
     re.fill(0);
     im.fill(0);
-    const told = this.addInductances(spectrum, reflection, height, slices, gap);
-    const even = (spectrum.freeInductance - told) / slices;
+    const added = this.addInductances(spectrum, reflection, height, slices, gap);
+    const even = (spectrum.freeInductance - added) / slices;
     let sumRe = 0;
     let sumIm = 0;
     for (let l = 0; l < slices; l++) {
@@ -69,7 +74,7 @@ export class LayerVoltages {
     gap: number,
   ): number {
     const { re, im } = this;
-    let told = 0;
+    let added = 0;
     for (let i = 0; i < count; i++) {
       const x = k[i]! * height;
       const fall = -Math.expm1(-x);
@@ -88,10 +93,10 @@ export class LayerVoltages {
         re[l]! += free + mirrorRe * part;
         re[slices - 1 - l]! += free;
         im[l]! += mirrorIm * part;
-        told += 2 * free;
+        added += 2 * free;
         near *= step;
       }
     }
-    return told;
+    return added;
   }
 }

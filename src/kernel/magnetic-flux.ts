@@ -1,7 +1,7 @@
 import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
 import { besselMoment } from '../math/bessel-moment.ts';
 import { MU0 } from './constants.ts';
-import { type PlateLayer, SlabResponse } from './plate-reflection.ts';
+import { type PlateStack, SlabResponse } from './plate-reflection.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import type { Section } from './winding-spectrum.ts';
 
@@ -22,10 +22,8 @@ import type { Section } from './winding-spectrum.ts';
  */
 export function peakMagneticFlux(
   section: Section,
-  layers: readonly PlateLayer[],
-  layerCount: number,
+  plate: PlateStack,
   magnetic: number,
-  omega: number,
   nodes: NodeSet,
   scaleRadius: number,
   gap: number,
@@ -33,14 +31,14 @@ export function peakMagneticFlux(
   const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
   const { count, b: bs, weight, window } = nodes;
   sums.fill(0);
-  const mu = layers[magnetic]!.relativePermeability;
+  const mu = plate.layers[magnetic]!.relativePermeability;
   for (let i = 0; i < count; i++) {
     if (window[i]! < 1) break;
     const b = bs[i]!;
     const k = b / scaleRadius;
     const x = k * gap;
     if (x > NOTHING) break;
-    arriving(layers, layerCount, magnetic, omega, k);
+    arriving(plate, magnetic, k);
     const amplitude =
       weight[i]! * b * b * (besselMoment(k * r2) - besselMoment(k * r1)) * -Math.expm1(-k * h) * Math.exp(-x);
     for (let p = 0; p < RADII; p++) {
@@ -76,13 +74,7 @@ const here = new Float64Array(1);
 /** Waves in the air just above the magnetic layer, for a unit wave from the coil. */
 const wave = { downRe: 1, downIm: 0, upRe: 0, upIm: 0 };
 
-function arriving(
-  layers: readonly PlateLayer[],
-  layerCount: number,
-  magnetic: number,
-  omega: number,
-  k: number,
-): void {
+function arriving({ layers, layerCount, omega }: PlateStack, magnetic: number, k: number): void {
   let re = 0;
   let im = 0;
   let downRe = 1;

@@ -1,4 +1,4 @@
-import { fallingRoot } from '../math/falling-root.ts';
+import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import {
   freeFaceCoefficient,
@@ -73,6 +73,7 @@ export function discHeatCapacity(
  * Accuracy: that of the correlations (see convection). Numerically 1e-6.
  */
 export class PlateHeat {
+  private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };
   private body: PlateBody = NOBODY;
   readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
   /** What stands on it; null: nothing. */
@@ -127,10 +128,12 @@ export class PlateHeat {
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */
   steadyTemperature(): number {
     const { surroundings } = this.body;
-    const high = this.net(HOTTEST_PLATE);
-    if (high > 0) return Number.NaN;
-    const low = this.net(surroundings);
-    return fallingRoot(this.net, surroundings, HOTTEST_PLATE, low, high, surroundings + TRIAL, CLOSE);
+    const { bracket } = this;
+    bracket.low = surroundings;
+    bracket.fHigh = this.net(HOTTEST_PLATE);
+    if (bracket.fHigh > 0) return Number.NaN;
+    bracket.fLow = this.net(surroundings);
+    return fallingRoot(this.net, bracket, surroundings + TRIAL, CLOSE);
   }
 
   /**

@@ -1,4 +1,4 @@
-import { dampedWaves, WAVE_END } from '../math/damped-wave.ts';
+import { dampedWaves, WAVE_END, type WaveParts } from '../math/damped-wave.ts';
 import { MU0 } from './constants.ts';
 
 /** A plate layer: resistivity ohm m, relative permeability, thickness m (Infinity: a half-space). */
@@ -6,6 +6,13 @@ export interface PlateLayer {
   resistivity: number;
   relativePermeability: number;
   thickness: number;
+}
+
+/** A plate's layers, the coil side first, at an angular frequency, rad/s. One object is filled again from design to design. */
+export interface PlateStack {
+  readonly layers: readonly PlateLayer[];
+  readonly layerCount: number;
+  readonly omega: number;
 }
 
 /**
@@ -80,9 +87,11 @@ export class SlabResponse {
   /** k1, and of e^{-2 k1 t} what dampedWaves gives. */
   private rootRe = new Float64Array(0);
   private rootIm = new Float64Array(0);
-  private fall = new Float64Array(0);
-  private sin = new Float64Array(0);
-  private cos = new Float64Array(0);
+  private readonly waves: WaveParts = {
+    fall: new Float64Array(0),
+    sin: new Float64Array(0),
+    cos: new Float64Array(0),
+  };
 
   fill(layer: PlateLayer, omega: number, k: Float64Array, count: number): void {
     if (this.tauRe.length < count) {
@@ -108,8 +117,9 @@ export class SlabResponse {
     const b = (omega * MU0 * mu) / layer.resistivity;
     const excess = mu * mu - 1;
     const seen = this.roots(b, t, k, count);
-    const { rootRe, rootIm, fall, sin, cos } = this;
-    dampedWaves(rootRe, rootIm, t, seen, fall, sin, cos);
+    const { rootRe, rootIm, waves } = this;
+    const { fall, sin, cos } = waves;
+    dampedWaves(rootRe, rootIm, t, seen, waves);
     for (let i = 0; i < seen; i++) {
       const ki = k[i]!;
       const k1r = rootRe[i]!;
@@ -157,9 +167,8 @@ export class SlabResponse {
   /** k1 = sqrt(k^2 + jb), principal root. Returns the number of nodes at which the far face is felt. */
   private roots(b: number, t: number, k: Float64Array, count: number): number {
     if (this.rootRe.length < count) {
-      for (const name of ['rootRe', 'rootIm', 'fall', 'sin', 'cos'] as const) {
-        this[name] = new Float64Array(2 * count);
-      }
+      for (const name of ['rootRe', 'rootIm'] as const) this[name] = new Float64Array(2 * count);
+      for (const name of ['fall', 'sin', 'cos'] as const) this.waves[name] = new Float64Array(2 * count);
     }
     const { rootRe, rootIm } = this;
     const square = b * b;
@@ -180,7 +189,8 @@ export class SlabResponse {
     const mu = layer.relativePermeability;
     const b = (omega * MU0 * mu) / layer.resistivity;
     const excess = mu * mu - 1;
-    const { gammaRe, gammaIm, tauRe, tauIm, rootRe, rootIm, fall, sin, cos } = this;
+    const { gammaRe, gammaIm, tauRe, tauIm, rootRe, rootIm } = this;
+    const { fall, sin, cos } = this.waves;
     for (let i = 0; i < seen; i++) {
       const ki = k[i]!;
       const e = 1 - fall[i]!;

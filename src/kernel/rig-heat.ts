@@ -1,4 +1,4 @@
-import { fallingRoot } from '../math/falling-root.ts';
+import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { HOTTEST, type WindingHeat } from './coil-heat.ts';
 import { HOTTEST_PLATE, type PlateHeat } from './plate-heat.ts';
 
@@ -20,6 +20,7 @@ export class RigHeat {
   private readonly slope: Float64Array;
   private readonly coupled: Float64Array;
   private readonly remembered: Float64Array;
+  private readonly bracket: Bracket = { low: 0, high: 0, fLow: 0, fHigh: 0 };
   private count = 0;
   private room = 0;
 
@@ -189,10 +190,16 @@ export class RigHeat {
       return this.net[count]!;
     };
     if (!this.plateHeld) {
+      const { bracket } = this;
       const high = Math.min(HOTTEST_PLATE, this.plateMost);
-      const atHigh = at(high);
-      const plate =
-        atHigh > 0 ? high : fallingRoot(at, room, high, at(room), atHigh, (room + high) / 2, CLOSE);
+      bracket.low = room;
+      bracket.high = high;
+      bracket.fHigh = at(high);
+      let plate = high;
+      if (!(bracket.fHigh > 0)) {
+        bracket.fLow = at(room);
+        plate = fallingRoot(at, bracket, (room + high) / 2, CLOSE);
+      }
       if (Number.isNaN(plate)) return false;
       at(plate);
     } else at(y[count]!);

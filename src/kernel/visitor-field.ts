@@ -3,7 +3,7 @@ import { axisField } from './axis-field.ts';
 import type { CoilWinding } from './disc/coil-source.ts';
 import { type LoopField, loopField } from './loops.ts';
 import { noteValue } from './note-value.ts';
-import { type PlateLayer, PlateReflection } from './plate-reflection.ts';
+import { PlateReflection, type PlateStack } from './plate-reflection.ts';
 
 /**
  * Flux density where a visitor stands, T per A (rms for rms): beside the coil in its mid-plane and on its axis on the
@@ -38,15 +38,11 @@ export class VisitorField {
   evaluate(
     windings: readonly CoilWinding[],
     windingCount: number,
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
+    plate: PlateStack,
     gap: number,
     distance: number,
   ): void {
-    if (!this.sameImages(layers, layerCount, omega, distance)) {
-      this.fillImages(layers, layerCount, omega, distance);
-    }
+    if (!this.sameImages(plate, distance)) this.fillImages(plate, distance);
     const { imageRe, imageIm } = this;
     let height = 0;
     let outerRadius = 0;
@@ -91,12 +87,7 @@ export class VisitorField {
     this.beside = Math.sqrt(Math.max(ownAxial * ownAxial + ownRadial * ownRadial, square));
   }
 
-  private fillImages(
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    distance: number,
-  ): void {
+  private fillImages({ layers, layerCount, omega }: PlateStack, distance: number): void {
     const { k, reflection, imageRe, imageIm } = this;
     for (let i = 0; i < SAMPLES; i++) k[i] = KAPPA[i]! / distance;
     reflection.fill(layers, layerCount, omega, k, SAMPLES);
@@ -113,12 +104,7 @@ export class VisitorField {
     }
   }
 
-  private sameImages(
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    distance: number,
-  ): boolean {
+  private sameImages({ layers, layerCount, omega }: PlateStack, distance: number): boolean {
     if (this.key.length !== 2 + 3 * layerCount)
       this.key = new Float64Array(2 + 3 * layerCount).fill(Number.NaN);
     const { key } = this;

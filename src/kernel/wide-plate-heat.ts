@@ -1,8 +1,22 @@
 import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
 import { MU0 } from './constants.ts';
 import { type CoilWinding, coilSource } from './disc/coil-source.ts';
-import { type PlateLayer, PlateReflection } from './plate-reflection.ts';
+import { PlateReflection, type PlateStack } from './plate-reflection.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
+
+/** Nodes at k = b / scaleRadius. */
+export interface Sampling {
+  readonly nodes: NodeSet;
+  readonly scaleRadius: number;
+  /** What counts of the field at a spatial frequency. */
+  readonly share: (k: number) => number;
+}
+
+/** A coil's gap, m, and its current, A rms. */
+export interface CoilAt {
+  readonly gap: number;
+  readonly current: number;
+}
 
 /**
  * Where in a wide plate the heat falls: loss per area of the plate, W/m2, at distances from the axis, for a current in
@@ -12,23 +26,16 @@ import type { NodeSet } from './spectrum-nodes.ts';
  * so that its integral over the plane is -w Im dL current^2. What flows sideways inside the plate before it turns to
  * heat is left out: nothing in a sheet, and no further than a skin depth in a thick plate.
  *
- * @param nodes at k = b / scaleRadius
- * @param share what counts of the field at a spatial frequency
  * Accuracy: 1 % of its largest value at gaps from a fiftieth of the coil radius, the nodes' averaged tail being left out.
  * Source: Dodd & Deeds (1968) for the field; Poynting's theorem.
  */
 export function wideLossDensity(
   windings: readonly CoilWinding[],
-  layers: readonly PlateLayer[],
-  layerCount: number,
-  omega: number,
-  nodes: NodeSet,
-  scaleRadius: number,
-  gap: number,
-  current: number,
+  { layers, layerCount, omega }: PlateStack,
+  { nodes, scaleRadius, share }: Sampling,
+  { gap, current }: CoilAt,
   radii: Float64Array,
   out: Float64Array,
-  share: (k: number) => number = () => 1,
 ): void {
   const { b, weight, window } = nodes;
   let count = 0;

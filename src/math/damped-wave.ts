@@ -50,6 +50,13 @@ function cosNear(r: number): number {
   return 1 - s * (1 / 2 - s * (1 / 24 - s * (1 / 720 - s * (1 / 40320))));
 }
 
+/** As many as there are waves. */
+export interface WaveParts {
+  fall: Float64Array;
+  sin: Float64Array;
+  cos: Float64Array;
+}
+
 /**
  * The parts of e^{-2 (p + jq)} from which nothing cancels, for 0 <= q <= p <= WAVE_END / 2:
  * fall = 1 - e^{-2p}, sin = sin q, cos = cos q, of `count` waves; 1 - e^{-2 (p + jq)} is
@@ -62,9 +69,7 @@ export function dampedWaves(
   q: Float64Array,
   scale: number,
   count: number,
-  fall: Float64Array,
-  sin: Float64Array,
-  cos: Float64Array,
+  { fall, sin, cos }: WaveParts,
 ): void {
   const decays = DECAYS;
   const sines = SINES;

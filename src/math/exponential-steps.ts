@@ -62,6 +62,15 @@ export class ExponentialSteps {
     this.step(length);
   }
 
+  /** Of any unknown in the last step. */
+  get largestChange(): number {
+    let largest = 0;
+    for (let i = 0; i < this.y.length; i++) {
+      largest = Math.max(largest, Math.abs(this.y[i]! - this.before[i]!));
+    }
+    return largest;
+  }
+
   get lastLength(): number {
     return this.time - this.timeBefore;
   }

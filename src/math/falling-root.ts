@@ -1,3 +1,11 @@
+/** Two ends, and the function there: fLow = f(low), fHigh = f(high). */
+export interface Bracket {
+  low: number;
+  high: number;
+  fLow: number;
+  fHigh: number;
+}
+
 /**
  * Root of a function that falls from `low` to `high` about as f(low) - c (x - low)^p, as heat balances do: the law is put
  * through the two points last asked about (at first the far end and `trial`), and where it meets zero is the next. That
@@ -5,17 +13,13 @@
  * halves it instead, so that every continuous function is solved that has a root.
  *
  * @param f asked about 5 times
- * @param fLow f(low), fHigh f(high)
  * @param trial where f is asked first, between the two
  * @param tolerance length of the last step; what is left is a thousandth of it where the law holds to a few per cent
  * @returns NaN unless fLow >= 0 >= fHigh; Infinity where f has no value (NaN) on the way: never the last x that was tried
  */
 export function fallingRoot(
   f: (x: number) => number,
-  low: number,
-  high: number,
-  fLow: number,
-  fHigh: number,
+  { low, high, fLow, fHigh }: Bracket,
   trial: number,
   tolerance: number,
 ): number {

@@ -423,7 +423,11 @@ const ENTRIES: readonly Entry[] = [
     maximum: 1e5,
   },
   { path: 'supply.fuse.rating', unit: UNITS.A, meaning: 'fuse rating', ...positive, maximum: 1e5 },
-  { path: 'supply.fuse.kind', unit: UNITS.one, meaning: 'kind of fuse: 0 gG, 1 T' },
+  {
+    path: 'supply.fuse.kind',
+    unit: UNITS.one,
+    meaning: 'kind of fuse: 0 gG, 1 T; of circuit breaker: 2 B, 3 C, 4 D',
+  },
   {
     path: 'supply.fuse.side',
     unit: UNITS.one,
@@ -671,7 +675,8 @@ export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
 export const WINDING_KINDS = Object.freeze({ loose: 0, impregnated: 1 });
 export const LOAD_COVERS = Object.freeze({ lid: 0, open: 1 });
-export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1 });
+/** Fuses, and circuit breakers by their letters. */
+export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1, B: 2, C: 3, D: 4 });
 export const FUSE_SIDES = Object.freeze({ coil: 0, line: 1 });
 /** By the text of the two booleans that YAML has. */
 export const ISOLATED = Object.freeze({ false: 0, true: 1 });

@@ -76,6 +76,8 @@ const ROWS = [
   ['first_limit', UNITS.one, 'first limit', 'supply', 'limit of the supply that ends the rise of the drive, or that a fixed drive uses hardest: voltage, current, fuse or none', ['none', 'voltage', 'current', 'fuse']],
   ['supply_loading', UNITS.one, 'supply loading', 'supply', 'largest of supply voltage over max_voltage, current over max_current and fuse current over fuse rating: above one the supply cannot give the drive'],
   ['switch_on_current', UNITS.A, 'switch-on current', 'supply', 'rms current when the operating supply voltage is applied at once to the resting rig'],
+  ['switch_on_peak', UNITS.A, 'switch-on peak', 'supply', 'largest instantaneous current of the first cycle when that is done at the worst instant, the rig at rest; empty with a series capacitor'],
+  ['switch_on_trips', UNITS.one, 'switch-on trips', 'supply', 'whether the magnetic trip of a circuit breaker sees that peak: no, may be or yes; empty for a fuse', ['no', 'may be', 'yes']],
   ['switch_on_lift_over_weight', UNITS.one, 'switch-on lift over weight', 'supply', 'average lift over weight at switch-on'],
   ['pf_correction_capacitance', UNITS.uF, 'power-factor-correction capacitance', 'supply', "capacitor across the variable transformer's outlet that would bring its power factor to one at the operating point"],
   ['pf_correction_capacitor_voltage', UNITS.V, 'power-factor-correction capacitor voltage', 'supply', 'rms voltage across that capacitor'],
@@ -145,6 +147,11 @@ const ON_REQUEST = [
   [4000, 'settling_time', UNITS.s, 'settling time', 'mechanics', 'from then until it stays within a millimetre of its height; infinite where it has not within 20 s'],
   [4000, 'peak_switch_on_current', UNITS.A, 'peak switch-on current', 'mechanics', 'largest instantaneous current then'],
   [1, 'landing_speed', UNITS.m_per_s, 'landing speed', 'mechanics', 'speed at which it meets its standoff when the power fails and the circuit opens'],
+  [3, 'height_after_on_time', UNITS.mm, 'height after the on-time', 'heat', 'height that is left when the drive is set cold and then left alone for duty.on, or else for the permitted on-time, or until it is steady'],
+  [3, 'lands_after', UNITS.s, 'lands after', 'heat', 'from the same moment: when a warming coil at a held voltage has come down to its standoff; infinite if it never does'],
+  [3, 'coil_peak', UNITS.degC, 'coil peak', 'heat', 'hottest place of the winding in the course of a cycle of duty, on and off all day, without a load; empty where it never settles'],
+  [3, 'plate_peak', UNITS.degC, 'plate peak', 'heat', 'likewise, of the plate'],
+  [3, 'height_least', UNITS.mm, 'least height', 'heat', 'lowest height while it is on in such a cycle'],
 ] as const satisfies readonly (readonly [effort: number, ...Row])[];
 
 export type QuantityName = (typeof ROWS)[number][0] | (typeof ON_REQUEST)[number][1];

@@ -21,7 +21,7 @@ export interface RowBatch extends DesignBatch {
   readonly unmet: Uint32Array;
   /**
    * How far each row is from meeting its limits: the sum over the limits of `limitExcess` (math/), so 0 where it is
-   * feasible; infinite where the design could not be evaluated. For searches; no table shows it.
+   * feasible, and RESTING_EXCESS more where it rests; infinite where the design could not be evaluated. For searches; no table shows it.
    */
   readonly violation: Float64Array;
   /** As many columns as `quantityColumns` of the study's requested quantities. */
@@ -55,3 +55,9 @@ export interface TableRows extends Omit<RowBatch, 'first' | 'violation' | 'packe
   readonly designs: Float64Array;
   readonly onFront: Uint8Array;
 }
+
+/**
+ * What resting adds to how far limits are broken: next to nothing, so that of two designs that meet all limits a search
+ * prefers the one that floats.
+ */
+export const RESTING_EXCESS = 1e-6;

@@ -1,4 +1,4 @@
-import { createRandom } from '../math/random.ts';
+import { createRandom, type Random } from '../math/random.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import { type Candidate, candidates, type JudgedRows, type Senses } from './candidate.ts';
 import { descendSimplex } from './nelder-mead.ts';
@@ -74,105 +74,126 @@ export function runDescent<Rows extends JudgedRows>(
   descent: Descent,
   evaluate: (batch: DesignBatch) => Rows,
 ): DescentResult<Rows> {
-  const { settings } = descent;
-  const random = createRandom(descent.seed, SIDES, descent.start);
-  const rows: Rows[] = [];
-  const known = new Map<string, Known>();
-  const design = new Float64Array(space.axes.length);
-  let best!: Known;
-  let weight = FIRST_WEIGHT;
+  return new DescentRun(space, senses, descent, evaluate).run();
+}
 
-  const numbers = axesOf(({ kind, count }) => kind !== 'choice' && count > 1);
-  const continuous = axesOf(({ kind }) => kind === 'continuous');
-  const mixed = continuous.length > 0 && continuous.length < numbers.length;
-  const spent = () => rows.length >= settings.evaluations;
+/** What one descent knows so far. */
+class DescentRun<Rows extends JudgedRows> {
+  private readonly space: Space;
+  private readonly senses: Senses;
+  private readonly descent: Descent;
+  private readonly evaluate: (batch: DesignBatch) => Rows;
+  private readonly random: Random;
+  private readonly rows: Rows[] = [];
+  private readonly known = new Map<string, Known>();
+  /** The design that is evaluated next. */
+  private readonly design: Float64Array;
+  private best!: Known;
+  private weight = FIRST_WEIGHT;
 
-  design.set(descent.from.design);
-  evaluateOnce();
-
-  let idle = 0;
-  for (let round = 0; idle < IDLE_ROUNDS && !spent(); round++) {
-    const before = best;
-    const edge = EDGES[round % EDGES.length]!;
-    if (best.violation > 0) simplex(numbers, edge, violated);
-    simplex(numbers, edge, penalised);
-    if (mixed) simplex(continuous, edge, penalised);
-    if (best.violation === 0) simplex(mixed ? continuous : numbers, edge / 4, walled);
-    poll();
-    idle = gained(before, best) ? 0 : idle + 1;
+  constructor(space: Space, senses: Senses, descent: Descent, evaluate: (batch: DesignBatch) => Rows) {
+    this.space = space;
+    this.senses = senses;
+    this.descent = descent;
+    this.evaluate = evaluate;
+    this.random = createRandom(descent.seed, SIDES, descent.start);
+    this.design = new Float64Array(space.axes.length);
   }
-  const end = idle < IDLE_ROUNDS ? 'spent' : 'settled';
-  return { rows, report: { best: best.index, feasible: best.violation === 0, end } };
 
-  function axesOf(wanted: (axis: Space['axes'][number]) => boolean): number[] {
-    return [...space.axes.keys()].filter((a) => wanted(space.axes[a]!));
+  run(): DescentResult<Rows> {
+    const numbers = this.axesOf(({ kind, count }) => kind !== 'choice' && count > 1);
+    const continuous = this.axesOf(({ kind }) => kind === 'continuous');
+    const isMixed = continuous.length > 0 && continuous.length < numbers.length;
+    this.design.set(this.descent.from.design);
+    this.evaluateOnce();
+    let idle = 0;
+    for (let round = 0; idle < IDLE_ROUNDS && !this.isSpent; round++) {
+      const before = this.best;
+      const edge = EDGES[round % EDGES.length]!;
+      if (this.best.violation > 0) this.simplex(numbers, edge, violated);
+      this.penalise(numbers, edge);
+      if (isMixed) this.penalise(continuous, edge);
+      if (this.best.violation === 0) this.simplex(isMixed ? continuous : numbers, edge / 4, walled);
+      this.poll();
+      idle = this.isGain(before, this.best) ? 0 : idle + 1;
+    }
+    const end = idle < IDLE_ROUNDS ? 'spent' : 'settled';
+    const { index, violation } = this.best;
+    return { rows: this.rows, report: { best: index, feasible: violation === 0, end } };
+  }
+
+  private get isSpent(): boolean {
+    return this.rows.length >= this.descent.settings.evaluations;
+  }
+
+  private axesOf(wanted: (axis: Space['axes'][number]) => boolean): number[] {
+    const { axes } = this.space;
+    return [...axes.keys()].filter((a) => wanted(axes[a]!));
   }
 
   /** The standing of the design in `design`; null when it would take an evaluation and none is left. */
-  function evaluateOnce(): Known | null {
+  private evaluateOnce(): Known | null {
+    const { design, known, rows } = this;
     const key = designKey(design);
     const before = known.get(key);
     if (before) return before;
-    if (spent()) return null;
-    const row = evaluate({ first: 0, count: 1, values: design.slice() });
-    const [candidate] = candidates(row, senses);
-    const { design: asked } = candidate!;
-    const found = { design: asked, index: rows.length, ...standingOf(candidate!, descent) };
+    if (this.isSpent) return null;
+    const row = this.evaluate({ first: 0, count: 1, values: design.slice() });
+    const [candidate] = candidates(row, this.senses);
+    const standing = standingOf(candidate!, this.descent);
+    const found = { design: candidate!.design, index: rows.length, ...standing };
     rows.push(row);
     known.set(key, found);
-    if (rows.length === 1 || isBetter(found, best)) best = found;
+    if (rows.length === 1 || isBetter(found, this.best)) this.best = found;
     return found;
   }
 
-  function penalised({ cost, violation }: Standing): number {
-    return bounded(violation < Number.POSITIVE_INFINITY ? cost + weight * violation : WALL);
+  /** A simplex search in which broken limits cost; more from then on if it ends outside them. */
+  private penalise(axes: readonly number[], edge: number): void {
+    const lowest = this.simplex(axes, edge, ({ cost, violation }) =>
+      bounded(violation < Number.POSITIVE_INFINITY ? cost + this.weight * violation : WALL),
+    );
+    // the penalty was too small to keep the search inside the limits
+    if (lowest.violation > 0) this.weight *= 10;
   }
 
-  function violated({ violation }: Standing): number {
-    return bounded(violation);
-  }
-
-  function walled({ cost, violation }: Standing): number {
-    return violation > 0 ? WALL : bounded(cost);
-  }
-
-  /** A simplex search over some axes from the best design on, all others held. */
-  function simplex(axes: readonly number[], edge: number, merit: (standing: Standing) => number): void {
-    const from = best;
+  /** A simplex search over some axes from the best design on, all others held: the design of the lowest merit. */
+  private simplex(axes: readonly number[], edge: number, merit: (standing: Standing) => number): Known {
+    const { space, design, best: from } = this;
     const held = toPoint(space, from.design);
     const start = axes.map((a) => held[a]!);
-    const steps = axes.map((a, i) => stepOf(a, from.design[a]!, start[i]!, edge));
+    const steps = axes.map((a, i) => this.stepOf(a, from.design[a]!, start[i]!, edge));
     let lowest = from;
-    const { tolerance, resolution, evaluations } = settings;
+    const { tolerance, resolution, evaluations } = this.descent.settings;
     const search = { start, steps, value: tolerance, position: resolution, iterations: evaluations };
     descendSimplex((x) => {
       axes.forEach((a, i) => {
         held[a] = x[i]!;
       });
       toDesign(space, held, design);
-      const found = evaluateOnce();
+      const found = this.evaluateOnce();
       if (!found) return 2 * WALL;
       if (merit(found) < merit(lowest)) lowest = found;
       return merit(found);
     }, search);
-    // the penalty was too small to keep the search inside the limits
-    if (merit === penalised && lowest.violation > 0) weight *= 10;
+    return lowest;
   }
 
   /** An edge of a simplex: to a side picked at random, unless it would leave the axis; one cell at least. */
-  function stepOf(a: number, value: number, u: number, edge: number): number {
-    const axis = space.axes[a]!;
+  private stepOf(a: number, value: number, u: number, edge: number): number {
+    const axis = this.space.axes[a]!;
     const next = axis.neighbour(value, 1) ?? axis.neighbour(value, -1);
     const cell = next === null ? 0 : Math.abs(axis.unit(next) - u);
     const length = Math.max(edge, cell);
-    const side = random.unit() < 0.5 ? -1 : 1;
+    const side = this.random.unit() < 0.5 ? -1 : 1;
     return u + side * length < 0 || u + side * length > 1 ? -side * length : side * length;
   }
 
   /** Tries the neighbours of the best design on every axis that has cells, and every other choice, until none is better. */
-  function poll(): void {
-    for (let from: Known | null = null; from !== best && !spent(); ) {
-      from = best;
+  private poll(): void {
+    const { space, design } = this;
+    for (let from: Known | null = null; from !== this.best && !this.isSpent; ) {
+      from = this.best;
       for (const [a, axis] of space.axes.entries()) {
         const value = from.design[a]!;
         const others =
@@ -183,17 +204,25 @@ export function runDescent<Rows extends JudgedRows>(
           if (other === null || other === value) continue;
           design.set(from.design);
           design[a] = other;
-          evaluateOnce();
+          this.evaluateOnce();
         }
       }
     }
   }
 
-  function gained(before: Standing, after: Standing): boolean {
+  private isGain(before: Standing, after: Standing): boolean {
     if (before.violation !== after.violation)
       return before.violation - after.violation > NO_LESS || after.violation === 0;
-    return before.cost - after.cost > settings.tolerance;
+    return before.cost - after.cost > this.descent.settings.tolerance;
   }
+}
+
+function violated({ violation }: Standing): number {
+  return bounded(violation);
+}
+
+function walled({ cost, violation }: Standing): number {
+  return violation > 0 ? WALL : bounded(cost);
 }
 
 /** Some quantities may well be infinite; a simplex cannot reckon with that. */

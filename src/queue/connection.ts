@@ -120,8 +120,8 @@ export interface LineWatch {
   back(): void;
 }
 
-/** Says once that a connection is lost, however many of its users notice, and once that it is back. */
-export function createLineWatch(address: QueueAddress, say: (line: string) => void): LineWatch {
+/** Prints once that a connection is lost, however many of its users notice, and once that it is back. */
+export function createLineWatch(address: QueueAddress, print: (line: string) => void): LineWatch {
   let trouble: string | null = null;
   return {
     get trouble() {
@@ -130,12 +130,12 @@ export function createLineWatch(address: QueueAddress, say: (line: string) => vo
     lost(error) {
       if (trouble !== null) return;
       trouble = describeTrouble(error);
-      say(`lost the queue at ${address.shown} (${trouble}); trying again`);
+      print(`lost the queue at ${address.shown} (${trouble}); trying again`);
     },
     back() {
       if (trouble === null) return;
       trouble = null;
-      say(`the queue at ${address.shown} is back`);
+      print(`the queue at ${address.shown} is back`);
     },
   };
 }

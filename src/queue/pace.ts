@@ -20,8 +20,8 @@ export interface Pace {
   /** A piece of work is given up on a worker after `held`, and never before `heldTimes` what the slowest took. */
   readonly held: number;
   readonly heldTimes: number;
-  /** While nothing comes back, a line says so this often. */
-  readonly say: number;
+  /** While nothing comes back, a line is printed this often. */
+  readonly standstillLine: number;
 }
 
 export const PACE: Pace = Object.freeze({
@@ -37,5 +37,5 @@ export const PACE: Pace = Object.freeze({
   firstConnection: 5000,
   held: 60_000,
   heldTimes: 20,
-  say: 60_000,
+  standstillLine: 60_000,
 });

@@ -1,5 +1,5 @@
 import { Q, QUANTITIES } from '../model/quantities.ts';
-import type { RowBatch } from '../model/rows.ts';
+import { RESTING_EXCESS, type RowBatch } from '../model/rows.ts';
 import { REASON, REASONS, STATUS, STATUSES } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 
@@ -72,5 +72,7 @@ function contradictionOf(rows: RowBatch, i: number): string | null {
   if (status === STATUS.lifts ? height < 0 : height !== 0) return `${name} at another height`;
   if (status === STATUS.lifts && reason !== REASON.none) return `${name} with a reason not to`;
   if ((feasible === 1) !== (unmet === 0)) return 'is feasible and breaks a limit, or neither';
-  return (violation === 0) === (unmet === 0) && violation >= 0 ? null : 'breaks its limits by another amount';
+  const least = status === STATUS.rests ? RESTING_EXCESS : 0;
+  const fits = (violation === least) === (unmet === 0) && violation >= least;
+  return fits ? null : 'breaks its limits by another amount';
 }

@@ -1,6 +1,6 @@
 import { formatDuration } from '../text/duration.ts';
 
-/** Watches over work from which nothing comes back: says so, and tells when that has lasted too long. */
+/** Watches over work from which nothing comes back: prints so, and finds when that has lasted too long. */
 export interface Standstill {
   /** Something came back, or there is nothing to wait for. */
   end(): void;
@@ -15,16 +15,16 @@ export interface StandstillOptions {
   readonly patience: number;
   /** Between two lines, ms. */
   readonly every: number;
-  readonly say: (line: string) => void;
+  readonly print: (line: string) => void;
   /** ms. */
   readonly now: () => number;
 }
 
 export function createStandstill(options: StandstillOptions): Standstill {
-  const { patience, every, say, now } = options;
+  const { patience, every, print, now } = options;
   let last: number | null = null;
   let waited = 0;
-  let said = 0;
+  let printed = 0;
   const words = (ms: number) => formatDuration(ms / 1000);
   return {
     get waited() {
@@ -33,7 +33,7 @@ export function createStandstill(options: StandstillOptions): Standstill {
     end() {
       last = null;
       waited = 0;
-      said = 0;
+      printed = 0;
     },
     check(why) {
       const time = now();
@@ -45,9 +45,9 @@ export function createStandstill(options: StandstillOptions): Standstill {
         return true;
       }
       const lines = Math.floor(waited / every);
-      if (lines > said) {
-        said = lines;
-        say(
+      if (lines > printed) {
+        printed = lines;
+        print(
           `waiting for ${words(lines * every)}: ${why()}; after ${words(patience)} this machine goes on by itself (--queue-patience)`,
         );
       }

@@ -29,8 +29,8 @@ export function computeExposure(rig: RigState): void {
   results[Q.field_at_coil] = rig.current * fieldInside(rig);
 }
 
-function evaluate(field: VisitorField, { coil, layers, layerCount, omega, gap }: RigState, d: number): void {
-  field.evaluate(sections, coil.count, layers, layerCount, omega, gap, d);
+function evaluate(field: VisitorField, rig: RigState, distance: number): void {
+  field.evaluate(sections, rig.coil.count, rig, rig.gap, distance);
 }
 
 /** T/A on the axis in the coil's mid-plane; what windings of opposite sense cancel there they do not cancel nearby. */

@@ -1,4 +1,4 @@
-import { type InsulationStress, insulationStress } from '../kernel/insulation.ts';
+import { type InsulatedWinding, type InsulationStress, insulationStress } from '../kernel/insulation.ts';
 import { type EarthedCircuit, voltageToEarth } from '../kernel/voltage-to-earth.ts';
 import { enamelBreakdown } from '../model/enamel-breakdown.ts';
 import { ISOLATED, SLOT } from '../model/inputs.ts';
@@ -7,6 +7,17 @@ import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
 import type { WidePlate } from './wide-plate.ts';
 
+const winding: InsulatedWinding = {
+  coilVoltage: 0,
+  toEarth: Number.NaN,
+  turns: 0,
+  layers: Number.NaN,
+  unevenness: 1,
+  filmBreakdown: Number.NaN,
+  standoffBreakdown: Number.NaN,
+  standoff: 0,
+  lineVoltage: Number.NaN,
+};
 const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, margin: 0, impulseMargin: 0 };
 const circuit: EarthedCircuit = {
   current: 0,
@@ -25,20 +36,19 @@ export function computeSafety(rig: RigState, wide: WidePlate): void {
   const layers = coil.count > 1 ? Number.NaN : input.layers;
   const toEarth = computeVoltageToEarth(rig);
   results[Q.voltage_to_earth] = toEarth;
-  insulationStress(
-    results[Q.voltage]!,
-    toEarth,
-    coil.turns,
-    layers,
-    layers > 1 && section.offset === 0
-      ? wide.layerUnevenness(section, layers, rig.gap, rig.resistance, rig.omega)
-      : 1,
-    weakestFilm(coil),
-    slots[SLOT.standoffBreakdown]!,
-    slots[SLOT.standoff]!,
-    slots[SLOT.lineVoltage]!,
-    stress,
-  );
+  const isLayered = layers > 1 && section.offset === 0;
+  winding.coilVoltage = results[Q.voltage]!;
+  winding.toEarth = toEarth;
+  winding.turns = coil.turns;
+  winding.layers = layers;
+  winding.unevenness = isLayered
+    ? wide.layerUnevenness(section, layers, rig.gap, rig.resistance, rig.omega)
+    : 1;
+  winding.filmBreakdown = weakestFilm(coil);
+  winding.standoffBreakdown = slots[SLOT.standoffBreakdown]!;
+  winding.standoff = slots[SLOT.standoff]!;
+  winding.lineVoltage = slots[SLOT.lineVoltage]!;
+  insulationStress(winding, stress);
   results[Q.volts_per_turn] = stress.voltsPerTurn;
   results[Q.volts_between_layers] = stress.betweenLayers;
   results[Q.insulation_margin] = stress.margin;

@@ -1,3 +1,4 @@
+import { asymmetricPeakFactor, breakerTimes, magneticTrip } from '../kernel/breaker.ts';
 import { FUSE_KIND, type FuseTimes, fuseTimes } from '../kernel/fuse.ts';
 import { averageForce } from '../kernel/lift.ts';
 import { type PowerFactorCapacitors, powerFactorCapacitors } from '../kernel/power-factor.ts';
@@ -69,8 +70,10 @@ export function computeSupply(rig: RigState): void {
   results[Q.supply_loading] = loading;
   if (isBeyond(loading) && slots[SLOT.beyondSupply] !== BEYOND_SUPPLY.allowed) refuse(rig, limit);
   if (!Number.isNaN(point.fuseMargin)) {
-    const kind = slots[SLOT.fuseKind] === FUSE_KINDS.T ? FUSE_KIND['T sheet 3'] : FUSE_KIND.gG;
-    fuseTimes(kind, circuit.fuseRating, point.fuseCurrent, times);
+    const code = slots[SLOT.fuseKind]!;
+    const kind = code === FUSE_KINDS.T ? FUSE_KIND['T sheet 3'] : FUSE_KIND.gG;
+    if (code >= FUSE_KINDS.B) breakerTimes(code - FUSE_KINDS.B, circuit.fuseRating, point.fuseCurrent, times);
+    else fuseTimes(kind, circuit.fuseRating, point.fuseCurrent, times);
     results[Q.fuse_holds] = times.holds;
     results[Q.fuse_blows] = times.blows;
   }
@@ -82,6 +85,7 @@ export function computeSupply(rig: RigState): void {
     omega * rig.restInductance,
   );
   results[Q.switch_on_current] = surge;
+  if (Number.isNaN(circuit.seriesCapacitance)) computeFirstPeak(rig, surge);
   if (rig.floats) {
     results[Q.switch_on_lift_over_weight] = averageForce(surge, rig.restSlopeRe) / rig.weight;
   }
@@ -96,6 +100,21 @@ export function computeSupply(rig: RigState): void {
   results[Q.pf_correction_capacitance] = unity.parallel;
   results[Q.pf_correction_capacitor_voltage] = unity.parallelVoltage;
   results[Q.pf_correction_current] = unity.compensatedCurrent;
+}
+
+/** The first cycle when the transformer, set to its voltage, is switched on at the worst instant. */
+function computeFirstPeak(
+  { slots, results, omega, restResistance, restInductance }: RigState,
+  surge: number,
+): void {
+  const factor = asymmetricPeakFactor(restResistance + circuit.seriesResistance, omega * restInductance);
+  const peak = Math.SQRT2 * surge * factor;
+  results[Q.switch_on_peak] = peak;
+  const code = slots[SLOT.fuseKind]!;
+  if (!(code >= FUSE_KINDS.B)) return;
+  const share = circuit.fuseOnLine ? point.supplyVoltage / circuit.lineVoltage : 1;
+  const trips = magneticTrip(code - FUSE_KINDS.B, circuit.fuseRating, peak * share);
+  if (!Number.isNaN(circuit.fuseRating * share)) results[Q.switch_on_trips] = trips;
 }
 
 /** What rests for want of current would need even more; a rig that is attracted or jumps keeps that reason. */

@@ -5,7 +5,7 @@ import { createDiscPlate } from '../kernel/disc/disc-plate.ts';
 import { type DiscResolution, discKey, resolveDisc, resolveRig } from '../kernel/disc/disc-resolution.ts';
 import { DiscResponse } from '../kernel/disc/disc-response.ts';
 import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
-import type { PlateLayer } from '../kernel/plate-reflection.ts';
+import type { PlateStack } from '../kernel/plate-reflection.ts';
 import { skinDepth } from '../kernel/skin-depth.ts';
 import type { Coil } from './coil.ts';
 
@@ -42,11 +42,9 @@ export class DiscPlates {
    */
   prepare(
     coil: Coil,
-    layers: readonly PlateLayer[],
-    layerCount: number,
+    { layers, layerCount, omega }: PlateStack,
     radius: number,
     innerRadius: number,
-    omega: number,
     nearest: number,
   ): DiscCoupling | null {
     const { plates, sections } = this;
@@ -78,13 +76,7 @@ export class DiscPlates {
   }
 
   /** A wide plate as modes: a disc so wide that its rim is not felt. Null where that cannot be resolved. */
-  wideModes(
-    coil: Coil,
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    nearest: number,
-  ): DiscModes | null {
+  wideModes(coil: Coil, { layers, layerCount, omega }: PlateStack, nearest: number): DiscModes | null {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
     for (const radii of WIDE_RADII) {
       const spec: DiscSpec = {

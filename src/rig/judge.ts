@@ -2,7 +2,7 @@ import { type Columns, createScratch, evaluateProgram, meets } from '../expressi
 import { limitExcess } from '../expression/limit-excess.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
-import { column, type RowBatch } from '../model/rows.ts';
+import { column, RESTING_EXCESS, type RowBatch } from '../model/rows.ts';
 import { STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
@@ -114,13 +114,7 @@ function verdict(
   for (let i = 0; i < count; i++) {
     feasible[i] = evaluated(i) && unmet[i] === 0 ? 1 : 0;
     if (!evaluated(i)) violation[i] = Number.POSITIVE_INFINITY;
-    else if (status[i] === STATUS.rests) violation[i]! += RESTS;
+    else if (status[i] === STATUS.rests) violation[i]! += RESTING_EXCESS;
   }
   return { feasible, unmet, violation };
 }
-
-/**
- * What resting adds to how far limits are broken: next to nothing, so that of two designs that meet all limits a search
- * prefers the one that floats.
- */
-const RESTS = 1e-6;

@@ -1,12 +1,9 @@
-import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
-import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
-import { SplitResponse } from '../kernel/disc/split-response.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
-import { chatterCurrent, liftoffCurrent } from '../kernel/lift.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
+import { CoilOverPlate } from './coil-over-plate.ts';
 import { computeExposure } from './compute-exposure.ts';
 import { computeHeat } from './compute-heat.ts';
 import { computeOperatingPoint } from './compute-operating-point.ts';
@@ -17,13 +14,11 @@ import { computeSafety } from './compute-safety.ts';
 import { computeStock } from './compute-stock.ts';
 import { computeSupply } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
-import { DiscPlates } from './disc-plates.ts';
-import { CHECKED, createGeometry, highestOver, MAGNETIC } from './geometry.ts';
-import { Operation } from './operate.ts';
+import { DriveSolver } from './drive-solver.ts';
+import { createGeometry } from './geometry.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
 import { createState, type RigState } from './state.ts';
-import { WidePlate } from './wide-plate.ts';
 import { WindingResistance } from './winding-resistance.ts';
 
 /**
@@ -46,25 +41,17 @@ export interface Laws {
   evaluate(slots: Float64Array): void;
 }
 
-/** Gaps up to this many outer radii are resolved from the start; a rig that floats higher is evaluated again. */
-const USUAL_REACH = 2.5;
-
-/** Codes of `plate_model`. */
-export const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
-
 /**
  * @param windingCount how many windings the study lists; 0 where the coil itself is the one winding
  * @param requested quantities on request that are wanted, too
  */
 export function createLaws(plateLayers: number, windingCount = 0, requested: readonly number[] = []): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
-  const { coil } = geometry;
-  const rig = createState(coil, plateLayers);
-  const { results, layers } = rig;
-  const wide = new WidePlate();
-  const discs = new DiscPlates();
+  const rig = createState(geometry.coil, plateLayers);
+  const { results } = rig;
+  const overPlate = new CoilOverPlate(rig, geometry);
   const resistance = new WindingResistance();
-  const operation = new Operation(wide.coupling);
+  const solver = new DriveSolver(rig, overPlate, resistance);
   const requestedLaws = createRequestedLaws(requested);
   let coupling: GapCoupling | null = null;
 
@@ -80,20 +67,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return coupling;
     },
     lossDensity(gap, current, radii, out) {
-      if (coupling instanceof DiscCoupling) {
-        coupling.lossDensity(gap, current, radii, out);
-        return;
-      }
-      wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, out);
-      if (!(coupling instanceof SplitCoupling)) return;
-      // the wide plate's loss less that of the coarse part alone, and the disc's own in its place
-      const { coarse } = coupling;
-      const share = coupling.coarseShare.bind(coupling);
-      const part = new Float64Array(radii.length);
-      wide.lossDensity(coil, layers, plateLayers, rig.omega, gap, current, radii, part, share);
-      for (let s = 0; s < radii.length; s++) out[s] = out[s]! - part[s]!;
-      coarse.lossDensity(gap, current, radii, part);
-      for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);
+      overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
       const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
@@ -114,21 +88,21 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeWinding(rig, geometry);
     resistance.prepare(rig);
     computePlateLayers(rig);
-    coupling = overPlate(slots);
+    coupling = overPlate.prepare();
     if (coupling === null) {
       rig.status = STATUS.failed;
       rig.reason = REASON.edgeUnresolved;
       return;
     }
-    const liftoff = computeAtRest(slots, coupling);
+    const liftoff = solver.computeAtRest(coupling);
     if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
       refuse(rig);
       return;
     }
-    if (!computeDrive(slots, coupling, liftoff)) return;
-    computeOperatingPoint(rig, coupling, operation);
-    results[Q.plate_flux_density] =
-      rig.current * wide.peakMagneticFlux(coil, layers, plateLayers, rig.omega, rig.gap);
+    if (!solver.computeDrive(coupling, liftoff)) return;
+    computeOperatingPoint(rig, coupling, solver.operation);
+    const { wide } = overPlate;
+    results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
     computeSupply(rig);
     computeHeat(rig, resistance);
     if (!rig.floats) computePan(rig, geometry.plateMass);
@@ -148,95 +122,11 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
-      voltageHeld: operation.voltageHeld,
-      respond: () => {
-        if (!geometry.edge) return wide.respond(layers, plateLayers, rig.gap);
-        const response = discs.respond(rig.gap);
-        if (!(over instanceof SplitCoupling)) return response;
-        return new SplitResponse(response, wide.respondFine(layers, plateLayers, rig.gap));
-      },
-      modes: () => {
-        if (layers.slice(0, plateLayers).some((layer) => layer.relativePermeability > MAGNETIC)) return null;
-        if (over instanceof SplitCoupling) return null;
-        return geometry.edge
-          ? discs.modes()
-          : discs.wideModes(coil, layers, plateLayers, rig.omega, rig.slots[SLOT.standoff]!);
-      },
+      resistance,
+      voltageHeld: solver.operation.voltageHeld,
+      respond: () => overPlate.respond(rig.gap),
+      modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),
     };
-  }
-
-  /**
-   * The coil over its plate. The wide plate is prepared in either case: the free inductance and the field inside the
-   * winding come from it.
-   */
-  function overPlate(slots: Float64Array): GapCoupling | null {
-    const standoff = slots[SLOT.standoff]!;
-    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, usualReach(standoff));
-    rig.freeInductance = wide.freeInductance;
-    results[Q.plate_model] = geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
-    if (!geometry.edge) return wide.coupling;
-    const hole = slots[SLOT.plateInnerRadius]!;
-    const inner = Number.isNaN(hole) ? 0 : hole;
-    const radius = slots[SLOT.plateRadius]!;
-    const disc = discs.prepare(coil, layers, plateLayers, radius, inner, rig.omega, standoff);
-    return disc === null || disc.cut === Number.POSITIVE_INFINITY ? disc : wide.split(disc);
-  }
-
-  /** The rig at its standoff. Returns the lift-off current, NaN where the plate attracts. */
-  function computeAtRest(slots: Float64Array, over: GapCoupling): number {
-    const standoff = slots[SLOT.standoff]!;
-    over.evaluate(standoff);
-    rig.resistance = resistance.at(rig, wide, standoff);
-    rig.restResistance = rig.resistance - rig.omega * over.inductanceIm;
-    rig.restInductance = rig.freeInductance + over.inductanceRe;
-    rig.restSlopeRe = over.slopeRe;
-    const liftoff = liftoffCurrent(rig.weight, over.slopeRe);
-    results[Q.inductance_free] = rig.freeInductance;
-    results[Q.inductance_rest] = rig.restInductance;
-    if (rig.floats) {
-      results[Q.chatter_current] = chatterCurrent(rig.weight, over.slopeRe, over.slopeIm);
-      results[Q.liftoff_current] = liftoff;
-      results[Q.liftoff_voltage] = liftoff * Math.hypot(rig.restResistance, rig.omega * rig.restInductance);
-    }
-    return liftoff;
-  }
-
-  /**
-   * Current and gap. The winding's ac resistance depends a little on the gap: at a given voltage the gap is found
-   * with the resistance at the standoff, then once more with the resistance there (what is left is below 1e-6).
-   * False when there is no operating point.
-   */
-  function computeDrive(slots: Float64Array, over: GapCoupling, liftoff: number): boolean {
-    const standoff = slots[SLOT.standoff]!;
-    if (!findGap(standoff, over, liftoff)) return false;
-    if (rig.status === STATUS.lifts) {
-      rig.resistance = resistance.at(rig, wide, rig.gap);
-      if (operation.voltageHeld && !findGap(standoff, over, liftoff)) return false;
-    }
-    results[Q.resistance] = rig.resistance;
-    over.evaluate(rig.gap);
-    return true;
-  }
-
-  /** The nodes of a wide plate are laid anew, finer at small k, for the few rigs that float very high. */
-  function findGap(standoff: number, over: GapCoupling, liftoff: number): boolean {
-    const highest = Math.max(standoff, geometry.edge ? highestOver(coil.outerRadius) : CHECKED.gap.maximum);
-    const reach = geometry.edge ? highest : usualReach(standoff);
-    const monotone = liftFallsWithGap();
-    if (operation.solve(rig, over, rig.resistance, liftoff, reach, highest, monotone)) return true;
-    if (geometry.edge) return false;
-    wide.prepare(coil, layers, plateLayers, rig.omega, standoff, 1.5 * highest);
-    return operation.solve(rig, over, rig.resistance, liftoff, 1.5 * highest, highest, monotone);
-  }
-
-  /** Over a non-magnetic plate that covers the coil; under a smaller disc, or over iron, lift may first rise. */
-  function liftFallsWithGap(): boolean {
-    for (let j = 0; j < plateLayers; j++) if (layers[j]!.relativePermeability > MAGNETIC) return false;
-    return !geometry.edge || rig.slots[SLOT.plateRadius]! >= coil.outerRadius;
-  }
-
-  function usualReach(standoff: number): number {
-    return Math.max(1.5 * standoff, USUAL_REACH * coil.outerRadius);
   }
 }
 

@@ -45,7 +45,6 @@ export class Operation {
   solve(
     rig: RigState,
     coupling: GapCoupling,
-    resistance: number,
     liftoff: number,
     reach: number,
     highest: number,
@@ -65,7 +64,7 @@ export class Operation {
     }
     this.held = HELD.voltage;
     this.setLimits(slots);
-    this.circuit.resistance = resistance + slots[SLOT.seriesResistance]!;
+    this.circuit.resistance = rig.resistance + slots[SLOT.seriesResistance]!;
     this.circuit.omega = rig.omega;
     this.circuit.freeInductance = rig.freeInductance;
     this.circuit.capacitance = slots[SLOT.seriesCapacitance]!;

@@ -2,8 +2,9 @@ import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
+import { PLATE_MODEL } from './coil-over-plate.ts';
 import { createDesignReader } from './design.ts';
-import { createLaws, PLATE_MODEL } from './laws.ts';
+import { createLaws } from './laws.ts';
 
 /** Where the heat falls in one design's plate: loss per area over the distance from the axis, SI. */
 export interface PlateHeatProfile {

@@ -3,12 +3,15 @@ import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
 import type { QuantityName } from '../model/quantities.ts';
 import type { RigState } from './state.ts';
+import type { WindingResistance } from './winding-resistance.ts';
 
 /** A design at its operating point, as the laws on request find it. */
 export interface OperatingPoint {
   readonly rig: RigState;
   /** The coil over its plate, evaluated at the operating gap. */
   readonly over: GapCoupling;
+  /** Of the windings, at the operating gap. */
+  readonly resistance: WindingResistance;
   /** The drive's own constraint: what stays as it is when the coil moves. */
   readonly voltageHeld: boolean;
   /** The same plate at the operating gap and complex frequencies. */

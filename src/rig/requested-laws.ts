@@ -1,5 +1,7 @@
 import { Q } from '../model/quantities.ts';
+import { DUTY_CYCLE } from './duty-cycle.ts';
 import { LANDING } from './landing.ts';
+import { LEFT_ALONE } from './left-alone.ts';
 import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
 import { SIDEWAYS_FORCE, SIDEWAYS_STIFFNESS } from './sideways.ts';
 import { SMALL_MOTION } from './small-motion.ts';
@@ -11,6 +13,8 @@ const LAWS: readonly RequestedLaw[] = [
   SIDEWAYS_FORCE,
   LANDING,
   SWITCH_ON_MOTION,
+  LEFT_ALONE,
+  DUTY_CYCLE,
 ];
 
 /** The laws behind these quantities (indices), each once. */

@@ -1,4 +1,4 @@
-import type { PlateLayer } from '../kernel/plate-reflection.ts';
+import type { PlateLayer, PlateStack } from '../kernel/plate-reflection.ts';
 import { MAX_LAYERS } from '../model/inputs.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import { REASON, STATUS } from '../model/status.ts';
@@ -8,7 +8,7 @@ import type { Coil } from './coil.ts';
  * What the laws know of the design in hand: its inputs, what earlier laws found, and the results so far. One object
  * per evaluator, filled anew for each design.
  */
-export interface RigState {
+export interface RigState extends PlateStack {
   /** Inputs, SI; NaN where the study gives nothing. */
   slots: Float64Array;
   /** One value per quantity, SI; NaN where not applicable. */

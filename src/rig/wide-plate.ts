@@ -2,13 +2,18 @@ import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
-import { LayerVoltages } from '../kernel/layer-voltages.ts';
+import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
 import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
-import { type PlateLayer, PlateReflection, slowestReflection } from '../kernel/plate-reflection.ts';
+import {
+  type PlateLayer,
+  PlateReflection,
+  type PlateStack,
+  slowestReflection,
+} from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
-import { wideLossDensity } from '../kernel/wide-plate-heat.ts';
+import { type CoilAt, wideLossDensity } from '../kernel/wide-plate-heat.ts';
 import { WideResponse } from '../kernel/wide-response.ts';
 import { WindingField } from '../kernel/winding-field.ts';
 import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
@@ -27,6 +32,7 @@ export class WidePlate {
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
   private readonly layerVoltages = new LayerVoltages();
+  private readonly layered: LayeredWinding = { height: 0, layers: 0, resistance: 0 };
   private readonly response = new WideResponse();
   private parted: SplitCoupling | null = null;
   private nodes: NodeSet | null = null;
@@ -46,14 +52,8 @@ export class WidePlate {
    * Gaps from `nearest` to `farthest` (m) can then be asked of `coupling`.
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
-  prepare(
-    coil: Coil,
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    nearest: number,
-    farthest: number,
-  ): void {
+  prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {
+    const { layers, layerCount, omega } = plate;
     const { outerRadius } = coil;
     // the finest structure: a side of a section, a distance of two edges
     const side = finestSide(coil);
@@ -78,7 +78,7 @@ export class WidePlate {
       this.fillSpectrum(coil, nodes);
     }
     // the plate is sampled at k = b / r2
-    const samePlate = this.samePlate(layers, layerCount, omega, outerRadius) && sameNodes;
+    const samePlate = this.samePlate(plate, outerRadius) && sameNodes;
     if (!samePlate) {
       this.reflection.fill(layers, layerCount, omega, this.spectrum.k, this.spectrum.count);
     }
@@ -133,47 +133,33 @@ export class WidePlate {
    * LayerVoltages); resistance in ohm.
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection } = this;
-    return this.layerVoltages.unevenness(
-      spectrum,
-      reflection,
-      section.height,
-      layers,
-      gap,
-      resistance,
-      omega,
-    );
+    const { spectrum, reflection, layered } = this;
+    layered.height = section.height;
+    layered.layers = layers;
+    layered.resistance = resistance;
+    return this.layerVoltages.unevenness(spectrum, reflection, layered, gap, omega);
   }
 
   /**
-   * Loss per area of the plate at distances from the axis, W/m2, for a current (A rms) at a gap.
+   * Loss per area of the plate at distances from the axis, W/m2.
    * @param share what counts of the field at a spatial frequency
    */
   lossDensity(
     coil: Coil,
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    gap: number,
-    current: number,
+    plate: PlateStack,
+    at: CoilAt,
     radii: Float64Array,
     out: Float64Array,
-    share?: (k: number) => number,
+    share: (k: number) => number = () => 1,
   ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    const { outerRadius } = coil;
-    const nodes = this.nodes!;
-    wideLossDensity(sections, layers, layerCount, omega, nodes, outerRadius, gap, current, radii, out, share);
+    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, share };
+    wideLossDensity(sections, plate, sampling, at, radii, out);
   }
 
   /** Peak flux density at the face of the magnetic layer nearest the coil, T/A; NaN where no layer is magnetic. */
-  peakMagneticFlux(
-    coil: Coil,
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    gap: number,
-  ): number {
+  peakMagneticFlux(coil: Coil, plate: PlateStack, gap: number): number {
+    const { layers, layerCount } = plate;
     for (let j = 0; j < layerCount; j++) {
       if (layers[j]!.relativePermeability <= MAGNETIC) continue;
       // of several windings the strongest alone: an estimate
@@ -182,16 +168,7 @@ export class WidePlate {
         const { section } = coil.windings[w]!;
         most = Math.max(
           most,
-          peakMagneticFlux(
-            section,
-            layers,
-            layerCount,
-            j,
-            omega,
-            this.nodes!,
-            coil.outerRadius,
-            gap + section.offset,
-          ),
+          peakMagneticFlux(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
         );
       }
       return most;
@@ -217,12 +194,7 @@ export class WidePlate {
   }
 
   /** Compares with the plate last seen and remembers this one. */
-  private samePlate(
-    layers: readonly PlateLayer[],
-    layerCount: number,
-    omega: number,
-    outerRadius: number,
-  ): boolean {
+  private samePlate({ layers, layerCount, omega }: PlateStack, outerRadius: number): boolean {
     const { plateKey } = this;
     let same = noteValue(plateKey, 0, layerCount);
     same = noteValue(plateKey, 1, omega) && same;

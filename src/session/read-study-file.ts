@@ -19,18 +19,19 @@ const WHY: Readonly<Record<string, string>> = {
 
 const NO_FILE = 'it is a pipe or a device; save the study as a file';
 
-/** The bytes of a study file, at most 2 MB of them. Throws UsageError, in one line, when it cannot be read. */
-export async function readStudyFile(path: string, cwd: string): Promise<Uint8Array> {
+/** The bytes of a study file, at most 2 MB of them unless `most` says otherwise. Throws UsageError, in one line, when it cannot be read. */
+export async function readStudyFile(path: string, cwd: string, most = MOST_BYTES): Promise<Uint8Array> {
   try {
     const found = await stat(resolve(cwd, path));
     // whoever waits for a pipe's other end, or reads a device without end, cannot be stopped
     if (!found.isFile() && !found.isDirectory()) throw new UsageError(`cannot read ${path}: ${NO_FILE}`);
     const file = await open(resolve(cwd, path), 'r');
     try {
-      const buffer = new Uint8Array(MOST_BYTES);
+      const room = Math.min(most, Math.max(found.size + 1, Math.min(most, MOST_BYTES)));
+      const buffer = new Uint8Array(room);
       let length = 0;
-      while (length < MOST_BYTES) {
-        const { bytesRead } = await file.read(buffer, length, MOST_BYTES - length);
+      while (length < room) {
+        const { bytesRead } = await file.read(buffer, length, room - length);
         if (bytesRead === 0) break;
         length += bytesRead;
       }

@@ -1,7 +1,7 @@
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { asFolderError } from './folder-error.ts';
-import type { FIGURES, MotionFile, PARTS_FOLDER, ResultFile } from './result-files.ts';
+import type { FIGURES, MotionFile, PARTS_FOLDER, ResultFile, WarmFile } from './result-files.ts';
 import { temporaryPath } from './result-files.ts';
 
 /** A file that appears under its name whole, on disk, or not at all. */
@@ -23,7 +23,7 @@ type Patch = `${string}.yaml`;
 /** Likewise of a live page. */
 type LivePage = `${string}.html`;
 
-type FileName = ResultFile | MotionFile | Inner | Patch | LivePage;
+type FileName = ResultFile | MotionFile | WarmFile | Inner | Patch | LivePage;
 
 /**
  * Bytes after which what was written is put on disk while more is on its way. All of a large file at once keeps the end of

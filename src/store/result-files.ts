@@ -22,6 +22,15 @@ export const MOTION_FILES = Object.freeze({
   figure: 'motion.svg',
 });
 
+/** What a warming leaves in a folder of its own. */
+export const WARM_FILES = Object.freeze({
+  csv: 'warm.csv',
+  metadata: 'warm.csv-metadata.json',
+  figure: 'warm.svg',
+});
+
+export type WarmFile = (typeof WARM_FILES)[keyof typeof WARM_FILES];
+
 export type MotionFile = (typeof MOTION_FILES)[keyof typeof MOTION_FILES];
 
 /** The folders in a result folder: of finished batches, and of pictures. */

@@ -1,10 +1,22 @@
 import type { Problem } from '../errors.ts';
-import { FLOATS, FUSE_SIDES, INPUTS, LAYER_THICKNESS, METAL_SLOTS, SLOT, WINDING } from '../model/inputs.ts';
+import {
+  FLOATS,
+  FUSE_KINDS,
+  FUSE_SIDES,
+  INPUTS,
+  LAYER_THICKNESS,
+  METAL_SLOTS,
+  SLOT,
+  WINDING,
+} from '../model/inputs.ts';
 import type { RigTemplate, Varied } from '../model/study.ts';
 import { ENAMELLED, enamelThickness } from '../model/wires.ts';
 import { isDrive, shortPath } from './paths.ts';
 import type { Path, Positions, Span } from './positions.ts';
 import { layerSlot, windingSlot } from './rig.ts';
+
+/** Largest rated current of a circuit breaker, A (IEC 60898-1, scope; from memory). */
+const LARGEST_BREAKER = 125;
 
 /** Every value that a slot takes over the designs of a study; NaN where a design leaves it out. */
 export type ValuesOf = (slot: number) => readonly number[];
@@ -153,6 +165,16 @@ export function missingParts(
       found: `\`${first}\` beside \`${second}\``,
       wanted: 'one of radius, square and sides',
       ...positions.key(['rig', ...second!.split('.')]),
+    });
+  }
+  const breaker = values(SLOT.fuseKind).some((kind) => kind >= FUSE_KINDS.B);
+  const ratings = values(SLOT.fuseRating).filter((rating) => rating > LARGEST_BREAKER);
+  if (breaker && ratings.length > 0) {
+    problems.push({
+      code: 'breaker-rating',
+      found: `a circuit breaker of ${ratings[0]} A`,
+      wanted: `a rating of IEC 60898-1, up to ${LARGEST_BREAKER} A`,
+      ...positions.key(['rig', 'supply', 'fuse']),
     });
   }
   const load = [SLOT.loadWater, SLOT.loadFrom, SLOT.loadTo];

@@ -222,8 +222,13 @@ const edge = z
   });
 
 export const fuseKind = z
-  .enum(['gG', 'T'], { error: 'gG (IEC 60269) or T (time-lag, IEC 60127-2)' })
-  .meta({ description: 'gG (IEC 60269, the default) or T (time-lag, IEC 60127-2)' });
+  .enum(['gG', 'T', 'B', 'C', 'D'], {
+    error: 'gG (IEC 60269), T (time-lag, IEC 60127-2), or B, C, D (circuit breaker, IEC 60898-1)',
+  })
+  .meta({
+    description:
+      'gG (IEC 60269, the default), T (time-lag, IEC 60127-2), or B, C, D (circuit breaker, IEC 60898-1)',
+  });
 const fuseSide = z
   .enum(['coil', 'line'], { error: 'coil or line' })
   .meta({ description: 'side of the variable transformer on which the fuse is: coil (the default) or line' });

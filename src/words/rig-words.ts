@@ -113,14 +113,16 @@ function supplyWords({ slots }: DesignInputs): string {
   const limits = [said(SLOT.maxVoltage, UNITS.V), said(SLOT.maxCurrent, UNITS.A)].filter(
     (each) => each !== null,
   );
-  const kind = slots[SLOT.fuseKind] === FUSE_KINDS.T ? 'T' : 'gG';
+  const code = slots[SLOT.fuseKind]!;
+  const kind = Object.entries(FUSE_KINDS).find(([, each]) => each === code)?.[0] ?? 'gG';
+  const device = code >= FUSE_KINDS.B ? 'circuit breaker' : 'fuse';
   const side = slots[SLOT.fuseSide] === FUSE_SIDES.line ? 'line' : 'coil';
   return listed([
     said(SLOT.frequency, UNITS.Hz),
     said(SLOT.lineVoltage, UNITS.V, '# line'),
     slots[SLOT.isolated] === ISOLATED.true ? 'isolating transformer' : null,
     limits.length === 0 ? null : `at most ${limits.join(' and ')} to the coil`,
-    said(SLOT.fuseRating, UNITS.A, `fuse # ${kind} on the ${side}'s side`),
+    said(SLOT.fuseRating, UNITS.A, `${device} # ${kind} on the ${side}'s side`),
     said(SLOT.seriesCapacitance, UNITS.uF, '# in series'),
     slots[SLOT.seriesResistance]! > 0 ? said(SLOT.seriesResistance, UNITS.ohm, '# in series') : null,
   ]);

@@ -65,7 +65,29 @@ export function benchKernel(): Timing[] {
     time('the same fresh by adaptive Simpson, 1e-6', adaptive, ''),
     time('every law, fresh design', everyLaw(fresh), '< 60 us'),
     time('every law, coil and plate repeat', everyLaw(shared), ''),
+    time(
+      'every law and a duty cycle at a held voltage, fresh design',
+      everyDay(fresh),
+      '100 us for the cycle',
+    ),
   ];
+}
+
+/** With the periodic state of five minutes on, twenty-five off. */
+function everyDay(designs: readonly Float64Array[]): () => number {
+  const laws = createLaws(1, 0, [Q.coil_peak]);
+  const cycled = designs.map((design, i) => {
+    const slots = design.slice();
+    slots[SLOT.driveCurrent] = Number.NaN;
+    slots[SLOT.driveVoltage] = 80 + i * 0.3;
+    slots[SLOT.dutyOn] = 300;
+    slots[SLOT.dutyOff] = 1500;
+    return slots;
+  });
+  return () => {
+    for (const design of cycled) laws.evaluate(design);
+    return cycled.length;
+  };
 }
 
 /** What lift and circuit take: spectrum, reflection, lift-off, equilibrium, reflected impedance. */
@@ -74,6 +96,7 @@ function liftAlone(designs: Float64Array[]): () => number {
   const plate = new WidePlate();
   const omega = 2 * Math.PI * FOYER['supply.frequency']!;
   const layers = [{ resistivity: 0, relativePermeability: 1, thickness: 0 }];
+  const stack = { layers, layerCount: 1, omega };
   return () => {
     for (const design of designs) {
       geometry.fill(design);
@@ -81,7 +104,7 @@ function liftAlone(designs: Float64Array[]): () => number {
       const standoff = design[SLOT.standoff]!;
       layers[0]!.resistivity = design[SLOT.plateLayers + METAL_SLOTS.resistivity]!;
       layers[0]!.thickness = design[SLOT.plateLayers + LAYER_THICKNESS]!;
-      plate.prepare(coil, layers, 1, omega, standoff, 2.5 * coil.outerRadius);
+      plate.prepare(coil, stack, standoff, 2.5 * coil.outerRadius);
       plate.coupling.evaluate(standoff);
       const weight = coil.mass * GRAVITY;
       const liftoff = liftoffCurrent(weight, plate.coupling.slopeRe);

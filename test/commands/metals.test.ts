@@ -7,6 +7,7 @@ it('shows every metal with the source of each of its values', () => {
   const io = testIo();
   expect(metals(io)).toBe(0);
   const text = io.out().replace(/\s+/g, ' ');
+  expect(text).toContain('also called EN AW-6060, 6060, 6060-T6, AlMgSi');
   for (const metal of METALS) {
     expect(text).toContain(`${metal.name}: ${metal.description}`);
     for (const property of [

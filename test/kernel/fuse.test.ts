@@ -44,11 +44,25 @@ describe('fuseTimes of a gG fuse', () => {
     expect(at('gG', 18, 22)).toEqual([3600, EVER]);
     expect(at('gG', 18, 25)).toEqual([0, UNSAID]);
     expect(at('gG', 18, 1000)).toEqual([0, 3600]);
-    expect(at('gG', 10, 19)).toEqual([0, 3600]);
+    expect(at('gG', 8, 19)).toEqual([0, 3600]);
+  });
+
+  it('has gates below 16 A, too (IEC 60269-2, from memory): 22, 46.5, 58, 111 A at 10 A', () => {
+    expect(at('gG', 10, 22)).toEqual([10, 3600]);
+    expect(at('gG', 10, 46.5)).toEqual([0.1, 5]);
+    expect(at('gG', 10, 58)).toEqual([0.1, 5]);
+    expect(at('gG', 10, 111)).toEqual([0, 0.1]);
+    expect(at('gG', 2, 3.7)).toEqual([10, UNSAID]);
   });
 });
 
 describe('fuseTimes of a time-lag miniature fuse', () => {
+  it('is quicker below 125 mA (IEC 60127-2 sheet 3, 32 to 100 mA, from memory)', () => {
+    expect(at('T sheet 3', 0.1, 0.4)).toEqual([0.04, 3]);
+    expect(at('T sheet 3', 0.125, 0.5)).toEqual([0.15, 3]);
+    expect(at('T sheet 3', 0.032, 0.32)).toEqual([0.01, 0.3]);
+  });
+
   it("has the gates of IEC 60127-2 sheet 3 (a maker's sheet)", () => {
     expect(at('T sheet 3', 2, 2)).toEqual([EVER, EVER]);
     expect(at('T sheet 3', 2, 3)).toEqual([3600, EVER]);

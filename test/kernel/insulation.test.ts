@@ -3,7 +3,9 @@ import { type InsulationStress, insulationStress, ratedImpulse } from '../../src
 
 function at(...[coil, toEarth, turns, layers, film, strength, standoff]: number[]): InsulationStress {
   const out = {} as InsulationStress;
-  insulationStress(coil!, toEarth!, turns!, layers!, 1, film!, strength!, standoff!, 230, out);
+  const voltages = { coilVoltage: coil!, toEarth: toEarth!, lineVoltage: 230 };
+  const winding = { turns: turns!, layers: layers!, unevenness: 1, filmBreakdown: film! };
+  insulationStress({ ...voltages, ...winding, standoffBreakdown: strength!, standoff: standoff! }, out);
   return out;
 }
 

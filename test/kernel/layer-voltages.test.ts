@@ -11,7 +11,7 @@ const AIR = [layer(1, 1e-6)];
 
 function prepared(sections: readonly CoilWinding[], plate: readonly PlateLayer[], gap: number): WidePlate {
   const wide = new WidePlate();
-  wide.prepare(coilOf(sections), plate, plate.length, omega, gap, 0.5);
+  wide.prepare(coilOf(sections), { layers: plate, layerCount: plate.length, omega }, gap, 0.5);
   wide.coupling.evaluate(gap);
   return wide;
 }

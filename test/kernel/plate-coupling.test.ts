@@ -38,7 +38,12 @@ describe('a coil over a plate', () => {
     const over = (thickness: number) => {
       const layers = [layer(3.5e7, thickness)];
       const sections = [{ ...coil, offset: 0, sense: 1 as const }];
-      wide.prepare(coilOf(sections), layers, 1, plate.omega, 0.002, 2.5 * coil.outerRadius);
+      wide.prepare(
+        coilOf(sections),
+        { layers, layerCount: 1, omega: plate.omega },
+        0.002,
+        2.5 * coil.outerRadius,
+      );
       wide.coupling.evaluate(0.002);
       return valuesAt(wide.coupling);
     };

@@ -31,7 +31,8 @@ function evaluate(
 ) {
   const layer = { resistivity: 1 / sigma!, relativePermeability: mu!, thickness: t! };
   const section = { innerRadius: r1!, outerRadius: r2!, height: h!, turns };
-  field.evaluate([{ ...section, offset: 0, sense: 1 }], 1, [layer], 1, 2 * Math.PI * frequency!, gap!, d!);
+  const plate = { layers: [layer], layerCount: 1, omega: 2 * Math.PI * frequency! };
+  field.evaluate([{ ...section, offset: 0, sense: 1 }], 1, plate, gap!, d!);
   return field;
 }
 

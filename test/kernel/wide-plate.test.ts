@@ -53,9 +53,7 @@ describe('far above the plate', () => {
         // as a rig that floats high is prepared
         plate.prepare(
           coilOf([{ ...section, turns: 100, offset: 0, sense: 1 }]),
-          layers,
-          1,
-          angularFrequency,
+          { layers, layerCount: 1, omega: angularFrequency },
           2e-3,
           15,
         );

@@ -12,7 +12,7 @@ describe('damped waves', () => {
     const p = Float64Array.from(WAVES, (wave) => wave.p / scale);
     const q = Float64Array.from(WAVES, (wave) => wave.q / scale);
     const [fall, sin, cos] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
-    dampedWaves(p, q, scale, count, fall, sin, cos);
+    dampedWaves(p, q, scale, count, { fall, sin, cos });
     WAVES.forEach((wave, i) => {
       const expected = -Math.expm1(-2 * wave.p);
       // the accuracy that the function promises; phases up to 14 are themselves rounded to 2e-15

@@ -8,7 +8,12 @@ function solve(f: (x: number) => number, low: number, high: number, tolerance: n
     asked++;
     return f(x);
   };
-  const root = fallingRoot(counted, low, high, f(low), f(high), low + (high - low) / 20, tolerance);
+  const root = fallingRoot(
+    counted,
+    { low, high, fLow: f(low), fHigh: f(high) },
+    low + (high - low) / 20,
+    tolerance,
+  );
   return { root, asked };
 }
 
@@ -44,7 +49,7 @@ describe('fallingRoot', () => {
 
   it('has no answer, and not the last x, where the function has no value on the way', () => {
     const f = (x: number) => (x > 0.4 && x < 0.6 ? Number.NaN : 1 - 2 * x);
-    expect(fallingRoot(f, 0, 1, 1, -1, 0.5, 1e-9)).toBe(Number.POSITIVE_INFINITY);
+    expect(fallingRoot(f, { low: 0, high: 1, fLow: 1, fHigh: -1 }, 0.5, 1e-9)).toBe(Number.POSITIVE_INFINITY);
   });
 
   it('halves to the end what resists every law, though the tolerance is nothing', () => {
@@ -56,10 +61,10 @@ describe('fallingRoot', () => {
 
   it('takes an end that is a root, and says NaN where the function does not fall through zero', () => {
     const f = (x: number) => 1 - x;
-    expect(fallingRoot(f, 1, 2, 0, -1, 1.5, 1e-9)).toBe(1);
-    expect(fallingRoot(f, 0, 1, 1, 0, 0.5, 1e-9)).toBe(1);
-    expect(fallingRoot(f, 2, 3, -1, -2, 2.5, 1e-9)).toBeNaN();
-    expect(fallingRoot(f, -1, 0, 2, 1, -0.5, 1e-9)).toBeNaN();
-    expect(fallingRoot(f, 0, 3, Number.NaN, -2, 1, 1e-9)).toBeNaN();
+    expect(fallingRoot(f, { low: 1, high: 2, fLow: 0, fHigh: -1 }, 1.5, 1e-9)).toBe(1);
+    expect(fallingRoot(f, { low: 0, high: 1, fLow: 1, fHigh: 0 }, 0.5, 1e-9)).toBe(1);
+    expect(fallingRoot(f, { low: 2, high: 3, fLow: -1, fHigh: -2 }, 2.5, 1e-9)).toBeNaN();
+    expect(fallingRoot(f, { low: -1, high: 0, fLow: 2, fHigh: 1 }, -0.5, 1e-9)).toBeNaN();
+    expect(fallingRoot(f, { low: 0, high: 3, fLow: Number.NaN, fHigh: -2 }, 1, 1e-9)).toBeNaN();
   });
 });

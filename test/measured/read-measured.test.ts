@@ -85,7 +85,11 @@ describe('readMeasured', () => {
     ['a column of words', 'plate_model,height_mm\n1,9\n', ['unknown-column', 'plate_model', 1]],
     ['an uncertainty of nothing', 'height_mm,gap_mm_u\n12,9\n', ['uncertain-nothing', 'gap_mm_u', 1]],
     ['inputs alone', 'standoff_mm\n12\n', ['no-readings', 'standoff_mm', 1]],
-    ['semicolons', 'current_A;height_mm\n12;19,9\n', ['separator', 'current_A;height_mm', 1]],
+    [
+      'a point among decimal commas',
+      'current_A;height_mm\n12;19,9\n12;1.234\n',
+      ['not-a-number', '1.234', 3],
+    ],
     ['a quote that does not close', 'current_A,height_mm\n"12,9\n', ['not-csv', '"', 2]],
     ['no rows', 'current_A,height_mm\n', ['empty', 'c', 1]],
     ['nothing', '', ['empty', '', 1]],
@@ -95,7 +99,7 @@ describe('readMeasured', () => {
   });
 
   it('refuses bytes that are no text, and files of another kind by their size', () => {
-    expect(problem(Uint8Array.of(0x61, 0xff, 0x0a))[0]).toBe('not-utf8');
+    expect(problem(Uint8Array.of(0x61, 0xff, 0x01, 0x0a))[0]).toBe('not-utf8');
     expect(problem(new Uint8Array(1_000_001).fill(0x31))[0]).toBe('too-large');
     expect(problem(`current_A,height_mm\n${'12,9\n'.repeat(2001)}`)[0]).toBe('too-large');
   });
@@ -103,5 +107,74 @@ describe('readMeasured', () => {
   it('tells all bad rows together', () => {
     const result = read('current_A,height_mm\n12,x\n13,y\n14,9\n');
     expect('problems' in result && result.problems).toHaveLength(2);
+  });
+
+  const AS_WRITTEN = 'current_A,height_mm,height_mm_u\n0.5,19.9,0.3\n12.25,25,\n';
+  const western = (text: string) => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+
+  it.each([
+    ['semicolons and decimal commas', 'current_A;height_mm;height_mm_u\n0,5;19,9;0,3\n12,25;25;\n'],
+    ['tabs', 'current_A\theight_mm\theight_mm_u\n0.5\t19.9\t0.3\n12.25\t25\t\n'],
+    ['a byte order mark', '\ufeffcurrent_A;height_mm;height_mm_u\r\n0,5;19,9;0,3\r\n12,25;25;\r\n'],
+    ['other units of the same kind', 'current_mA,height_um,height_um_u\n500,19900,300\n12250,25000,\n'],
+    ['units in brackets', 'current (A),Height [mm],height_mm_u\n0.5,19.9,0.3\n12.25,25,\n'],
+    ['lines above the header', 'Bench 2;;\n;;\ncurrent_A;height_mm;height_mm_u\n0,5;19,9;0,3\n12,25;25;\n'],
+    ['empty columns and rows', 'current_A;height_mm;height_mm_u;;\n0,5;19,9;0,3;;\n;;;;\n12,25;25;;;\n'],
+    [
+      'columns of other things',
+      'Datum;current_A;height_mm;Bemerkung;height_mm_u\n3. Mai;0,5;19,9;kalt;0,3\n;12,25;25;;\n',
+    ],
+  ])('reads a table with %s as it is', (_, text) => {
+    const quiet = (bytes: Uint8Array) => readMeasured(bytes, () => '');
+    const got = quiet(new TextEncoder().encode(text));
+    const wanted = quiet(new TextEncoder().encode(AS_WRITTEN));
+    if ('problems' in got || 'problems' in wanted) throw new Error(JSON.stringify(got));
+    // fifteen digits: another unit rounds otherwise
+    const told = (points: typeof got.points) =>
+      JSON.stringify(points, (key, value) =>
+        key === 'line' ? undefined : typeof value === 'number' ? Number(value.toPrecision(15)) : value,
+      );
+    expect(told(got.points)).toBe(told(wanted.points));
+  });
+
+  it('reads what spreadsheets save in 8 bits and in UTF-16, and takes what --column says', () => {
+    const text = 'Strom (A);Höhe (mm)\n12,5;19,9\n';
+    const renamed = new Map([
+      ['Strom (A)', 'current_A'],
+      ['Höhe (mm)', 'height_mm'],
+    ]);
+    const wide = new Uint8Array([
+      0xff,
+      0xfe,
+      ...Array.from(text).flatMap((letter) => [letter.charCodeAt(0), 0]),
+    ]);
+    for (const bytes of [new TextEncoder().encode(text), western(text), wide]) {
+      const got = readMeasured(bytes, () => '', renamed);
+      if ('problems' in got) throw new Error(JSON.stringify(got.problems));
+      expect(got.points[0]!.drive).toEqual({ kind: 'current', value: 12.5 });
+      // to rounding: 19.9 over 1000
+      expect(got.points[0]!.readings[0]!.value).toBeCloseTo(0.0199, 15);
+    }
+  });
+
+  it.each([
+    ['Höhe (mm)', "--column 'Höhe (mm)=height_mm', or 'Höhe (mm)=note' to leave it out"],
+    ['Schwebehöhe [cm]', "--column 'Schwebehöhe [cm]=height_cm', or"],
+    ['Leistung W', "--column 'Leistung W=power_W', or"],
+    ['cos phi', "--column 'cos phi=power_factor', or"],
+    ['U (V)', "--column 'U (V)=voltage_V', or"],
+    ['Temperatur (°C)', "--column 'Temperatur (°C)=coil_temperature_degC', or"],
+  ])('says exactly how to name %s', (name, hint) => {
+    const got = readMeasured(new TextEncoder().encode(`current_A;${name};height_mm\n12;1;2\n`), () => '');
+    if (!('problems' in got)) throw new Error('no problem');
+    expect(got.problems[0]!.wanted.startsWith(hint)).toBe(true);
+  });
+
+  it('tells which columns it leaves out, and that a renamed one is not there', () => {
+    const bytes = new TextEncoder().encode('Datum,current_A,height_mm\nx,12,20\n');
+    const got = readMeasured(bytes, () => '');
+    expect('unused' in got && got.unused).toEqual(['Datum']);
+    const missing = readMeasured(bytes, () => '', new Map([['Höhe', 'height_mm']]));
+    expect('problems' in missing && missing.problems[0]!.found).toBe('no column `Höhe`');
   });
 });

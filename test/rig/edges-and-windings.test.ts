@@ -75,7 +75,7 @@ describe('several windings', () => {
   const layers = [layer(3.5e7, 0.003)];
   const over = (coil: ReturnType<typeof coilOf>) => {
     const wide = new WidePlate();
-    wide.prepare(coil, layers, 1, omega, 0.004, 0.4);
+    wide.prepare(coil, { layers, layerCount: 1, omega }, 0.004, 0.4);
     wide.coupling.evaluate(0.004);
     const { inductanceRe, inductanceIm, slopeRe } = wide.coupling;
     return { free: wide.freeInductance, inductanceRe, inductanceIm, slopeRe };
@@ -123,10 +123,10 @@ describe('several windings', () => {
   it('a winding lifted by its offset is the winding at a larger gap', () => {
     const lifted = coilOf([{ ...one, offset: 0.01 }]);
     const wide = new WidePlate();
-    wide.prepare(lifted, layers, 1, omega, 0.004, 0.4);
+    wide.prepare(lifted, { layers, layerCount: 1, omega }, 0.004, 0.4);
     wide.coupling.evaluate(0.004);
     const plain = new WidePlate();
-    plain.prepare(coilOf([one]), layers, 1, omega, 0.014, 0.4);
+    plain.prepare(coilOf([one]), { layers, layerCount: 1, omega }, 0.014, 0.4);
     plain.coupling.evaluate(0.014);
     expect(Math.abs(wide.coupling.slopeRe / plain.coupling.slopeRe - 1)).toBeLessThan(2e-6);
     expect(Math.abs(wide.freeInductance / plain.freeInductance - 1)).toBeLessThan(2e-6);
@@ -138,7 +138,7 @@ describe('several windings', () => {
       { innerRadius: 0.08, outerRadius: 0.095, height: 0.052, turns: 576, offset: 0, sense: -1 },
     ]);
     const wide = over(pair);
-    const disc = new DiscPlates().prepare(pair, layers, 1, 0.285, 0, omega, 0.004)!;
+    const disc = new DiscPlates().prepare(pair, { layers, layerCount: 1, omega }, 0.285, 0, 0.004)!;
     disc.evaluate(0.004);
     // the disc's 5e-3
     expect(Math.abs(disc.slopeRe / wide.slopeRe - 1)).toBeLessThan(5e-3);

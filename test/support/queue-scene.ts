@@ -5,8 +5,10 @@ import type { Study } from '../../src/model/study.ts';
 import { createPlan } from '../../src/plan/create-plan.ts';
 import { queueAddress } from '../../src/queue/address.ts';
 import type { Pace } from '../../src/queue/pace.ts';
-import { type OpenStudy, runQueueWorker } from '../../src/queue/queue-worker.ts';
-import { createRemoteWorkforce, type RemoteWorkforce } from '../../src/queue/remote-workforce.ts';
+import { runQueueWorker } from '../../src/queue/queue-worker.ts';
+import type { RemoteWorkforce } from '../../src/queue/remote-settings.ts';
+import { createRemoteWorkforce } from '../../src/queue/remote-workforce.ts';
+import type { OpenStudy } from '../../src/queue/service.ts';
 import { createSigner } from '../../src/queue/signature.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { evaluateStudy } from '../../src/run/evaluate-study.ts';
@@ -141,7 +143,7 @@ export function coordinate({ url, study, secret = null, pace, clock = createCloc
     threads: 2,
     patience: 600_000,
     atStart: 'refuse',
-    say: (line) => lines.push(line),
+    print: (line) => lines.push(line),
     now: clock.now,
     pace: { ...FAST, ...pace },
     ...remote,
@@ -186,7 +188,7 @@ export function work({ url, study, secret = null, pace, clock, id = 'bench-pc:1'
             start: () => hereWorkforce(study, change),
           }
         : { unfit: 'no use for a study that it cannot read' },
-    say: (line) => lines.push(line),
+    print: (line) => lines.push(line),
     signal: stop.signal,
     now: (clock ?? createClock()).now,
     pace: { ...FAST, ...pace },

@@ -41,9 +41,7 @@ export function computePlate(rig: AskedPlate): { free: number; coupling: PlateCo
   const plate = new WidePlate();
   plate.prepare(
     coilOf([{ ...rig, offset: 0, sense: 1, turns: rig.turns ?? 1 }]),
-    rig.layers,
-    rig.layers.length,
-    rig.omega,
+    { layers: rig.layers, layerCount: rig.layers.length, omega: rig.omega },
     rig.gap,
     Math.max(1.5 * rig.gap, 2.5 * rig.outerRadius),
   );

@@ -70,13 +70,10 @@ describe('the documentation', () => {
     expect(commandLines(text)).toEqual(['npm ci', 'npm start', 'npx eddylift metals']);
   });
 
-  it('starts with the two commands that work on a fresh machine', () => {
-    expect(commandLines(textOf('README.md')).slice(0, 4)).toEqual([
-      'npm ci',
-      'npm start',
-      'npm ci',
-      'npm test',
-    ]);
+  it('starts with what installs and runs the demo, and has what tests', () => {
+    const lines = commandLines(textOf('README.md'));
+    expect(lines.slice(0, 2)).toEqual(['npm ci', 'npm start']);
+    expect(lines).toContain('npm test');
   });
 
   it('keeps the README to two screens', () => {

@@ -221,6 +221,7 @@ export function couple(
     for (let c = 0; c < profiles * profiles; c++) kernel[c * count + q] = factor * axialBasis.coupling[c]!;
   }
   const weighted = new Float64Array(count);
+  const summands: Summands = { hankel, weighted, count, radial: NO_PROFILES };
   for (const { size, radial, axial, re, im } of blocks) {
     for (let i = 0; i < size; i++) {
       re[i * size + i] = 2 * Math.PI * spec.layers[axialBasis.layer[axial[i]!]!]!.resistivity;
@@ -233,7 +234,8 @@ export function couple(
         const h = radial[i]! * count;
         const x = (axial[i]! * profiles + pair) * count;
         for (let q = 0; q < count; q++) weighted[q] = hankel[h + q]! * kernel[x + q]!;
-        dots(hankel, weighted, count, radial, from, to, im, row);
+        summands.radial = radial;
+        dots(summands, from, to, im, row);
         from = to;
       }
     }
@@ -263,12 +265,19 @@ function exciteFrom(
   return excited;
 }
 
+/** At `count` nodes: the transforms of the radial profiles, row-major, what they are weighted with, and which are wanted. */
+interface Summands {
+  readonly hankel: Float64Array;
+  readonly weighted: Float64Array;
+  readonly count: number;
+  radial: Int32Array;
+}
+
+const NO_PROFILES = new Int32Array(0);
+
 /** out[row + j] = hankel of radial[j] times weighted, from <= j < to: four at a time, as sums wait for each other. */
 function dots(
-  hankel: Float64Array,
-  weighted: Float64Array,
-  count: number,
-  radial: Int32Array,
+  { hankel, weighted, count, radial }: Summands,
   from: number,
   to: number,
   out: Float64Array,

@@ -21,12 +21,12 @@ export class RadialBasis {
   readonly count: number;
   /** f_n at the k last given to `transform`, m. */
   readonly hankel: Float64Array;
-  private readonly smooth: number;
+  readonly smooth: number;
   private readonly radius: number;
   private readonly hole: number;
   private readonly scales: readonly number[];
-  private readonly alpha: Float64Array;
-  private readonly beta: Float64Array;
+  readonly alpha: Float64Array;
+  readonly beta: Float64Array;
   /** Row n: profile n as a combination of the raw functions 0 to n. */
   private readonly mix: Float64Array;
   private readonly bessel: Float64Array;
@@ -72,9 +72,7 @@ export class RadialBasis {
     this.usual = usual;
     if (hole > 0) {
       this.coarse = this.tabulate(points);
-      if (fine) {
-        this.tail = new RadialTail(radius, hole, smooth, scales, this.alpha, this.beta, usual, highest);
-      }
+      if (fine) this.tail = new RadialTail(radius, hole, this, scales, usual, highest);
     } else if (scales.length > 0) {
       this.rim = rimPoints(1, radius, hole, scales, usual);
       this.fineRim = fine ? rimPoints(1, radius, hole, scales, highest) : this.rim;

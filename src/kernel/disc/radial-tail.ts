@@ -2,6 +2,13 @@ import { besselJ1 } from '../../math/bessel-j1.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
 import { gaussLegendre } from '../../math/gauss-legendre.ts';
 
+/** How many, and their recurrence, see RadialBasis. */
+export interface Polynomials {
+  readonly smooth: number;
+  readonly alpha: Float64Array;
+  readonly beta: Float64Array;
+}
+
 /**
  * Transforms int phi r J1(kr) dr of the raw profiles of a disc with a hole at spatial frequencies so high that few
  * oscillations see anything but a rim: Gauss points over the whole width would number thousands.
@@ -26,25 +33,23 @@ export class RadialTail {
   private readonly rims: readonly Rim[];
 
   /**
-   * @param alpha and beta of the polynomials' recurrence, see RadialBasis
    * @param lowest, highest spatial frequencies that will be asked for, 1/m
    */
   constructor(
     radius: number,
     hole: number,
-    smooth: number,
+    polynomials: Polynomials,
     scales: readonly number[],
-    alpha: Float64Array,
-    beta: Float64Array,
     lowest: number,
     highest: number,
   ) {
+    const { smooth } = polynomials;
     this.lowest = lowest;
     this.radius = radius;
     this.hole = hole;
     this.smooth = smooth;
     this.bessel = new Float64Array(smooth + 2);
-    this.ends = [radius, hole].map((r) => derivatives(r, radius, smooth, alpha, beta, lowest));
+    this.ends = [radius, hole].map((r) => derivatives(r, radius, polynomials, lowest));
     this.rims = [1, -1].map((side) => rimPoints(side, radius, hole, scales, highest));
   }
 
@@ -136,9 +141,7 @@ function farBessel(order: number, x: number): number {
 function derivatives(
   r: number,
   radius: number,
-  smooth: number,
-  alpha: Float64Array,
-  beta: Float64Array,
+  { smooth, alpha, beta }: Polynomials,
   lowest: number,
 ): Float64Array {
   // the recurrence runs in v = (r / radius)^2, and an m-th derivative carries unit^m

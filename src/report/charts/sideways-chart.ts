@@ -31,6 +31,7 @@ export function sidewaysChart(
   const marks = curves.flatMap((points) =>
     Array.from({ length: MARKS }, (_, m) => points[Math.floor(((m + 0.5) * points.length) / MARKS)]!),
   );
+  const rings = rigs.flatMap(({ at }, i) => (at === null ? [] : [place(at, i)]));
   const legend =
     rigs.length === 1
       ? null
@@ -74,10 +75,15 @@ export function sidewaysChart(
         mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },
         encoding: { color: { ...scale('ink'), legend }, shape: { ...scale('mark'), legend } },
       },
-      {
-        data: { values: rigs.flatMap(({ at }, i) => (at === null ? [] : [place(at, i)])) },
-        mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
-      },
+      // a layer without a value has no extent, and Vega complains
+      ...(rings.length === 0
+        ? []
+        : [
+            {
+              data: { values: rings },
+              mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
+            },
+          ]),
     ],
   };
   const alt = `Outward force over weight against the distance from the axis of ${names.join('; ')}. Below zero it is driven back to the middle. Rings mark where the study looks at them.`;

@@ -28,7 +28,8 @@ function split({ disc, coil, gap }: Rig, resolution: DiscResolution): SplitCoupl
   const wide = new WidePlate();
   const layers = spec.layers.map((layer) => ({ ...layer, relativePermeability: 1 }));
   const whole = coilOf(coil);
-  wide.prepare(whole, layers, layers.length, spec.angularFrequency, gap, 2.5 * whole.outerRadius);
+  const stack = { layers, layerCount: layers.length, omega: spec.angularFrequency };
+  wide.prepare(whole, stack, gap, 2.5 * whole.outerRadius);
   const coarse = new DiscCoupling(createDiscPlate(spec, resolution));
   coarse.fill(coil);
   return wide.split(coarse);

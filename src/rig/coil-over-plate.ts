@@ -1,0 +1,119 @@
+import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
+import { SplitResponse } from '../kernel/disc/split-response.ts';
+import type { GapCoupling } from '../kernel/gap-coupling.ts';
+import type { CoilAt } from '../kernel/wide-plate-heat.ts';
+import { SLOT } from '../model/inputs.ts';
+import { Q } from '../model/quantities.ts';
+import { DiscPlates } from './disc-plates.ts';
+import { type Geometry, MAGNETIC } from './geometry.ts';
+import type { OperatingPoint } from './requested-law.ts';
+import type { RigState } from './state.ts';
+import { WidePlate } from './wide-plate.ts';
+
+/** Gaps up to this many outer radii are resolved from the start; a rig that floats higher is evaluated again. */
+const USUAL_REACH = 2.5;
+
+/** Codes of `plate_model`. */
+export const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
+
+/** The coil of the design in hand over its plate: wide, a finite disc, or a disc whose fine structure is the wide plate's. */
+export class CoilOverPlate {
+  /**
+   * Prepared in either case: the free inductance and the field inside the winding come from it.
+   */
+  readonly wide = new WidePlate();
+  private readonly discs = new DiscPlates();
+  private readonly rig: RigState;
+  private readonly geometry: Geometry;
+  private coupling: GapCoupling | null = null;
+
+  constructor(rig: RigState, geometry: Geometry) {
+    this.rig = rig;
+    this.geometry = geometry;
+  }
+
+  /** Whether the plate's edge is resolved. */
+  get isDisc(): boolean {
+    return this.geometry.edge;
+  }
+
+  /** Gaps from the standoff to this, m, are resolved from the start. */
+  get usualReach(): number {
+    const { coil, slots } = this.rig;
+    return Math.max(1.5 * slots[SLOT.standoff]!, USUAL_REACH * coil.outerRadius);
+  }
+
+  /** Null where the disc cannot be resolved. */
+  prepare(): GapCoupling | null {
+    this.coupling = this.choose();
+    return this.coupling;
+  }
+
+  /** The nodes of a wide plate laid anew, finer at small k, for the few rigs that float very high. */
+  prepareWide(farthest: number): void {
+    const { rig } = this;
+    this.wide.prepare(rig.coil, rig, rig.slots[SLOT.standoff]!, farthest);
+  }
+
+  /** Loss per area of the plate under the design in hand, W/m2. */
+  lossDensity(at: CoilAt, radii: Float64Array, out: Float64Array): void {
+    const { wide, rig, coupling } = this;
+    if (coupling instanceof DiscCoupling) {
+      coupling.lossDensity(at.gap, at.current, radii, out);
+      return;
+    }
+    wide.lossDensity(rig.coil, rig, at, radii, out);
+    if (!(coupling instanceof SplitCoupling)) return;
+    // the wide plate's loss less that of the coarse part alone, and the disc's own in its place
+    const { coarse } = coupling;
+    const share = coupling.coarseShare.bind(coupling);
+    const part = new Float64Array(radii.length);
+    wide.lossDensity(rig.coil, rig, at, radii, part, share);
+    for (let s = 0; s < radii.length; s++) out[s] = out[s]! - part[s]!;
+    coarse.lossDensity(at.gap, at.current, radii, part);
+    for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);
+  }
+
+  /** Coil and plate at one gap and complex frequencies. */
+  respond(gap: number): ReturnType<OperatingPoint['respond']> {
+    const { wide, discs, coupling } = this;
+    const { layers, layerCount } = this.rig;
+    if (!this.isDisc) return wide.respond(layers, layerCount, gap);
+    const response = discs.respond(gap);
+    if (!(coupling instanceof SplitCoupling)) return response;
+    return new SplitResponse(response, wide.respondFine(layers, layerCount, gap));
+  }
+
+  /** The plate as modes; null where it has none that can be resolved. */
+  modes(nearest: number): ReturnType<OperatingPoint['modes']> {
+    const { discs, rig } = this;
+    if (this.isMagnetic || this.coupling instanceof SplitCoupling) return null;
+    return this.isDisc ? discs.modes() : discs.wideModes(rig.coil, rig, nearest);
+  }
+
+  /** Over a non-magnetic plate that covers the coil; under a smaller disc, or over iron, lift may first rise. */
+  get liftFallsWithGap(): boolean {
+    const { coil, slots } = this.rig;
+    return !this.isMagnetic && (!this.isDisc || slots[SLOT.plateRadius]! >= coil.outerRadius);
+  }
+
+  private get isMagnetic(): boolean {
+    const { layers, layerCount } = this.rig;
+    for (let j = 0; j < layerCount; j++) if (layers[j]!.relativePermeability > MAGNETIC) return true;
+    return false;
+  }
+
+  private choose(): GapCoupling | null {
+    const { rig, wide } = this;
+    const { slots } = rig;
+    this.prepareWide(this.usualReach);
+    rig.freeInductance = wide.freeInductance;
+    rig.results[Q.plate_model] = this.isDisc ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    if (!this.isDisc) return wide.coupling;
+    const hole = slots[SLOT.plateInnerRadius]!;
+    const inner = Number.isNaN(hole) ? 0 : hole;
+    const disc = this.discs.prepare(rig.coil, rig, slots[SLOT.plateRadius]!, inner, slots[SLOT.standoff]!);
+    return disc === null || disc.cut === Number.POSITIVE_INFINITY ? disc : wide.split(disc);
+  }
+}

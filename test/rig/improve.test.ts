@@ -1,0 +1,108 @@
+import { describe, expect, it } from 'vitest';
+import { SLOT } from '../../src/model/inputs.ts';
+import { Q } from '../../src/model/quantities.ts';
+import { STATUS } from '../../src/model/status.ts';
+import { createDesignReader } from '../../src/rig/design.ts';
+import { improve } from '../../src/rig/improve.ts';
+import { createLaws } from '../../src/rig/laws.ts';
+import { readStudy } from '../../src/study/read-study.ts';
+
+/** A thin sheet of a poor alloy: it needs 26.9 A to lift, and the drive gives 12 A. */
+const RESTING = `study: It rests
+rig:
+  floats: coil
+  coil: {metal: aluminium, wire: 2 mm, insulation: grade 2, turns: 440, layers: 8, inner_radius: 50 mm, extra_mass: 150 g}
+  plate: {metal: EN AW-6082, thickness: 0.8 mm}
+  standoff: 2 mm
+  supply: {frequency: 50 Hz, max_voltage: 230 V, max_current: 30 A}
+drive: {current: 12 A}
+limits: [coil_mass <= 4 kg, current <= 16 A]
+objectives: [maximise: height]
+`;
+
+function rig(text: string) {
+  const result = readStudy(text);
+  if ('problems' in result) throw new Error(result.problems[0]!.found);
+  const { study } = result;
+  const reader = createDesignReader(study);
+  reader.read(new Float64Array(0), 0);
+  return { study, slots: reader.slots.slice() };
+}
+
+const aim = (text: string) => rig(RESTING.replace('current <= 16 A', text)).study.limits[1]!;
+
+describe('what would make a rig lift', () => {
+  const { study, slots } = rig(RESTING);
+  const before = slots.slice();
+  const found = improve(study, slots, null, true);
+
+  it('is the lift-off current, rounded up to what somebody sets: a second way to the same number', () => {
+    const laws = createLaws(1);
+    laws.evaluate(slots.slice());
+    const needed = laws.results[Q.liftoff_current]!;
+    const current = found.single.find(({ changes }) => changes[0]!.path === 'drive.current')!;
+    const to = current.changes[0]!.to as number;
+    expect(to).toBeGreaterThan(needed);
+    // three digits, and the last of six halvings of a step of 15 %: 0.3 %
+    expect(to).toBeLessThan(needed * 1.008);
+    expect(current.status).toBe(STATUS.lifts);
+    expect(current.broken.map((i) => study.limits[i]!.text)).toEqual([
+      'current <= 16 A',
+      'supply_loading <= 1',
+    ]);
+  });
+
+  it('puts first what breaks no limit, each input once, and every one of them lifts', () => {
+    const paths = found.single.map(({ changes }) => changes[0]!.path);
+    expect(paths[0]).toBe('plate.thickness');
+    expect(new Set(paths).size).toBe(paths.length);
+    for (const { status } of found.single) expect(status).toBe(STATUS.lifts);
+    const broken = found.single.map((each) => each.broken.length);
+    expect(broken).toEqual([...broken].sort((a, b) => a - b));
+  });
+
+  it('takes plates of thicknesses that are sold, no thicker than needed', () => {
+    const [thicker] = found.single;
+    expect(thicker!.changes[0]!.to).toBe(0.003);
+    const laws = createLaws(1);
+    const asked = slots.slice();
+    // the size before it in the series
+    asked[thicker!.changes[0]!.slot!] = 0.0025;
+    laws.evaluate(asked);
+    expect(laws.status).toBe(STATUS.rests);
+  });
+
+  it('finds two changes, each smaller than alone', () => {
+    const [a, b] = found.pair!.changes;
+    expect(found.pair!.status).toBe(STATUS.lifts);
+    for (const change of [a!, b!]) {
+      const alone = found.single.find(({ changes }) => changes[0]!.path === change.path)!;
+      expect(change.distance).toBeLessThan(alone.changes[0]!.distance);
+    }
+  });
+
+  it('leaves the rig as it was', () => {
+    expect(slots).toEqual(before);
+  });
+});
+
+describe('an aim', () => {
+  it('is reached where it is a height, and a higher one takes more', () => {
+    const { study, slots } = rig(RESTING);
+    const current = (height: string) => {
+      const { single } = improve(study, slots, aim(`height >= ${height}`), false);
+      const one = single.find(({ changes }) => changes[0]!.path === 'drive.current')!;
+      return { to: one.changes[0]!.to as number, height: one.results[Q.height]! };
+    };
+    const [low, high] = [current('5 mm'), current('15 mm')];
+    expect(low.height).toBeGreaterThanOrEqual(0.005);
+    expect(high.height).toBeGreaterThanOrEqual(0.015);
+    expect(high.to).toBeGreaterThan(low.to);
+  });
+
+  it('that a rig meets as it is asks for no change', () => {
+    const { study, slots } = rig(RESTING.replace('0.8 mm', '12 mm'));
+    expect(slots[SLOT.driveCurrent]).toBe(12);
+    expect(improve(study, slots, null, true)).toMatchObject({ met: true, single: [], pair: null });
+  });
+});
