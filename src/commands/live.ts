@@ -6,20 +6,22 @@ import { livePage } from '../report/page/live-page.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { liveProgram } from '../session/live-program.ts';
+import type { AskedDesign } from '../session/named-design.ts';
 import { version } from '../session/version.ts';
 import { writeLivePage } from '../store/write-live-page.ts';
 import { otherSections } from '../study/other-sections.ts';
 
 export interface LiveOptions {
-  readonly design: number;
+  readonly design: AskedDesign;
   readonly out: string;
 }
 
 /** `eddylift live`: a page that computes one design of a study, or of a result, while somebody changes it. */
-export async function live(place: string, { design, out }: LiveOptions, io: Io): Promise<number> {
-  const found = await findDesign(place, design, io);
+export async function live(place: string, { design: asked, out }: LiveOptions, io: Io): Promise<number> {
+  const found = await findDesign(place, asked, io);
+  if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
-  const { study, values } = found;
+  const { study, design, values } = found;
   const data: LiveData = {
     study: liveStudy(study),
     design,
