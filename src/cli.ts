@@ -168,20 +168,10 @@ interface FrontArguments {
   json?: true;
 }
 
-/** Runs a command line; the exit code. */
-async function main(argv: readonly string[]): Promise<number> {
-  let code: number = EXIT.done;
-  const program = new Command('eddylift')
-    .description(
-      'Parametric studies of AC coil-over-plate rigs: lift-off, float height, heat and trade-offs.',
-    )
-    .version(version(), '-V, --version', 'print the version')
-    .helpOption('-h, --help', 'print help')
-    .exitOverride()
-    // what each takes stands in its own help: names alone leave room for what they do
-    .configureHelp({ subcommandTerm: (command) => command.name(), minWidthToWrap: 20 })
-    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
+/** The exit code of the command that was called. */
+let code: number = EXIT.done;
 
+function addNew(program: Command): void {
   program
     .command('new')
     .description('write a study that works, with comments, to begin with')
@@ -191,7 +181,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { newStudy } = await import('./commands/new.ts');
       code = await newStudy(file ?? null, { yes: yes === true }, io);
     });
+}
 
+function addCheck(program: Command): void {
   program
     .command('check')
     .description('read studies, report every problem, or say what a run would do')
@@ -201,7 +193,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { check } = await import('./commands/check.ts');
       code = await check(files, { allowHuge: options.allowHuge === true }, io);
     });
+}
 
+function addRun(program: Command): void {
   program
     .command('run')
     .description('evaluate every design of each study; write tables and the front')
@@ -277,7 +271,9 @@ async function main(argv: readonly string[]): Promise<number> {
         io,
       );
     });
+}
 
+function addWorker(program: Command): void {
   program
     .command('worker')
     .description(
@@ -295,7 +291,9 @@ async function main(argv: readonly string[]): Promise<number> {
         io,
       );
     });
+}
 
+function addServeQueue(program: Command): void {
   program
     .command('serve-queue', { hidden: true })
     .allowUnknownOption()
@@ -303,7 +301,9 @@ async function main(argv: readonly string[]): Promise<number> {
     .action(() => {
       throw new UsageError("'serve-queue' is now called 'worker': eddylift worker redis://HOST:PORT");
     });
+}
 
+function addFront(program: Command): void {
   const objectives: { sense: 'maximise' | 'minimise'; text: string }[] = [];
   const objective = (sense: 'maximise' | 'minimise') => (text: string) =>
     void objectives.push({ sense, text });
@@ -336,7 +336,9 @@ async function main(argv: readonly string[]): Promise<number> {
         io,
       );
     });
+}
 
+function addCard(program: Command): void {
   program
     .command('card')
     .description('print the bench card of one design: currents, heights, heat, winding, cautions')
@@ -357,7 +359,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { design = null, set = [], json = false, html = false } = options;
       code = await card(place, { design, set, json, html }, io);
     });
+}
 
+function addLive(program: Command): void {
   program
     .command('improve')
     .description('what would make one design lift, or reach an aim: one change at a time, and the best two')
@@ -381,7 +385,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { live } = await import('./commands/live.ts');
       code = await live(place, { design, out }, io);
     });
+}
 
+function addMotion(program: Command): void {
   program
     .command('motion')
     .description('one design in time: the jump at switch-on, the bounce, the landing')
@@ -408,7 +414,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { for: seconds = null, out = null, json = false } = options;
       code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
     });
+}
 
+function addCompare(program: Command): void {
   program
     .command('warm')
     .description('one design in time as it warms: the drive set cold and then left alone')
@@ -508,7 +516,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { diff } = await import('./commands/diff.ts');
       code = await diff([one, other], io);
     });
+}
 
+function addQuantities(program: Command): void {
   program
     .command('quantities')
     .description('list what expressions may name: quantities and inputs')
@@ -516,7 +526,9 @@ async function main(argv: readonly string[]): Promise<number> {
       const { quantities } = await import('./commands/quantities.ts');
       code = quantities(io);
     });
+}
 
+function addMetals(program: Command): void {
   program
     .command('metals')
     .description('list the metals that a study may name, with sources')
@@ -524,6 +536,37 @@ async function main(argv: readonly string[]): Promise<number> {
       const { metals } = await import('./commands/metals.ts');
       code = metals(io);
     });
+}
+
+/** In the order of `--help`. */
+const COMMANDS = [
+  addNew,
+  addCheck,
+  addRun,
+  addWorker,
+  addServeQueue,
+  addFront,
+  addCard,
+  addLive,
+  addMotion,
+  addCompare,
+  addQuantities,
+  addMetals,
+] as const;
+
+/** Runs a command line; the exit code. */
+async function main(argv: readonly string[]): Promise<number> {
+  const program = new Command('eddylift')
+    .description(
+      'Parametric studies of AC coil-over-plate rigs: lift-off, float height, heat and trade-offs.',
+    )
+    .version(version(), '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print help')
+    .exitOverride()
+    // what each takes stands in its own help: names alone leave room for what they do
+    .configureHelp({ subcommandTerm: (command) => command.name(), minWidthToWrap: 20 })
+    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
+  for (const add of COMMANDS) add(program);
 
   try {
     await program.parseAsync([...argv], { from: 'user' });

@@ -13,8 +13,26 @@ import type { BenchCard } from './bench-card.ts';
 type Topics = (readonly [topic: string, words: string])[];
 
 /** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
-export function operatingTopics({ study, point, status, reason, slots, resting }: BenchCard): Topics {
-  const { results } = point;
+export function operatingTopics(card: BenchCard): Topics {
+  const values = valuesOf(card);
+  return spoken([
+    ...standingTopics(card, values),
+    ...driveTopics(card, values),
+    ...switchingTopics(card, values),
+    ...heatTopics(card, values),
+    ...surroundingTopics(card, values),
+  ]);
+}
+
+type Parts = (readonly [topic: string, parts: readonly (string | null)[]])[];
+
+/** A card's quantities in words. */
+interface Values {
+  readonly format: (name: QuantityName, phrase?: string) => string | null;
+  readonly about: (name: QuantityName, phrase?: string) => string | null;
+}
+
+function valuesOf({ point: { results } }: BenchCard): Values {
   /** Null for an empty cell; `#` is the value with its unit. */
   const format = (name: QuantityName, phrase = '#'): string | null => {
     const { unit, index } = QUANTITIES[Q[name]]!;
@@ -28,13 +46,13 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
     const isTime = QUANTITIES[Q[name]]!.unit === UNITS.s;
     return phrase.replace('#', isTime ? formatHeatTime(si) : formatHeat(si));
   };
-  const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
-  const isTimed = Number.isFinite(results[Q.coil_on_time]!);
-  const isClamped = status === 'clamped';
-  const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
-  const hottest = formatTemperature(slots[SLOT.thermalClass]!);
+  return { format, about };
+}
+
+/** Why it rests, and what becomes of its height while it warms. */
+function standingTopics({ point: { results }, slots, resting }: BenchCard, { format, about }: Values): Parts {
   const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
-  const topics: (readonly [topic: string, parts: readonly (string | null)[]])[] = [
+  return [
     ['why it rests', [resting?.why ?? null]],
     ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
     [
@@ -55,6 +73,12 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
         format('height_least', 'never lower than #'),
       ],
     ],
+  ];
+}
+
+function driveTopics({ point: { results }, status, reason, slots }: BenchCard, { format }: Values): Parts {
+  const limit = QUANTITIES[Q.first_limit]!.words[results[Q.first_limit]!] ?? 'none';
+  return [
     ['chatter begins', [format('chatter_current')]],
     ['lift-off', [format('liftoff_current'), format('liftoff_voltage')]],
     [
@@ -107,6 +131,12 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
         Number.isFinite(results[Q.fuse_blows]!) ? format('fuse_blows', 'blows within #') : null,
       ],
     ],
+  ];
+}
+
+function switchingTopics({ point: { results }, status }: BenchCard, { format }: Values): Parts {
+  const isClamped = status === 'clamped';
+  return [
     [
       'switched on at once',
       // a clamped rig stays where it is: nothing new
@@ -135,6 +165,15 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
         format('pf_correction_current', 'which then gives #'),
       ],
     ],
+  ];
+}
+
+function heatTopics({ point: { results }, status, slots }: BenchCard, { format, about }: Values): Parts {
+  const isTimed = Number.isFinite(results[Q.coil_on_time]!);
+  const isClamped = status === 'clamped';
+  const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
+  const hottest = formatTemperature(slots[SLOT.thermalClass]!);
+  return [
     [
       'coil heat',
       [
@@ -174,6 +213,12 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
         format('pan_peak_lift_over_weight', 'at the peaks #'),
       ],
     ],
+  ];
+}
+
+/** What it costs, and what surrounds it. */
+function surroundingTopics({ study, point: { results } }: BenchCard, { format }: Values): Parts {
+  return [
     [
       'stock and cost',
       [
@@ -206,7 +251,6 @@ export function operatingTopics({ study, point, status, reason, slots, resting }
       [format('field_operator', '# beside the coil'), format('field_on_axis_operator', '# as far above it')],
     ],
   ];
-  return spoken(topics);
 }
 
 /** How long it is on, as `height_after_on_time` has it. */

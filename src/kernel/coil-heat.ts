@@ -8,7 +8,7 @@ import {
   trappedFaceCoefficient,
   verticalCoefficient,
 } from './convection.ts';
-import { type GapExchange, type GapFilling, gapExchange } from './gap-exchange.ts';
+import { type GapExchange, type GapFilling, type GapTemperatures, gapExchange } from './gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
 import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
 import { type FaceShares, faceShares, hottestAboveMean } from './section-conduction.ts';
@@ -64,6 +64,7 @@ export class WindingHeat {
   /** W at the temperatures last evaluated. */
   toRoom = 0;
   toPlate = 0;
+  private readonly temperatures: GapTemperatures = { face: 0, plate: 0, room: 0 };
   private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
   private mean = 0;
   private first = 0;
@@ -177,19 +178,11 @@ export class WindingHeat {
           ? trappedFaceCoefficient(air, this.length)
           : freeFaceCoefficient(air, this.length);
       stillAir(near, plate, air);
-      const { outerRadius, plateEmissivity } = this.body;
-      gapExchange(
-        filling,
-        air,
-        nearConvection,
-        outerRadius,
-        emissivity,
-        plateEmissivity,
-        near,
-        plate,
-        room,
-        exchange,
-      );
+      const { temperatures } = this;
+      temperatures.face = near;
+      temperatures.plate = plate;
+      temperatures.room = room;
+      gapExchange(filling, air, nearConvection, this.body, temperatures, exchange);
       bent = Math.max(LEAST_BENT, ((feedback - bySides * perSection) * height * height) / conductivity);
       faceShares(bent, along);
       // two faces, each f = H (T - its surroundings), T below the mean by what both fluxes make

@@ -25,6 +25,20 @@ export interface GapExchange {
   plateSees: number;
 }
 
+/** The annulus over the gap, and both emissivities. */
+export interface GapSurfaces {
+  readonly outerRadius: number;
+  readonly emissivity: number;
+  readonly plateEmissivity: number;
+}
+
+/** K. */
+export interface GapTemperatures {
+  face: number;
+  plate: number;
+  room: number;
+}
+
 /**
  * Exchange of the winding's plate-side face: by conduction through the gap's air, kair/air, and by convection to the room
  * as from an open face, hopen, where the gap is wide enough for air to pass. The two are joined by
@@ -37,18 +51,13 @@ export interface GapExchange {
  * judgement. Accuracy: conduction through still air 5 %; where both count, 20 %.
  *
  * @param open coefficient of the face as though it were open, W/(m2 K)
- * @param face its temperature, K
  */
 export function gapExchange(
   filling: GapFilling,
   air: StillAir,
   open: number,
-  outerRadius: number,
-  emissivity: number,
-  plateEmissivity: number,
-  face: number,
-  plate: number,
-  room: number,
+  { outerRadius, emissivity, plateEmissivity }: GapSurfaces,
+  { face, plate, room }: GapTemperatures,
   out: GapExchange,
 ): void {
   const { sheet, sheetConductivity } = filling;

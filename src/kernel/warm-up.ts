@@ -12,6 +12,18 @@ export interface WarmUpTimes {
   plate: number;
 }
 
+/** What a rig is to reach, K. */
+export interface WarmUpGoal {
+  limit: number;
+  plateTo: number;
+  /** False: it is known that this one never is reached. */
+  reachesLimit: boolean;
+  reachesPlate: boolean;
+  /** No winding's mean is hotter on the way, and no plate: where the tables end. */
+  hottestMean: number;
+  hottestPlate: number;
+}
+
 /**
  * A rig that warms with the current held, followed by tables of its heat flows (heat-table) until the hottest place of a winding is at a limit and, where that is
  * asked for, until the plate is at a temperature. Tolerance of the steps: 3e-3 of the times (against steps a hundred times
@@ -32,19 +44,10 @@ export class WarmUp {
 
   /**
    * @param from temperatures at the start, K: windings, plate
-   * @param limit K, @param plateTo K
-   * @param reachesLimit, @param reachesPlate false: it is known that this one never is
-   * @param hottestMean no winding's mean is hotter on the way, K: where the tables end
-   * @param hottestPlate likewise
    */
   times(
     from: Float64Array,
-    limit: number,
-    plateTo: number,
-    reachesLimit: boolean,
-    reachesPlate: boolean,
-    hottestMean: number,
-    hottestPlate: number,
+    { limit, plateTo, reachesLimit, reachesPlate, hottestMean, hottestPlate }: WarmUpGoal,
     out: WarmUpTimes,
   ): void {
     const { steps, heat } = this;

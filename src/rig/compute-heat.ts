@@ -1,6 +1,6 @@
 import { HOTTEST_PLATE, SIXTY_CELSIUS } from '../kernel/plate-heat.ts';
 import { holdsResistivity, resistivityAt } from '../kernel/resistivity.ts';
-import { WarmUp, type WarmUpTimes } from '../kernel/warm-up.ts';
+import { WarmUp, type WarmUpGoal, type WarmUpTimes } from '../kernel/warm-up.ts';
 import { MAX_WINDINGS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { type HeatBodies, heatBodies, isPlateBounded } from './heat-bodies.ts';
@@ -18,6 +18,14 @@ const HOT = 700;
 const RISE = 60;
 
 const bodies: HeatBodies = heatBodies();
+const goal: WarmUpGoal = {
+  limit: 0,
+  plateTo: 0,
+  reachesLimit: false,
+  reachesPlate: false,
+  hottestMean: 0,
+  hottestPlate: 0,
+};
 const warmUp = new WarmUp(bodies.heat);
 const y = new Float64Array(MAX_WINDINGS + 1);
 const start = new Float64Array(MAX_WINDINGS + 1);
@@ -69,7 +77,13 @@ export function computeHeat(rig: RigState, resistance: WindingResistance): void 
   let most = reachesLimit ? limit : surroundings;
   if (reachesLoad) for (let w = 0; w < count; w++) most = Math.max(most, settles ? y[w]! : HOT);
   const plateMost = settles ? y[count]! : isLoaded ? to : start[count]! + RISE;
-  warmUp.times(start, limit, to, reachesLimit, reachesLoad, most, plateMost, times);
+  goal.limit = limit;
+  goal.plateTo = to;
+  goal.reachesLimit = reachesLimit;
+  goal.reachesPlate = reachesLoad;
+  goal.hottestMean = most;
+  goal.hottestPlate = plateMost;
+  warmUp.times(start, goal, times);
   if (isTimed) results[Q.coil_on_time] = times.limit;
   if (isLoaded) results[Q.load_heating_time] = times.plate;
   if (settles || isTimed) computeCooling(rig, resistance);

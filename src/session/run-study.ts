@@ -151,10 +151,9 @@ async function runChosen(
   try {
     const kept = designsIn(result.parts);
     if (kept > 0) print(`Continuing: ${count(kept, 'design')} there already.`);
-    done = await fillResult(folder.path, study, result, facts, settings, evaluators, progressOf, {
-      ...io,
-      signal: anyOf(io.signal, watch.signal),
-    });
+    const signal = anyOf(io.signal, watch.signal);
+    const filling = { folder: folder.path, study, result, facts, settings, evaluators, progressOf };
+    done = await fillResult(filling, { ...io, signal });
     if (watch.signal.aborted) throw new Error('the folder is not what it was');
   } catch (error) {
     throw await describeKept(error, folder, watch);
@@ -258,17 +257,21 @@ interface Interrupted {
   readonly interrupted: number;
 }
 
+/** A run whose result folder is open. */
+interface Filling {
+  readonly folder: string;
+  readonly study: Study;
+  readonly result: OpenResult;
+  readonly facts: RunFacts;
+  readonly settings: RunSettings;
+  readonly evaluators: Evaluators;
+  readonly progressOf: ReturnType<typeof createRunProgress>;
+}
+
 /** Evaluates what is not there yet, writes the tables and marks the result as finished. */
-async function fillResult(
-  folder: string,
-  study: Study,
-  { parts }: OpenResult,
-  facts: RunFacts,
-  settings: RunSettings,
-  evaluators: Evaluators,
-  progressOf: ReturnType<typeof createRunProgress>,
-  io: Io,
-): Promise<Done | Shared | Interrupted> {
+async function fillResult(filling: Filling, io: Io): Promise<Done | Shared | Interrupted> {
+  const { folder, study, facts, settings, evaluators, progressOf } = filling;
+  const { parts } = filling.result;
   const { threads } = settings;
   const stamp = stampOf(study.hash, facts.origin);
   const workforce = await evaluators.workforce(facts);

@@ -60,14 +60,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const rig = section('rig');
   const drive = section('drive');
   const shapesRight = problems.length === 0;
-  const filled = fillRig(rig, drive, positions);
-  problems.push(...filled.problems);
-  const calibrated = section('calibrated');
-  const fitted = fillFitted(
-    filled.template,
-    typeof calibrated === 'object' ? inFileOrder(calibrated, sound.calibrated) : calibrated,
-    positions,
-  );
+  const fitted = readRig(sound, positions);
   problems.push(...fitted.problems);
 
   const planShape = section('plan');
@@ -80,34 +73,19 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const stock = readStock(raw.stock, rig, fitted.template, vary.varied, positions);
   problems.push(...stock.problems);
   const { varied } = stock;
-  if (
-    raw.vary !== undefined &&
-    Object.keys(varyShape).length === 0 &&
-    stock.taken === 0 &&
-    !isWrong('vary')
-  ) {
-    problems.push({
-      code: 'nothing-varies',
-      found: 'nothing that varies',
-      wanted: 'at least one path, such as coil.turns; or no `vary` at all: one design',
-      ...positions.value(['vary']),
-    });
-  }
+  const isEmpty = raw.vary !== undefined && Object.keys(varyShape).length === 0 && stock.taken === 0;
+  if (isEmpty && !isWrong('vary')) problems.push(nothingVaries(positions));
 
   problems.push(...fittedAndVaried(fitted.fitted, varied, positions));
 
   const template = withoutVaried(stock.template, varied);
   const values = valuesOf(template, varied);
   const unread: readonly Path[] = [...given, ...[...keys.values()].map((key) => ['vary', key])];
+  // of a stock that could not be read it is not known what it gives
+  const isKnown = (path: string) => stock.problems.length > 0 || isGiven(path, unread);
   // of a rig that is no mapping at all it is not known what it leaves out
   const missing = [
-    ...missingParts(
-      template,
-      values,
-      positions,
-      // of a stock that could not be read it is not known what it gives
-      (path) => stock.problems.length > 0 || isGiven(path, unread),
-    ),
+    ...missingParts(template, values, positions, isKnown),
     ...(isGiven('drive.current', given) ? [] : driveProblems(drive === SUPPLY_LIMIT, values, positions)),
   ];
   problems.push(...missing);
@@ -119,40 +97,21 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     );
   }
 
-  const toleranceShape = section('tolerance');
-  const tolerances = readTolerances(
-    toleranceShape === undefined ? {} : inFileOrder(toleranceShape, sound.tolerance),
-    complete ? values : null,
-    positions,
-  );
+  const spreads = inFileOrder(section('tolerance') ?? {}, sound.tolerance ?? {});
+  const tolerances = readTolerances(spreads, complete ? values : null, positions);
   problems.push(...tolerances.problems);
   const statistics = tolerances.tolerance.length > 0 ? statisticsOf(namingTexts(raw)) : [];
 
-  const expressions = createExpressions(
-    positions,
-    complete ? values : null,
-    statistics,
-    stock.facts?.currency ?? null,
-  );
-  expressions.derive(section('derive') ?? {});
-  const limits = expressions.limits(section('limits') ?? []);
-  const objectives = expressions.objectives(section('objectives') ?? []);
-  const keep = section('keep');
-  if (keep) expressions.keep(keep);
+  const currency = stock.facts?.currency ?? null;
+  const expressions = createExpressions(positions, complete ? values : null, statistics, currency);
+  const { limits, objectives, keep } = readExpressions(sound, expressions);
   problems.push(...expressions.problems);
   if (vary.problems.length === 0 && !isWrong('plan') && !isWrong('vary') && !isWrong('objectives')) {
     problems.push(...planProblems(planShape, varied, objectives, positions, options.allowHuge === true));
   }
 
   const title = cleanLine(section('study') ?? '');
-  if (section('study') !== undefined && title === '') {
-    problems.push({
-      code: 'empty-title',
-      found: 'an empty title',
-      wanted: 'what the study asks',
-      ...positions.value(['study']),
-    });
-  }
+  if (section('study') !== undefined && title === '') problems.push(emptyTitle(positions));
   if (problems.length > 0) return { problems: inOrder(problems) };
 
   const assumed = assumedMetals(rig, varyShape);
@@ -179,13 +138,61 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     study: deepFreeze(study),
     warnings: oddSizes(raw, positions),
     locate: (inputPath) => locate(inputPath, keys, positions),
-    locateExpression(kind, index, name) {
-      const { text: written, sense } = { sense: null, ...study[kind][index]! };
-      const path = sense === null ? [kind, index] : [kind, index, sense];
-      const at = name === null ? -1 : written.indexOf(name);
-      return at < 0 ? positions.value(path) : positions.value(path, at, name!.length);
-    },
+    locateExpression: (kind, index, name) =>
+      locateName({ sense: null, ...study[kind][index]! }, [kind, index], name, positions),
   };
+}
+
+/** The rig with its drive, and with what was fitted to measurements. */
+function readRig(sound: Readonly<Record<string, unknown>>, positions: Positions) {
+  const filled = fillRig(readSection(sound, 'rig'), readSection(sound, 'drive'), positions);
+  const calibrated = readSection(sound, 'calibrated');
+  const inOrder = typeof calibrated === 'object' ? inFileOrder(calibrated, sound.calibrated) : calibrated;
+  const fitted = fillFitted(filled.template, inOrder, positions);
+  return { ...fitted, problems: [...filled.problems, ...fitted.problems] };
+}
+
+/** In the order in which they may name each other. */
+function readExpressions(
+  sound: Readonly<Record<string, unknown>>,
+  expressions: ReturnType<typeof createExpressions>,
+) {
+  expressions.derive(readSection(sound, 'derive') ?? {});
+  const limits = expressions.limits(readSection(sound, 'limits') ?? []);
+  const objectives = expressions.objectives(readSection(sound, 'objectives') ?? []);
+  const keep = readSection(sound, 'keep');
+  if (keep) expressions.keep(keep);
+  return { limits, objectives, keep };
+}
+
+function nothingVaries(positions: Positions): Problem {
+  return {
+    code: 'nothing-varies',
+    found: 'nothing that varies',
+    wanted: 'at least one path, such as coil.turns; or no `vary` at all: one design',
+    ...positions.value(['vary']),
+  };
+}
+
+function emptyTitle(positions: Positions): Problem {
+  return {
+    code: 'empty-title',
+    found: 'an empty title',
+    wanted: 'what the study asks',
+    ...positions.value(['study']),
+  };
+}
+
+/** Where a name stands in a limit or an objective; all of it where it does not, or is null. */
+function locateName(
+  { text, sense }: { readonly text: string; readonly sense: string | null },
+  path: Path,
+  name: string | null,
+  positions: Positions,
+): Span {
+  const whole = sense === null ? path : [...path, sense];
+  const at = name === null ? -1 : text.indexOf(name);
+  return at < 0 ? positions.value(whole) : positions.value(whole, at, name!.length);
 }
 
 /** What may name a quantity whose quantiles are wanted. */

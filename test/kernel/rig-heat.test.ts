@@ -112,7 +112,18 @@ describe('WarmUp', () => {
     const heat = rig([{ dcLoss }]);
     const from = Float64Array.of(ROOM, ROOM);
     const out: WarmUpTimes = { limit: 0, plate: 0, means: new Float64Array(1) };
-    new WarmUp(heat).times(from, 360, Number.NaN, true, false, 360, 310, out);
+    new WarmUp(heat).times(
+      from,
+      {
+        limit: 360,
+        plateTo: Number.NaN,
+        reachesLimit: true,
+        reachesPlate: false,
+        hottestMean: 360,
+        hottestPlate: 310,
+      },
+      out,
+    );
     const fine = stepped(heat, from, out.limit / 4000, () => heat.windings[0]!.hottest >= 360);
     // first-order steps of 1/4000 err by some 2e-4
     expect(Math.abs(out.limit / fine - 1)).toBeLessThan(3e-3);
@@ -120,7 +131,18 @@ describe('WarmUp', () => {
 
   it('is nothing where the limit is no hotter than the start', () => {
     const out: WarmUpTimes = { limit: 1, plate: 1, means: new Float64Array(1) };
-    new WarmUp(rig([{}])).times(Float64Array.of(ROOM, ROOM), 290, 290, true, true, 300, 300, out);
+    new WarmUp(rig([{}])).times(
+      Float64Array.of(ROOM, ROOM),
+      {
+        limit: 290,
+        plateTo: 290,
+        reachesLimit: true,
+        reachesPlate: true,
+        hottestMean: 300,
+        hottestPlate: 300,
+      },
+      out,
+    );
     expect(out.limit).toBe(0);
     expect(out.plate).toBe(0);
   });
@@ -155,7 +177,18 @@ describe('a kilogram of water in a pan, from 20 to 95 degC, computed beforehand 
     const y = new Float64Array(1);
     const reaches = heat.steady(y) && y[0]! >= 368.15 - 1e-5;
     const out: WarmUpTimes = { limit: 0, plate: 0, means: new Float64Array(0) };
-    new WarmUp(heat).times(Float64Array.of(ROOM), Number.NaN, 368.15, false, reaches, 0, 368.15, out);
+    new WarmUp(heat).times(
+      Float64Array.of(ROOM),
+      {
+        limit: Number.NaN,
+        plateTo: 368.15,
+        reachesLimit: false,
+        reachesPlate: reaches,
+        hottestMean: 0,
+        hottestPlate: 368.15,
+      },
+      out,
+    );
     return out.plate;
   }
   const never = Number.POSITIVE_INFINITY;

@@ -98,7 +98,7 @@ export function resolveSection(
         ? trappedFaceCoefficient(air, length)
         : freeFaceCoefficient(air, length);
     stillAir(near, plate, air);
-    gapExchange(body.filling, air, open, r2, emissivity, body.plateEmissivity, near, plate, room, exchange);
+    gapExchange(body.filling, air, open, body, { face: near, plate, room }, exchange);
     let inner = 0;
     let outer = 0;
     for (let j = 0; j < rows; j++) {

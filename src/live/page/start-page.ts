@@ -126,12 +126,15 @@ export function startPage(): void {
     event.preventDefault();
   });
   createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
-  const theme = place<HTMLSelectElement>('theme');
+  followTheme(place<HTMLSelectElement>('theme'));
+  compute(true);
+}
+
+function followTheme(theme: HTMLSelectElement): void {
   theme.addEventListener('change', () => {
     if (theme.value === '') document.documentElement.removeAttribute('data-theme');
     else document.documentElement.setAttribute('data-theme', theme.value);
   });
-  compute(true);
 }
 
 function button(id: string): HTMLButtonElement {
