@@ -115,19 +115,26 @@ export function startPage(): void {
     if (view) show(view);
   });
   onClick('write-study', () => writeStudy(studyText(data, state)));
+  onUndoKeys(
+    () => travel(past, future),
+    () => travel(future, past),
+  );
+  createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
+  followTheme(place<HTMLSelectElement>('theme'));
+  compute(true);
+}
+
+function onUndoKeys(undo: () => void, redo: () => void): void {
   document.addEventListener('keydown', (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     // a field for text undoes its own typing
     if (event.target instanceof HTMLInputElement && event.target.type === 'number') return;
     const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) travel(past, future);
-    else if (key === 'y' || key === 'z') travel(future, past);
+    if (key === 'z' && !event.shiftKey) undo();
+    else if (key === 'y' || key === 'z') redo();
     else return;
     event.preventDefault();
   });
-  createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
-  followTheme(place<HTMLSelectElement>('theme'));
-  compute(true);
 }
 
 function followTheme(theme: HTMLSelectElement): void {
