@@ -105,6 +105,11 @@ function askedDesign(text: string): number | (typeof DESIGN_NAMES)[number] {
   return Number(text);
 }
 
+interface LiveArguments {
+  design: number | (typeof DESIGN_NAMES)[number];
+  out: string;
+}
+
 interface ImproveArguments {
   design?: number | (typeof DESIGN_NAMES)[number];
   aim?: string;
@@ -374,14 +379,9 @@ function addLive(program: Command): void {
     .command('live')
     .description('write a page that computes one design while you change it, offline')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .option(
-      '--design <n>',
-      'the design to begin with, as the tables number them; default: 0',
-      designNumber,
-      0,
-    )
+    .option('--design <which>', `${DESIGN_HELP}; default: 0`, askedDesign, 0)
     .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html')
-    .action(async (place: string, { design, out }: { design: number; out: string }) => {
+    .action(async (place: string, { design, out }: LiveArguments) => {
       const { live } = await import('./commands/live.ts');
       code = await live(place, { design, out }, io);
     });

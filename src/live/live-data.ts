@@ -11,6 +11,14 @@ export interface LiveData {
   readonly otherSections: string;
   /** Of this package. */
   readonly version: string;
+  /** Designs of the study to choose from; left out where they are found by a search alone. */
+  readonly designs?: {
+    /** Of the whole plan. */
+    readonly total: number;
+    readonly ids: readonly number[];
+    /** ids.length x vary.length */
+    readonly values: Float64Array;
+  };
 }
 
 export type LiveStudy = Pick<

@@ -55,15 +55,16 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-/** `kernel` or `queue`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+/** `kernel`, `queue` or `live`: that part alone, and nothing is kept; `all`: ten million designs, too. */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
-const isPart = asked === 'kernel' || asked === 'queue';
+const isPart = asked === 'kernel' || asked === 'queue' || asked === 'live';
 if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
   throw new Error('a queue needs redis-server, which is not here');
 
-if (asked !== 'queue') benchLaws();
+if (asked !== 'queue' && asked !== 'live') benchLaws();
+if (asked === 'live' || !isPart) await benchLivePages();
 if (!isPart) await benchMessages();
-if (asked !== 'kernel') await benchWholeStudies();
+if (asked !== 'kernel' && asked !== 'live') await benchWholeStudies();
 
 function benchLaws(): void {
   for (const timing of benchKernel()) note(timing.name, 'us', timing, timing.target);
@@ -78,6 +79,18 @@ function benchLaws(): void {
     note(`sideways and tilt stiffness, plate shared: ${name}`, 'ms', shared, '< 1 ms');
     note(`the same fresh, and the force at a tenth of the radius: ${name}`, 'ms', force);
   }
+}
+
+async function benchLivePages(): Promise<void> {
+  // needs Chromium, which nothing else here does
+  const { benchLive } = await import('./live.ts');
+  const drags = 500;
+  const line = (p95: number, most: number, median: number) => ({ median: p95, least: median, most });
+  const wide = await benchLive('studies/metal-and-turns.yaml', 496, drags);
+  const title = `live page, ${drags} random drags, 95th percentile (median to most)`;
+  note(`${title}: wide plate`, 'ms', line(wide.p95, wide.most, wide.median), '< 16 ms');
+  const disc = await benchLive('studies/plate-radius.yaml', 3, drags);
+  note(`${title}: disc`, 'ms', line(disc.p95, disc.most, disc.median), '< 100 ms');
 }
 
 async function benchMessages(): Promise<void> {

@@ -197,7 +197,7 @@ describe('the controls of a live page', () => {
       await changes(
         field,
         async () => {
-          await field.dblclick();
+          await field.click({ clickCount: 3 });
           await page.keyboard.type(String(other));
           // the click elsewhere ends it
           await page.locator('h1').click();
@@ -329,6 +329,57 @@ describe('a drag', () => {
     await settle(page);
     expect(await figure(page, 'height_mm')).not.toBe(before);
     expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
+
+describe('the designs of the study', () => {
+  it('have the front of a run, and that of other limits as a bound is moved', async () => {
+    const { page, complaints, requests } = await open(browser, await written(FOYER, 496, 'designs.html'));
+    await page.waitForSelector('#front-body circle');
+    const said = () => page.locator('#front-body [role=status]').textContent();
+    // what the README shows of the run
+    expect(await said()).toContain('374 meet the limits, 55 on the Pareto front');
+    await page.locator('#bound-0').focus();
+    await page.keyboard.press('PageUp');
+    const height = Number.parseFloat((await page.locator('#front-body output').first().textContent())!);
+    expect(height).toBeGreaterThan(8);
+    const ran = await cli(['run', FOYER, '--out', 'designs', '--quiet'], folder);
+    expect(ran.code).toBe(0);
+    const { out } = await cli(['front', 'designs', '--limit', `height >= ${height} mm`, '--json'], folder);
+    const other = JSON.parse(out.trimEnd().split('\n').at(-1)!) as { feasible: number; front: number };
+    expect(await said()).toContain(`${other.feasible} meet the limits, ${other.front} on the Pareto front`);
+    const slider = page.locator('#bound-1');
+    const { width } = (await slider.boundingBox())!;
+    const before = await said();
+    await slider.click({ position: { x: width * 0.2, y: 5 } });
+    expect(await said()).not.toBe(before);
+    expect({ complaints, requests }).toEqual({ complaints: [], requests: [] });
+    await page.close();
+  });
+
+  it('are loaded by a click on a dot, or by a button of the table', async () => {
+    const { page } = await open(browser, await written(FOYER, 496, 'load.html'));
+    await page.waitForSelector('#front-body circle');
+    const turns = page.locator('#set-coil-turns-number');
+    const button = page.locator('#front-body button').first();
+    const design = Number(/\d+/.exec((await button.textContent())!)![0]);
+    await button.focus();
+    await page.keyboard.press('Enter');
+    const { out } = await cli(['card', FOYER, '--design', String(design), '--json'], folder);
+    const { inputs } = JSON.parse(out) as { inputs: Record<string, number> };
+    expect(await turns.inputValue()).toBe(String(inputs.coil_turns));
+    const dot = page.locator('#front-body figure').first().locator('circle[data-row]').last();
+    const before = await page.locator('#state').textContent();
+    await dot.click();
+    expect(await page.locator('#state').textContent()).not.toBe(before);
+    await page.locator('#undo').click();
+    expect(await page.locator('#state').textContent()).toBe(before);
+    // two charts with axes of one's own
+    await page.locator('#axis-1-x').selectOption({ label: 'current (A)' });
+    expect(await page.locator('#front-body svg').last().getAttribute('aria-label')).toContain(
+      'against current',
+    );
     await page.close();
   });
 });

@@ -8,6 +8,7 @@ import { studyText } from '../study-text.ts';
 import { createControlPanel } from './control-panel.ts';
 import { draw, place, write } from './elements.ts';
 import { createFiguresTable } from './figures-table.ts';
+import { createFrontPanel } from './front-panel.ts';
 import { createKnob } from './knob.ts';
 import { createViewClient } from './view-client.ts';
 import { cautionsMarkup, limitsMarkup, readingsMarkup, stateWords } from './words.ts';
@@ -22,6 +23,7 @@ export function startPage(): void {
   let state = start;
   let view: RigView | null = null;
   let pinned: RigView | null = null;
+  let views = 0;
   /** The last state that is no step of a drag. */
   let kept = start;
   const past: RigState[] = [];
@@ -53,6 +55,8 @@ export function startPage(): void {
     view = computed;
     document.body.dataset.settled = String(computed.isWhole);
     show(computed);
+    views++;
+    document.body.dataset.views = String(views);
   });
 
   function compute(isFinal: boolean): void {
@@ -111,18 +115,26 @@ export function startPage(): void {
     if (view) show(view);
   });
   onClick('write-study', () => writeStudy(studyText(data, state)));
+  onUndoKeys(
+    () => travel(past, future),
+    () => travel(future, past),
+  );
+  createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
+  followTheme(place<HTMLSelectElement>('theme'));
+  compute(true);
+}
+
+function onUndoKeys(undo: () => void, redo: () => void): void {
   document.addEventListener('keydown', (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     // a field for text undoes its own typing
     if (event.target instanceof HTMLInputElement && event.target.type === 'number') return;
     const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) travel(past, future);
-    else if (key === 'y' || key === 'z') travel(future, past);
+    if (key === 'z' && !event.shiftKey) undo();
+    else if (key === 'y' || key === 'z') redo();
     else return;
     event.preventDefault();
   });
-  followTheme(place<HTMLSelectElement>('theme'));
-  compute(true);
 }
 
 function followTheme(theme: HTMLSelectElement): void {

@@ -1,3 +1,5 @@
+import type { RowBatch } from '../../model/rows.ts';
+import { createEvaluator } from '../../rig/evaluate.ts';
 import { createViewer, type RigView, type Viewer } from '../compute-view.ts';
 import type { LiveStudy } from '../live-data.ts';
 
@@ -5,15 +7,26 @@ export type WorkerMessage =
   | { readonly kind: 'study'; readonly study: LiveStudy }
   | { readonly kind: 'state'; readonly slots: Float64Array; readonly isWhole: boolean };
 
+/** To a worker of its own: rows of designs. */
+export interface DesignsMessage {
+  readonly kind: 'designs';
+  readonly study: LiveStudy;
+  readonly values: Float64Array;
+  readonly count: number;
+}
+
 /** What a worker thread does: one state in, one view out. */
 export function serveViews(): void {
   const scope = globalThis as unknown as {
-    onmessage: ((event: MessageEvent<WorkerMessage>) => void) | null;
-    postMessage(view: RigView): void;
+    onmessage: ((event: MessageEvent<WorkerMessage | DesignsMessage>) => void) | null;
+    postMessage(view: RigView | RowBatch): void;
   };
   let viewer: Viewer | null = null;
   scope.onmessage = ({ data }) => {
     if (data.kind === 'study') viewer = createViewer(data.study);
-    else if (viewer) scope.postMessage(data.isWhole ? viewer.whole(data.slots) : viewer.quick(data.slots));
+    else if (data.kind === 'designs') {
+      const { values, count } = data;
+      scope.postMessage(createEvaluator(data.study)({ first: 0, count, values }));
+    } else if (viewer) scope.postMessage(data.isWhole ? viewer.whole(data.slots) : viewer.quick(data.slots));
   };
 }

@@ -40,8 +40,11 @@ figure{margin:.25rem 0}
 figure svg{display:block;width:100%;height:auto;overflow:visible}
 .picture svg{max-height:50vh}
 figcaption{font-size:.875rem;color:var(--quiet)}
-.charts{display:grid;grid-template-columns:1fr 1fr;gap:1rem}
-.charts:has(figure:empty){grid-template-columns:1fr}
+.charts{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:1rem}
+select{max-width:100%;min-width:0}
+circle[data-row]{cursor:pointer}
+.tall{max-height:26rem;overflow-y:auto}
+.charts:has(figure:empty){grid-template-columns:minmax(0,1fr)}
 figure:empty{display:none}
 .readings{display:flex;flex-wrap:wrap;gap:.1rem 2rem;margin:.25rem 0;padding:0}
 .readings div{min-width:6.5rem}
@@ -65,7 +68,7 @@ legend{font-weight:700;padding:0 .5rem 0 0}
 .problem{color:var(--heat);font-size:.875rem}
 .problem:empty{display:none}
 details>summary{cursor:pointer;color:var(--front);font-size:.9rem;padding:.2rem 0}
-.scroll{overflow-x:auto}
+.scroll{overflow-x:auto;max-width:100%}
 table{border-collapse:collapse;font-size:.9rem;line-height:1.3;font-variant-numeric:tabular-nums;width:100%}
 th,td{padding:.2rem .6rem .2rem 0;text-align:right;font-weight:400;vertical-align:baseline}
 th.text,td.text{text-align:left}
@@ -88,7 +91,8 @@ a{color:var(--front)}
 :root[data-room]{font-size:150%}
 :root[data-room] .layout{grid-template-columns:minmax(0,1fr)}
 :root[data-room] .stage{position:static}
-:root[data-room] .readings dd{font-size:2.6rem}
+:root[data-room] .readings{gap:.1rem 1.4rem}
+:root[data-room] .readings dd{font-size:2rem}
 :root[data-room] .picture svg{max-height:60vh}
 :root[data-room] h1{font-size:1.2rem}
 }
@@ -99,7 +103,7 @@ a{color:var(--front)}
 }
 @media screen and (max-width:40rem){
 header,main,footer{padding-left:.75rem;padding-right:.75rem}
-.charts{grid-template-columns:1fr}
+.charts{grid-template-columns:minmax(0,1fr)}
 .readings dd{font-size:1.35rem}
 :root[data-room]{font-size:125%}
 }
@@ -111,6 +115,7 @@ header,main,footer{max-width:none;padding:0}
 .layout{display:block}
 .stage{position:static}
 .picture svg{max-height:105mm}
+.tall{max-height:none;overflow:visible}
 figure,li,tr{break-inside:avoid}
 .columns{columns:2}
 table{font-size:8pt}
