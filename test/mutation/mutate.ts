@@ -30,7 +30,7 @@ const LONGEST_MS = 600_000;
 /** Tests that take longer than ten seconds: only for the files that they import themselves. */
 const SLOW = /disc-coupling|small-motion|cautions-of|sideways-coupling|motion-in-time/;
 
-const USED = /^test\/(kernel|rig|model|card|study|math|text|words)\//;
+const USED = /^test\/(kernel|rig|model|expression|card|study|math|text|words)\//;
 
 interface Fault extends Mutation {
   readonly path: string;
@@ -125,7 +125,7 @@ function stages(path: string, tests: readonly string[]): string[][] {
   const own = tests.filter((test) => importsIt(test, path));
   const folder = dirname(path).replace('src/', 'test/');
   const near = tests.filter((test) => test.startsWith(`${folder}/`));
-  const far = tests.filter((test) => /^test\/(rig|model|card|study)\//.test(test));
+  const far = tests.filter((test) => /^test\/(rig|model|expression|card|study)\//.test(test));
   const others = [...new Set([...near, ...far])].filter((test) => !own.includes(test) && !SLOW.test(test));
   return [own, others].filter((stage) => stage.length > 0);
 }
