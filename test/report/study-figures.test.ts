@@ -7,12 +7,29 @@ import { PROJECT } from '../support/source-files.ts';
 import { farthest, svgShape } from '../support/svg-shape.ts';
 
 const FOLDER = join(PROJECT, 'studies/figures');
-const README = readFileSync(join(PROJECT, 'README.md'), 'utf8');
-const shown = Array.from(README.matchAll(/!\[[^\]]+\]\(studies\/figures\/([^)]+)\)/g), ([, file]) => file!);
+/** README and the pages that it leads to. */
+const PAGES = [
+  'README.md',
+  ...readdirSync(join(PROJECT, 'docs'))
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => `docs/${name}`),
+];
+const shown = PAGES.flatMap((page) =>
+  Array.from(
+    readFileSync(join(PROJECT, page), 'utf8').matchAll(
+      /!\[[^\]]+\]\((?:\.\.\/)?studies\/figures\/([^)]+\.svg)\)/g,
+    ),
+    ([, file]) => file!,
+  ),
+);
 
-describe('the figures of the README', () => {
+describe('the figures of README and docs', () => {
   it('are the ones that are kept, two at least, each with words for those who do not see it', () => {
-    expect([...new Set(shown)].sort()).toEqual(readdirSync(FOLDER).sort());
+    expect([...new Set(shown)].sort()).toEqual(
+      readdirSync(FOLDER)
+        .filter((name) => name.endsWith('.svg'))
+        .sort(),
+    );
     expect(shown.length).toBeGreaterThanOrEqual(2);
   });
 
