@@ -24,7 +24,7 @@ export interface DragTimes {
 const DRAGS = `async ({ drags, seed }) => {
   let state = seed;
   const random = () => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) / 2 ** 32;
-  const sliders = () => [...document.querySelectorAll('input[type=range]')].filter((each) => each.offsetParent !== null);
+  const sliders = () => [...document.querySelectorAll('#knob input[type=range], #controls input[type=range]')].filter((each) => each.offsetParent !== null);
   const views = () => document.body.dataset.views;
   const shown = (before) => new Promise((resolve) => {
     if (views() !== before) return resolve();
