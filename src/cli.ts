@@ -8,6 +8,7 @@ import { version } from './session/version.ts';
 /**
  * argv -> command -> exit code. The only place that touches the process: its streams, clock, signals and end.
  * Commands are loaded when they are called, so that `--help` need not wait for what reads a study.
+ * Past 300 lines: one function for each command, with its options and their help.
  */
 
 const MOST_THREADS = 1024;

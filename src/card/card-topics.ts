@@ -10,6 +10,8 @@ import { sidewaysWords } from '../words/sideways-words.ts';
 import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
 
+// Past 300 lines: the topics of a card in reading order, one function a group.
+
 type Topics = (readonly [topic: string, words: string])[];
 
 /** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */

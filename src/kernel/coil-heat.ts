@@ -13,6 +13,8 @@ import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
 import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
 import { type FaceShares, faceShares, hottestAboveMean } from './section-conduction.ts';
 
+// Past 300 lines: one winding's heat, steady, warming and cooling, from the same areas and conductances.
+
 /** Emissivity of varnished or enamelled wire: 0.8 to 0.95 (Incropera, table A.11, from memory). */
 export const WINDING_EMISSIVITY = 0.9;
 

@@ -14,6 +14,8 @@ import { ResultCheck } from './result-check.ts';
 import { createStandstill, type Standstill } from './standstill.ts';
 import { WorkerCensus } from './worker-census.ts';
 
+// Past 300 lines: what is out, what came back and what is done here share one state, which no other file may change.
+
 /** Pieces of work looked after at a time. */
 const LOOKED_AFTER = 64;
 /** Work that came to nothing so often is done here. */

@@ -24,6 +24,8 @@ import { timeAside } from './time-aside.ts';
 import { version } from './version.ts';
 import { type FolderWatch, watchFolder } from './watch-folder.ts';
 
+// Past 300 lines: the steps of a run and how each may end, in their order.
+
 export interface RunSettings {
   /** The result folder; with several studies, the folder for theirs. Null: below `results`. */
   readonly out: string | null;

@@ -12,6 +12,8 @@ import { FROM_STOCK, type RigShape } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
 import { type ReelShape, type SheetShape, STOCK, type StockShape } from './stock-schema.ts';
 
+// Past 300 lines: each kind of part that a rack holds is read and chosen here, side by side.
+
 /** What a study takes out of its stock file. */
 export interface Stock {
   /** A choice an input that comes from stock, then what the study varies, with the prices of metals that it names. */

@@ -6,6 +6,8 @@ import type { DiscSpec } from './disc-spec.ts';
 import { RadialBasis } from './radial-basis.ts';
 import { faded, type SpatialNodes, spatialNodes, withBursts } from './spatial-nodes.ts';
 
+// Past 300 lines: assembly and factorisation of one matrix, which share its arrays.
+
 /** Currents that do not mix with others: which radial and axial profiles they are, and C of R + jwM = C C^T. */
 export interface DiscBlock {
   readonly size: number;

@@ -2,6 +2,8 @@ import { skinDepth } from '../skin-depth.ts';
 import type { CoilWinding } from './coil-source.ts';
 import type { DiscLayer, DiscSpec } from './disc-spec.ts';
 
+// Past 300 lines: how finely each direction of a disc is resolved, rules that were measured together.
+
 /** How finely a disc is resolved, and for which class of coils. */
 export interface DiscResolution {
   /** Polynomials over the radius. */
