@@ -4,8 +4,12 @@ import type { Path } from './positions.ts';
 export function keyHint(key: string, path: Path): string {
   const name = key.toLowerCase().replaceAll('-', '_');
   const parent = String(path.filter((segment) => typeof segment === 'string').at(-1) ?? '');
-  const own = BELOW[parent]?.[name];
-  return own ?? ANYWHERE[name] ?? '';
+  return entry(entry(BELOW, parent) ?? {}, name) ?? entry(ANYWHERE, name) ?? '';
+}
+
+/** What a table holds under a user's word: its own entry, never what every object inherits (`constructor`). */
+function entry<T>(table: Readonly<Record<string, T>>, word: string): T | undefined {
+  return Object.hasOwn(table, word) ? table[word] : undefined;
 }
 
 const PLATE_SIZE =

@@ -138,7 +138,8 @@ function setIn(document: Document, place: readonly (string | number)[], value: u
   const parent = place.slice(0, -1);
   const above = document.getIn(parent, true);
   if (isScalar(above)) {
-    const kept = SCALARS[String(parent.at(-1))];
+    const last = String(parent.at(-1));
+    const kept = Object.hasOwn(SCALARS, last) ? SCALARS[last] : undefined;
     document.setIn(parent, document.createNode(kept === undefined ? {} : { [kept]: above.value }));
   }
   const path = place.join('.');

@@ -111,7 +111,7 @@ function argumentsOf(line: string): string[] {
   if (!match) throw new Error(`the README shows a command that this test cannot run: ${line}`);
   // where the shell sends the output is no argument
   return match[1]!
-    .replace(/\s+>.*$/, '')
+    .replace(/\s+>\s+[\w./-]+$/, '')
     .match(/'[^']*'|\S+/g)!
     .map((argument) => argument.replace(/^'(.*)'$/, '$1'))
     .flatMap((argument) => (argument.startsWith('studies/') ? studyFiles(argument) : [argument]));
