@@ -328,14 +328,14 @@ function smallestLetters(page: Page): Promise<number> {
 
 describe('a bench card', () => {
   it.each([
-    // tolerances take a second sheet
-    ['bench/next-design', '17', 3],
+    // a rig with many limits, or with tolerances, takes a second sheet
+    ['bench/next-design', '17', 4],
     ['metal-and-turns', '496', 2],
     ['two-coil-benchmark', '6', 2],
-    ['pan-heater', '1008', 2],
-    ['highest-float', '304', 2],
+    ['pan-heater', '1008', 3],
+    ['highest-float', '304', 3],
   ])(
-    'of %s, design %s, prints on %d pages, the cautions on the last, is accessible and complains of nothing',
+    'of %s, design %s, prints on %d pages, the cautions begin one, is accessible and complains of nothing',
     async (name, design, pages) => {
       const { code, out } = await cli(
         ['card', join(PROJECT, `studies/${name}.yaml`), '--design', design, '--html'],
@@ -347,7 +347,7 @@ describe('a bench card', () => {
       const { page, complaints, requests } = await open(browser, file);
       const printed = printedPages(await page.pdf({ preferCSSPageSize: true }));
       expect(printed).toHaveLength(pages);
-      expect(printed.at(-1)!.words[0]!.text).toBe('Cautions');
+      expect(printed.slice(1).map(({ words }) => words[0]!.text)).toContain('Cautions');
       // 9 pt are 12 px; pictures have letters of their own
       await page.emulateMedia({ media: 'print' });
       expect(await smallestLetters(page)).toBeGreaterThanOrEqual(12 - 0.01);

@@ -32,7 +32,7 @@ function oneDesign(
   const design = input.front.designs[row]!;
   return html`<article><h3><span class="letter">${letterOf(input.chosen, row) ?? ''}</span> Design ${design}: ${motion!.drive}</h3>
 <figure class="player">${new Markup(moving)}<figcaption>To the scale of its cross-section.</figcaption></figure>
-${figure(curve, 'Height over time; dashed: where it comes to float.', heights(motion!))}
+${figure(curve, 'Height over time; dashed: where it comes to float.', heights(design, motion!))}
 <dl>${motion!.rows.map(([topic, words]) => html`<div><dt>${topic}</dt><dd>${words}</dd></div>`)}</dl></article>
 `;
 }
@@ -40,10 +40,14 @@ ${figure(curve, 'Height over time; dashed: where it comes to float.', heights(mo
 /** Rows of the table behind the curve. */
 const LISTED = 30;
 
-function heights({ time, height }: DesignMotion): Markup {
+function heights(design: number, { time, height }: DesignMotion): Markup {
   const every = Math.max(1, Math.round(time.length / LISTED));
   const rows = time.flatMap((at, i) =>
     i % every === 0 ? [[numberText(at), numberText(height[i]! * 1e3)]] : [],
   );
-  return dataTable('Numbers of this chart: height above rest', ['time (s)', 'height (mm)'], rows);
+  return dataTable(
+    `Numbers of this chart: height of design ${design} over time`,
+    ['time (s)', 'height (mm)'],
+    rows,
+  );
 }
