@@ -3,7 +3,7 @@ import { QUANTITIES } from '../model/quantities.ts';
 import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
-import { sharesOf } from '../rig/spread-profile.ts';
+import { varianceSharesOf } from '../rig/spread-profile.ts';
 import type { DescribedSpread } from '../words/describe-spread.ts';
 import type { BenchCard, CardChange } from './bench-card.ts';
 
@@ -77,7 +77,7 @@ function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tol
     quantities: Object.fromEntries(
       watched.map(({ column, unit }, i) => {
         const spread = profile.quantities[i]!;
-        const shares = sharesOf(spread);
+        const shares = varianceSharesOf(spread);
         return [
           column,
           {

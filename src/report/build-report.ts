@@ -6,9 +6,9 @@ import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
 import { motionChart } from './charts/motion-chart.ts';
-import { explained, sharesChart } from './charts/shares-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
+import { explained, varianceSharesChart } from './charts/variance-shares-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
@@ -27,7 +27,7 @@ import { rigsSection } from './page/rigs-section.ts';
 import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
-import { shownFront, spread } from './shown-front.ts';
+import { evenlyChosen, shownFront } from './shown-front.ts';
 
 /** The first objective against each of so many others. */
 const MOST_PAIRS = 3;
@@ -83,8 +83,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const sharesSvg =
     explained(spreads, input.watched.length).length === 0
       ? null
-      : await sharesChart(spreads, input.watched, input.allowed);
-  const drawn = spread(
+      : await varianceSharesChart(spreads, input.watched, input.allowed);
+  const drawn = evenlyChosen(
     front.count,
     MOST_DRAWN,
     chosen.map(({ row }) => row),
