@@ -60,7 +60,7 @@ describe('front quality', () => {
       hypervolume: null,
       best: [4],
       reference: [4],
-      spread: null,
+      unevenness: null,
     });
     expect(frontQuality([Float64Array.of(1, 1), Float64Array.of(2, 2)], LOW).hypervolume).toBeNull();
     const four = [1, 2, 3, 4].map((k) => Float64Array.of(k, -k));
