@@ -46,7 +46,7 @@ export function cardJson(card: BenchCard): unknown {
     resting,
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
     spread: spread && spreadOf(spread, study.tolerance ?? []),
-    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, told }) => ({
+    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, figures }) => ({
       id: rule.id,
       hazard: rule.hazard,
       rule: rule.rule,
@@ -54,7 +54,10 @@ export function cardJson(card: BenchCard): unknown {
       at_least: atLeast,
       threshold: cell(toUnit(threshold, rule.unit)),
       unit: rule.unit.symbol,
-      told: told.map((each) => ({ value: cell(toUnit(each.value, each.unit)), unit: each.unit.symbol })),
+      figures: figures.map((each) => ({
+        value: cell(toUnit(each.value, each.unit)),
+        unit: each.unit.symbol,
+      })),
       advice: rule.advice,
       source: rule.source,
     })),

@@ -23,11 +23,11 @@ export function toleranceSection(
   spreads: string | null,
   shares: string | null,
 ): Markup | null {
-  const told = input.chosen.filter(({ spread }) => spread !== null);
-  if (told.length === 0) return null;
-  const [rigs] = told.map(({ spread }) => spread!.profile.rigs);
+  const described = input.chosen.filter(({ spread }) => spread !== null);
+  if (described.length === 0) return null;
+  const [rigs] = described.map(({ spread }) => spread!.profile.rigs);
   return section('tolerances', HEADINGS.tolerances, [
-    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(told[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
+    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(described[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
     spreads === null
       ? null
       : figure(
@@ -35,7 +35,7 @@ export function toleranceSection(
           'Bars hold nine rigs of ten, the stroke is the middle one, the ring the design as drawn. A dashed line is a limit of the study, where one is near.',
           spreadTable(input),
         ),
-    ...told.map(({ row, spread }) => words(input, row, spread!.rows)),
+    ...described.map(({ row, spread }) => words(input, row, spread!.rows)),
     shares === null
       ? null
       : figure(
@@ -43,12 +43,12 @@ export function toleranceSection(
           [
             'How much of the variance of each quantity comes from which tolerance.',
             unexplained(input).map(
-              (label) => ` Slopes explain too little of ${label} to say where its spread comes from.`,
+              (label) => ` Slopes explain too little of ${label} to name the causes of its spread.`,
             ),
           ],
           varianceSharesTable(input),
         ),
-    told[0]!.spread!.note === null ? null : html`<p class="small">${told[0]!.spread!.note}</p>`,
+    described[0]!.spread!.note === null ? null : html`<p class="small">${described[0]!.spread!.note}</p>`,
   ]);
 }
 
@@ -59,8 +59,8 @@ function words(
 ): Markup {
   return html`<h3><span class="letter">${letterOf(chosen, row) ?? ''}</span> Design ${front.designs[row]!}</h3>
 <div class="scroll limits topics" tabindex="0" role="region" aria-label="Spread of design ${front.designs[row]!}"><table><tbody>${rows.map(
-    ([topic, said]) =>
-      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(said)}</td></tr>`,
+    ([topic, text]) =>
+      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(text)}</td></tr>`,
   )}</tbody></table></div>
 `;
 }
