@@ -4,6 +4,7 @@ import type { CardSection } from '../report/card-input.ts';
 import { floatingCurve } from '../report/floating-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { sidewaysPoint } from '../rig/sideways-curve.ts';
+import { SENSITIVITY_TITLE } from '../words/sensitivity-words.ts';
 import type { BenchCard } from './bench-card.ts';
 import { CHANGE_TITLE, changeRows } from './card-change.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
@@ -11,6 +12,7 @@ import {
   limitRows,
   operatingTopics,
   SPREAD_TITLE,
+  sensitivityRows,
   spreadRows,
   windingTitle,
   windingTopics,
@@ -47,6 +49,7 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
     wide: card.change
       ? { heading: CHANGE_TITLE, rows: changeRows(card, card.change) }
       : card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
+    last: card.sensitivities && { heading: SENSITIVITY_TITLE, rows: sensitivityRows(card) },
     table: answered ? { heading: curveTitle(card), columns } : null,
     lift: answered
       ? floatingCurve(study.rig, slots, BEYOND * Math.max(top, point.current), point.current)
