@@ -40,7 +40,7 @@ function threadCount(text: string): number {
 
 const MOST_SHARES = 100_000;
 
-function shareOf(text: string) {
+function readShare(text: string) {
   const [, part, of] = /^(\d{1,6})\/(\d{1,6})$/.exec(text)?.map(Number) ?? [];
   if (!part || !of || part > of || of > MOST_SHARES) {
     throw new InvalidArgumentError('wanted which share of how many, such as 3/10.');
@@ -230,7 +230,7 @@ function addRun(program: Command): void {
     )
     .addOption(
       new Option('--share <i/n>', 'evaluate every n-th batch only, for an array job; no tables')
-        .argParser(shareOf)
+        .argParser(readShare)
         .conflicts(['queue', 'csv']),
     )
     .action(async (files: string[], options: RunArguments) => {

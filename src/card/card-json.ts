@@ -4,7 +4,7 @@ import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
 import { type Sensitivity, sensitivityOf } from '../rig/sensitivities.ts';
-import { sharesOf } from '../rig/spread-profile.ts';
+import { varianceSharesOf } from '../rig/spread-profile.ts';
 import type { DescribedSpread } from '../words/describe-spread.ts';
 import type { DescribedSensitivities } from '../words/sensitivity-words.ts';
 import type { BenchCard, CardChange } from './bench-card.ts';
@@ -81,7 +81,7 @@ function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tol
     quantities: Object.fromEntries(
       watched.map(({ column, unit }, i) => {
         const spread = profile.quantities[i]!;
-        const shares = sharesOf(spread);
+        const shares = varianceSharesOf(spread);
         return [
           column,
           {

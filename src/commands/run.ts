@@ -46,6 +46,8 @@ export async function runOnChange(files: readonly string[], options: RunOptions,
 const LONGEST_PATIENCE = 30 * 86_400;
 
 async function openQueue(choice: QueueChoice & { readonly patience: string }, io: Io): Promise<RunQueue> {
+  const { requireQueuePackages } = await import('../session/require-queue-packages.ts');
+  await requireQueuePackages();
   const { queueSettings } = await import('../session/queue-settings.ts');
   const patience = readDuration(choice.patience);
   if (patience === null || patience < 1 || patience > LONGEST_PATIENCE) {

@@ -22,8 +22,8 @@ const MOST_BYTES = 200_000_000;
 /** `eddylift waveform`: what a meter would read of an oscilloscope's voltage and current, as a row for `compare`. */
 export async function waveform(file: string, options: WaveformOptions, io: Io): Promise<number> {
   const errors = {
-    voltage: shareOf(options.voltageError, '--voltage-error'),
-    current: shareOf(options.currentError, '--current-error'),
+    voltage: readFraction(options.voltageError, '--voltage-error'),
+    current: readFraction(options.currentError, '--current-error'),
     delay: delayOf(options.delayError),
   };
   const { text } = decodeTable(await readStudyFile(file, io.cwd, MOST_BYTES));
@@ -85,13 +85,13 @@ function rowOf({ voltage, current, frequency, power, powerFactor }: WaveformSumm
   return `${header}\n${cells.join(',')}\n`;
 }
 
-function shareOf(text: string | null, option: string): number {
+function readFraction(text: string | null, option: string): number {
   if (text === null) return 0;
   const [, number, percent] = /^\s*([\d.]+(?:e[-+]?\d+)?)\s*(%?)\s*$/i.exec(text) ?? [];
-  const share = Number(number) / (percent === '%' ? 100 : 1);
-  if (!(share >= 0 && share < 1))
+  const fraction = Number(number) / (percent === '%' ? 100 : 1);
+  if (!(fraction >= 0 && fraction < 1))
     throw new UsageError(`${option} ${JSON.stringify(text)}: wanted a share such as '2 %'`);
-  return share;
+  return fraction;
 }
 
 function delayOf(text: string | null): number {

@@ -61,14 +61,14 @@ export function signed(value: number): string {
 export function standingWords({ quantity, residuals, bias, mean }: Standing): string {
   const { label, unit } = quantity;
   const measured = residuals.length === 1 ? measure(mean, unit) : `${measure(mean, unit)} on average`;
-  const share = unit === UNITS.degC ? '' : ` (${formatShare(bias, mean - bias)})`;
-  return `${label}: the model says ${measure(mean - bias, unit)}, measured ${measured}${share}`;
+  const percent = unit === UNITS.degC ? '' : ` (${formatPercent(bias, mean - bias)})`;
+  return `${label}: the model says ${measure(mean - bias, unit)}, measured ${measured}${percent}`;
 }
 
-function formatShare(bias: number, model: number): string {
-  const share = (100 * Math.abs(bias)) / Math.abs(model);
-  if (!Number.isFinite(share)) return 'the model rests';
-  return `${Number(share.toPrecision(2))} % ${bias > 0 ? 'more' : 'less'}`;
+function formatPercent(bias: number, model: number): string {
+  const percent = (100 * Math.abs(bias)) / Math.abs(model);
+  if (!Number.isFinite(percent)) return 'the model rests';
+  return `${Number(percent.toPrecision(2))} % ${bias > 0 ? 'more' : 'less'}`;
 }
 
 /** A drive in its unit; of a row that names none, its line. */

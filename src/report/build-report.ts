@@ -7,9 +7,9 @@ import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
 import { motionChart } from './charts/motion-chart.ts';
 import { isDrawn, sensitivityChart } from './charts/sensitivity-chart.ts';
-import { explained, sharesChart } from './charts/shares-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
+import { explained, varianceSharesChart } from './charts/variance-shares-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
@@ -29,7 +29,7 @@ import { changing, sensitivitySection } from './page/sensitivity-section.ts';
 import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
-import { shownFront, spread } from './shown-front.ts';
+import { evenlyChosen, shownFront } from './shown-front.ts';
 
 /** The first objective against each of so many others. */
 const MOST_PAIRS = 3;
@@ -69,26 +69,17 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const lift =
     floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
   const pushed = pushedDesigns(input).slice(0, MOST_CURVES);
-  const sidewaysSvg =
-    pushed.length === 0
-      ? null
-      : await sidewaysChart(
-          pushed.map(({ row, why, sideways }) => ({
-            name: nameOf(input, row, why),
-            curve: sideways!.curve,
-            at: sideways!.at,
-          })),
-        );
+  const sidewaysSvg = await sidewaysPicture(input, pushed);
   const spreads = spreadRows(input);
   const spreadSvg =
     spreading(spreads, input.watched.length).length === 0 ? null : await spreadChart(spreads, input.watched);
   const sharesSvg =
     explained(spreads, input.watched.length).length === 0
       ? null
-      : await sharesChart(spreads, input.watched, input.allowed);
+      : await varianceSharesChart(spreads, input.watched, input.allowed);
   const changed = changing(input);
-  const changesSvg = !isDrawn(changed) ? null : await sensitivityChart(changed, input.changeable);
-  const drawn = spread(
+  const changesSvg = isDrawn(changed) ? await sensitivityChart(changed, input.changeable) : null;
+  const drawn = evenlyChosen(
     front.count,
     MOST_DRAWN,
     chosen.map(({ row }) => row),
@@ -175,6 +166,16 @@ function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesig
     lift,
     operating: Number.isFinite(operating.current + operating.height) ? operating : null,
   };
+}
+
+async function sidewaysPicture(input: ReportInput, pushed: readonly ChosenDesign[]): Promise<string | null> {
+  if (pushed.length === 0) return null;
+  const curves = pushed.map(({ row, why, sideways }) => ({
+    name: nameOf(input, row, why),
+    curve: sideways!.curve,
+    at: sideways!.at,
+  }));
+  return sidewaysChart(curves);
 }
 
 /** Of the chosen designs whose motion was computed, by row. */

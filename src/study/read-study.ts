@@ -97,8 +97,8 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     );
   }
 
-  const spreads = inFileOrder(section('tolerance') ?? {}, sound.tolerance ?? {});
-  const tolerances = readTolerances(spreads, complete ? values : null, positions);
+  const allowed = inFileOrder(section('tolerance') ?? {}, sound.tolerance ?? {});
+  const tolerances = readTolerances(allowed, complete ? values : null, positions);
   problems.push(...tolerances.problems);
   const statistics = tolerances.tolerance.length > 0 ? statisticsOf(namingTexts(raw)) : [];
 

@@ -1,7 +1,7 @@
 import { INPUTS } from '../model/inputs.ts';
 import type { Tolerance } from '../model/study.ts';
 import { toUnit, UNITS, type Unit } from '../model/units.ts';
-import { type QuantitySpread, type SpreadProfile, sharesOf, varies } from '../rig/spread-profile.ts';
+import { type QuantitySpread, type SpreadProfile, varianceSharesOf, varies } from '../rig/spread-profile.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { Watched } from './watched.ts';
 
@@ -58,11 +58,11 @@ export function toleranceName({ path, slot }: Pick<Tolerance, 'path' | 'slot'>):
 }
 
 /** `± 0.16 mm`, `± 1 %`, `at most 2 off`: a standard deviation, or the half-width of an even spread. */
-export function toleranceSize({ slot, size, relative, spread }: Tolerance): string {
+export function toleranceSize({ slot, size, relative, distribution }: Tolerance): string {
   const { unit } = INPUTS[slot]!;
   const { symbol } = differenceUnit(unit);
   const number = relative ? `${significant(100 * size)} %` : `${significant(size * unit.scale)} ${symbol}`;
-  return spread === 'uniform' ? `at most ${number.trimEnd()} off` : `± ${number.trimEnd()}`;
+  return distribution === 'uniform' ? `at most ${number.trimEnd()} off` : `± ${number.trimEnd()}`;
 }
 
 /** `8.96 to 9.83 A in nine rigs of ten (9.39 as drawn); two thirds of it from the standoff, ...`. */
@@ -77,7 +77,7 @@ export function spreadWords(
   const format = rounder(p05, p95, unit);
   const symbol = unit.symbol === '' ? '' : ` ${unit.symbol}`;
   const range = `${format(p05)} to ${format(p95)}${symbol} in nine rigs of ten (${format(own)} as drawn)`;
-  const shares = sharesOf(spread);
+  const shares = varianceSharesOf(spread);
   if (shares) return `${range}; ${sourceWords(shares, tolerance)}`;
   if (Number.isNaN(explained)) return range;
   const percent = Math.floor(100 * explained);
@@ -91,7 +91,7 @@ function sourceWords(shares: readonly number[], tolerance: readonly Tolerance[])
     .sort((a, b) => b.share - a.share);
   const told = ranked.filter(({ share }, i) => i === 0 || share >= TOLD);
   return told
-    .map(({ name, share }, i) => `${shareWords(share)}${i === 0 ? ' of it' : ''} from ${name}`)
+    .map(({ name, share }, i) => `${varianceShareWords(share)}${i === 0 ? ' of it' : ''} from ${name}`)
     .join(', ');
 }
 
@@ -105,7 +105,7 @@ const FRACTIONS = [
 /** A share this near to a plain fraction is told as that: it is known no better. */
 const NEAR = 0.02;
 
-function shareWords(share: number): string {
+function varianceShareWords(share: number): string {
   if (share >= 0.99) return 'all';
   if (share >= 0.94) return 'nearly all';
   const plain = FRACTIONS.find(([fraction]) => Math.abs(share - fraction) <= NEAR);
@@ -139,8 +139,8 @@ function percentText(probability: number): string {
 }
 
 /** How shares are to be read; null where none are told. */
-export function sharesNote(profile: SpreadProfile): string | null {
-  const told = profile.quantities.filter((each) => varies(each) && sharesOf(each) !== null);
+export function varianceSharesNote(profile: SpreadProfile): string | null {
+  const told = profile.quantities.filter((each) => varies(each) && varianceSharesOf(each) !== null);
   if (told.length === 0) return null;
   const least = Math.floor(100 * Math.min(...told.map(({ explained }) => explained)));
   return `Shares are of the variance; together the tolerances' slopes explain ${least} % of it or more.`;

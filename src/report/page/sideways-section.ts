@@ -34,10 +34,10 @@ export function sidewaysSection(
             drawn.flatMap((design) =>
               design
                 .sideways!.curve.filter((_, i) => i % STEP === 0)
-                .map(({ shift, share }) => [
+                .map(({ shift, overWeight }) => [
                   name(design),
                   numberText(shift * UNITS.mm.scale),
-                  numberText(share),
+                  numberText(overWeight),
                 ]),
             ),
           ),

@@ -1,8 +1,8 @@
 import { toUnit } from '../../model/units.ts';
-import { sharesOf, varies } from '../../rig/spread-profile.ts';
+import { varianceSharesOf, varies } from '../../rig/spread-profile.ts';
 import { headText, NOTHING, numberText, typeset } from '../../text/number-text.ts';
-import { explained } from '../charts/shares-chart.ts';
 import { type SpreadRow, spreading } from '../charts/spread-chart.ts';
+import { explained } from '../charts/variance-shares-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
@@ -47,7 +47,7 @@ export function toleranceSection(
               (label) => ` Slopes explain too little of ${label} to say where its spread comes from.`,
             ),
           ],
-          sharesTable(input),
+          varianceSharesTable(input),
         ),
     told[0]!.spread!.note === null ? null : html`<p class="small">${told[0]!.spread!.note}</p>`,
   ]);
@@ -80,7 +80,7 @@ function spreadTable(input: ReportInput): Markup {
   );
 }
 
-function sharesTable(input: ReportInput): Markup {
+function varianceSharesTable(input: ReportInput): Markup {
   const rows = spreadRows(input);
   return dataTable(
     'Numbers of this chart: % of the variance',
@@ -90,7 +90,7 @@ function sharesTable(input: ReportInput): Markup {
         .filter(({ quantities }) => varies(quantities[q]!))
         .map(({ letter, quantities }): Content[] => {
           const spread = quantities[q]!;
-          const shares = sharesOf(spread);
+          const shares = varianceSharesOf(spread);
           const percent = (share: number) => (100 * share).toFixed(1);
           return [
             input.watched[q]!.label,
