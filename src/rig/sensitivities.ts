@@ -56,7 +56,10 @@ export function sensitivityOf(
 ): Sensitivity | null {
   const { value, down, up, perCent } = moved[m]!;
   const at = own[q]!;
-  const real = (change: number) => (Math.abs(change) > ROUNDING * Math.abs(at) ? change : 0);
+  const real = (change: number) => {
+    if (!Number.isFinite(change)) return Number.NaN;
+    return Math.abs(change) > ROUNDING * Math.abs(at) ? change : 0;
+  };
   const rise = real(above[q]![m]! - at);
   const fall = real(below[q]![m]! - at);
   const unit = perCent ? STEP * Math.abs(value) : KELVIN;

@@ -2,11 +2,7 @@ import { kneeRow } from '../front/landmarks.ts';
 import { column, type TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { listing, wrap } from '../text/listing.ts';
-import { objectiveLabel } from './objective-words.ts';
-import type { SensitivityDescriber } from './sensitivity-words.ts';
-
-/** Of what everybody wants to know the terminal shows so many; card and report have them all. */
-const SHOWN = 3;
+import { leadingRows, type SensitivityDescriber } from './sensitivity-words.ts';
 
 /**
  * What a little more of each input does to the best compromise, or to the only design, for the terminal: lines; none for a
@@ -30,12 +26,10 @@ export function describeSensitivities(
   const inputs = study.vary.length;
   const described = sensitivityOf(front.values.subarray(row * inputs, (row + 1) * inputs));
   if (described === null) return [];
-  const sought = study.objectives.map(objectiveLabel);
-  const rows = described.rows.filter(([label], i) => i < SHOWN || sought.includes(label));
   const which = inputs === 0 ? 'the rig' : `design ${front.designs[row]}`;
   return [
     '',
     ...wrap(`What 1 % more of an input changes about ${which}, the most first (more: card, report):`, width),
-    listing(rows, width).trimEnd(),
+    listing(leadingRows(study, described), width).trimEnd(),
   ];
 }

@@ -10,6 +10,7 @@ import {
   sizeOf,
 } from '../rig/sensitivities.ts';
 import { measure, significant } from '../text/significant.ts';
+import { objectiveLabel } from './objective-words.ts';
 import { toleranceName } from './spread-words.ts';
 import { changeableOf, type Watched } from './watched.ts';
 
@@ -49,6 +50,18 @@ export function createSensitivityDescriber(study: Study): SensitivityDescriber {
     });
     return rows.length === 0 ? null : { watched, numbers, rows };
   };
+}
+
+/** Of what everybody wants to know a short list has so many. */
+const FIRST = 3;
+
+/** The first rows and those of the study's objectives, where there is little room. */
+export function leadingRows(
+  { objectives }: Pick<Study, 'objectives'>,
+  { rows }: DescribedSensitivities,
+): DescribedSensitivities['rows'] {
+  const sought = objectives.map(objectiveLabel);
+  return rows.filter(([label], i) => i < FIRST || sought.includes(label));
 }
 
 /** `drive's current +0.43 mm, wire's diameter -0.2 mm`, the largest first; null where nothing changes it. */
