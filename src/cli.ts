@@ -97,7 +97,7 @@ function queueChoice(address: string) {
 const DESIGN_NAMES = ['best', 'knee', 'lightest'] as const;
 const DESIGN_HELP = `which design: its number, from 0; or of a result ${DESIGN_NAMES.join(', ')}`;
 
-function askedDesign(text: string): number | (typeof DESIGN_NAMES)[number] {
+function readDesignChoice(text: string): number | (typeof DESIGN_NAMES)[number] {
   const name = DESIGN_NAMES.find((each) => each === text);
   if (name !== undefined) return name;
   if (!/^\d{1,15}$/.test(text)) {
@@ -177,7 +177,7 @@ function addNew(program: Command): void {
     .command('new')
     .description('write a study that works, with comments, to begin with')
     .argument('[file]', 'the study file; default: coil.yaml', fileName)
-    .option('--yes', 'ask nothing: a coil of 440 turns on a 12 mm plate')
+    .option('--yes', 'take every default: a coil of 440 turns on a 12 mm plate')
     .action(async (file: string | undefined, { yes }: { yes?: true }) => {
       const { newStudy } = await import('./commands/new.ts');
       code = await newStudy(file ?? null, { yes: yes === true }, io);
@@ -187,7 +187,7 @@ function addNew(program: Command): void {
 function addCheck(program: Command): void {
   program
     .command('check')
-    .description('read studies, report every problem, or say what a run would do')
+    .description('read studies, report every problem, or describe what a run would do')
     .argument('<study...>', 'study files (YAML)')
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
     .action(async (files: string[], options: { allowHuge?: true }) => {
@@ -344,10 +344,10 @@ function addCard(program: Command): void {
     .command('card')
     .description('print the bench card of one design: currents, heights, heat, winding, cautions')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--design <which>', DESIGN_HELP, readDesignChoice)
     .option(
       '--set <path=value>',
-      "an input to change, such as 'coil.turns=300'; may be repeated: the card says what changed",
+      "an input to change, such as 'coil.turns=300'; may be repeated: the card lists what changed",
       (text: string, settings: readonly string[] = []) => [...settings, text],
     )
     .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
@@ -367,7 +367,7 @@ function addLive(program: Command): void {
     .command('improve')
     .description('what would make one design lift, or reach an aim: one change at a time, and the best two')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--design <which>', DESIGN_HELP, readDesignChoice)
     .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
     .option('--json', 'print one JSON object instead')
     .action(async (place: string, options: ImproveArguments) => {
@@ -380,7 +380,7 @@ function addLive(program: Command): void {
     .command('live')
     .description('write a page that computes one design while you change it, offline')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', `${DESIGN_HELP}; default: 0`, askedDesign, 0)
+    .option('--design <which>', `${DESIGN_HELP}; default: 0`, readDesignChoice, 0)
     .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html')
     .action(async (place: string, { design, out }: LiveArguments) => {
       const { live } = await import('./commands/live.ts');
@@ -393,7 +393,7 @@ function addMotion(program: Command): void {
     .command('motion')
     .description('one design in time: the jump at switch-on, the bounce, the landing')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--design <which>', DESIGN_HELP, readDesignChoice)
     .option('--switch-on <level>', 'switch on at once, rms: 96V, or 12A given; default: its supply voltage')
     .option('--ramp <from..to/time>', 'raise the drive evenly: 0V..120V/3s')
     .option('--cut-at <time>', 'break the circuit then: 2s')
@@ -422,7 +422,7 @@ function addCompare(program: Command): void {
     .command('warm')
     .description('one design in time as it warms: the drive set cold and then left alone')
     .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
+    .option('--design <which>', DESIGN_HELP, readDesignChoice)
     .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
     .option('--out <folder>', 'where warm.csv and its figure go', folderName)
     .option('--json', 'print one JSON object instead of words')
@@ -434,7 +434,7 @@ function addCompare(program: Command): void {
 
   program
     .command('compare')
-    .description('measured points against the model, and what they tell of its inputs')
+    .description('measured points against the model, and what they show of its inputs')
     .argument('<study or result>', 'a study file, or the folder of a result')
     .argument('<measured>', 'a table of measured points (CSV), its columns named as in current_A, height_mm')
     .option('--design <n>', 'which design was built, as the tables number them, from 0', designNumber)
@@ -501,7 +501,7 @@ function addCompare(program: Command): void {
 
   program
     .command('show')
-    .description('what a result holds, as its run told it')
+    .description('what a result holds, as its run printed it')
     .argument('<result>', 'the folder of a result')
     .action(async (place: string) => {
       const { show } = await import('./commands/show.ts');

@@ -50,7 +50,7 @@ export function cardJson(card: BenchCard): unknown {
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
     spread: spread && spreadOf(spread, study.tolerance ?? []),
     sensitivities: sensitivities && sensitivitiesOf(sensitivities),
-    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, told }) => ({
+    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, figures }) => ({
       id: rule.id,
       hazard: rule.hazard,
       rule: rule.rule,
@@ -58,7 +58,10 @@ export function cardJson(card: BenchCard): unknown {
       at_least: atLeast,
       threshold: cell(toUnit(threshold, rule.unit)),
       unit: rule.unit.symbol,
-      told: told.map((each) => ({ value: cell(toUnit(each.value, each.unit)), unit: each.unit.symbol })),
+      figures: figures.map((each) => ({
+        value: cell(toUnit(each.value, each.unit)),
+        unit: each.unit.symbol,
+      })),
       advice: rule.advice,
       source: rule.source,
     })),

@@ -46,11 +46,19 @@ export async function waveform(file: string, options: WaveformOptions, io: Io): 
       `${file}: ${periods} whole ${periods === 1 ? 'period' : 'periods'}, ${samples.toLocaleString('en')} samples\n`,
       listing(
         [
-          ['voltage', told(summary.voltage, 'V rms'), `offset ${significant(voltageOffset)} V taken off`],
-          ['current', told(summary.current, 'A rms'), `offset ${significant(currentOffset)} A taken off`],
-          ['frequency', told(summary.frequency, 'Hz'), ''],
-          ['active power', told(summary.power, 'W'), ''],
-          ['power factor', told(summary.powerFactor, ''), ''],
+          [
+            'voltage',
+            estimateText(summary.voltage, 'V rms'),
+            `offset ${significant(voltageOffset)} V taken off`,
+          ],
+          [
+            'current',
+            estimateText(summary.current, 'A rms'),
+            `offset ${significant(currentOffset)} A taken off`,
+          ],
+          ['frequency', estimateText(summary.frequency, 'Hz'), ''],
+          ['active power', estimateText(summary.power, 'W'), ''],
+          ['power factor', estimateText(summary.powerFactor, ''), ''],
         ],
         width,
       ),
@@ -61,7 +69,7 @@ export async function waveform(file: string, options: WaveformOptions, io: Io): 
 }
 
 /** `12.31 ± 0.02 A rms`, to the digits that the uncertainty leaves. */
-function told({ value, uncertainty }: Estimated, unit: string): string {
+function estimateText({ value, uncertainty }: Estimated, unit: string): string {
   if (!(uncertainty > 0)) return `${significant(value)} ${unit}`.trimEnd();
   const digits = Math.max(0, Math.min(9, 1 - Math.floor(Math.log10(uncertainty))));
   return `${value.toFixed(digits)} ± ${uncertainty.toFixed(digits)} ${unit}`.trimEnd();

@@ -153,8 +153,8 @@ function present(pictures: readonly (readonly [name: string, svg: string | null]
 
 /** For hover and for screen readers, a line each: the design, what varies, the objectives. */
 function describeRow({ study, front }: ReportInput, columns: readonly FrontColumn[], row: number): string {
-  const told = columns.slice(0, study.vary.length + study.objectives.length);
-  const lines = told.map(({ label, unit, cells }) => `${headText(label, unit)}: ${cellText(cells[row]!)}`);
+  const named = columns.slice(0, study.vary.length + study.objectives.length);
+  const lines = named.map(({ label, unit, cells }) => `${headText(label, unit)}: ${cellText(cells[row]!)}`);
   return [`design ${front.designs[row]}`, ...lines].join('\n');
 }
 

@@ -86,7 +86,7 @@ const STEP = 0.01;
 const KELVIN = 1;
 
 /**
- * Tells of single designs how much these programs change per per-cent of each input that the study gives. Codes and small
+ * Computes for single designs how much these programs change per per-cent of each input that the study gives. Codes and small
  * whole numbers (layers, wires in hand) have no per cent; turns move by one in each layer, so that layers stay full.
  * @returns from a design's varied values; null where it has no answer
  */
@@ -96,8 +96,8 @@ export function createSensitivities(
 ): (values: Float64Array) => Sensitivities | null {
   const { rig, vary } = task;
   const { named, judge } = createJudge({ ...task, limits: [], objectives: [] });
-  const asked = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
-  const kept = [...new Set([...named, ...asked])];
+  const ownNames = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
+  const kept = [...new Set([...named, ...ownNames])];
   const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
   const width = quantityColumns(task.requested);
   const scratch = createScratch();

@@ -17,7 +17,7 @@ export interface SpreadProfile {
   readonly probabilityLifts: number;
   /** That all limits hold which name no statistic; NaN for a study without such limits. */
   readonly probabilityLimits: number;
-  /** In the order of the programs asked for. */
+  /** In the order of the programs given. */
   readonly quantities: readonly QuantitySpread[];
 }
 
@@ -48,8 +48,8 @@ export function createSpreadProfiler(
   if (tolerance.length === 0) return null;
   const limits = limitsOfEach(task);
   const { named, judge } = createJudge({ ...task, limits, objectives: [] });
-  const asked = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
-  const kept = [...new Set([...named, ...asked, ...tolerance.map(({ slot }) => slot)])];
+  const used = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
+  const kept = [...new Set([...named, ...used, ...tolerance.map(({ slot }) => slot)])];
   const tries = createTries(task, tolerance, kept);
   const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
   const scratch = createScratch();

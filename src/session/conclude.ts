@@ -87,7 +87,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   // last, so that whatever is wrong with it leaves finished tables
   const { counts, front: rows } = written;
   const only = study.objectives.length === 0 && designs === 1;
-  const shown = only ? await frontRows({ folder, stamp, parts, study, asked: study }, [0]) : rows;
+  const shown = only ? await frontRows({ folder, stamp, parts, study, judged: study }, [0]) : rows;
   const sensitivityOf = remembered(createSensitivityDescriber(study));
   const run = { study, front: shown, survey, whyEmpty, search, sensitivityOf };
   const reportFault = await makeReport(folder, run, facts, seconds);

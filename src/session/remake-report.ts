@@ -47,7 +47,7 @@ export async function remakeReport(
     );
     if (interrupted) return null;
     const ids = study.objectives.length === 0 && designs === 1 ? [0] : front;
-    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, ids);
+    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, judged: study }, ids);
     const search = describeOutcome(study, outcome, rows, frontRecord(study, rows));
     const run = { study, front: rows, survey, whyEmpty, search };
     return { fault: await makeReport(folder, run, facts, (io.now() - began) / 1000) };

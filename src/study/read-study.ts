@@ -178,7 +178,7 @@ function emptyTitle(positions: Positions): Problem {
   return {
     code: 'empty-title',
     found: 'an empty title',
-    wanted: 'what the study asks',
+    wanted: 'the title of the study',
     ...positions.value(['study']),
   };
 }

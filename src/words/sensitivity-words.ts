@@ -33,7 +33,7 @@ export const SENSITIVITY_NOTE =
 /** Inputs that a sentence names for one quantity. */
 const NAMED = 4;
 /** Smaller changes, beside the largest of the same quantity, are left out of sentences. */
-const TOLD = 0.1;
+const SHOWN = 0.1;
 
 export function createSensitivityDescriber(study: Study): SensitivityDescriber {
   const watched = changeableOf(study);
@@ -69,10 +69,10 @@ function quantityWords(numbers: Sensitivities, q: number, unit: Unit): string | 
   const ranked = numbers.moved
     .map((input, m) => ({ input, found: sensitivityOf(numbers, q, m) }))
     .sort((a, b) => sizeOf(b.found) - sizeOf(a.found));
-  const least = TOLD * sizeOf(ranked[0]?.found ?? null);
-  const told = ranked.slice(0, NAMED).filter(({ found }) => sizeOf(found) > 0 && sizeOf(found) >= least);
-  if (told.length === 0) return null;
-  return told.map(({ input, found }) => `${movedName(input)} ${changeText(found!, unit)}`).join(', ');
+  const least = SHOWN * sizeOf(ranked[0]?.found ?? null);
+  const shown = ranked.slice(0, NAMED).filter(({ found }) => sizeOf(found) > 0 && sizeOf(found) >= least);
+  if (shown.length === 0) return null;
+  return shown.map(({ input, found }) => `${movedName(input)} ${changeText(found!, unit)}`).join(', ');
 }
 
 const PART = /^(?:coil\.windings|plate\.layers)\.(\d)\.(.*)$/;

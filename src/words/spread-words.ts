@@ -6,7 +6,7 @@ import { measure, significant } from '../text/significant.ts';
 import type { Watched } from './watched.ts';
 
 /** Smaller shares are left out of sentences. */
-const TOLD = 0.1;
+const SMALL = 0.1;
 
 /** Inputs as the trade calls them, by path of the input. */
 const TRADE: Readonly<Record<string, string>> = {
@@ -81,7 +81,7 @@ export function spreadWords(
   if (shares) return `${range}; ${sourceWords(shares, tolerance)}`;
   if (Number.isNaN(explained)) return range;
   const percent = Math.floor(100 * explained);
-  return `${range}; slopes explain only ${percent} % of it, too little to say what it comes from`;
+  return `${range}; slopes explain only ${percent} % of it, too little to name its causes`;
 }
 
 /** `two thirds of it from the standoff, 28 % from the plate's resistivity`, largest first. */
@@ -89,8 +89,8 @@ function sourceWords(shares: readonly number[], tolerance: readonly Tolerance[])
   const ranked = tolerance
     .map((each, t) => ({ name: toleranceName(each), share: shares[t]! }))
     .sort((a, b) => b.share - a.share);
-  const told = ranked.filter(({ share }, i) => i === 0 || share >= TOLD);
-  return told
+  const large = ranked.filter(({ share }, i) => i === 0 || share >= SMALL);
+  return large
     .map(({ name, share }, i) => `${varianceShareWords(share)}${i === 0 ? ' of it' : ''} from ${name}`)
     .join(', ');
 }
@@ -140,9 +140,9 @@ function percentText(probability: number): string {
 
 /** How shares are to be read; null where none are told. */
 export function varianceSharesNote(profile: SpreadProfile): string | null {
-  const told = profile.quantities.filter((each) => varies(each) && varianceSharesOf(each) !== null);
-  if (told.length === 0) return null;
-  const least = Math.floor(100 * Math.min(...told.map(({ explained }) => explained)));
+  const known = profile.quantities.filter((each) => varies(each) && varianceSharesOf(each) !== null);
+  if (known.length === 0) return null;
+  const least = Math.floor(100 * Math.min(...known.map(({ explained }) => explained)));
   return `Shares are of the variance; together the tolerances' slopes explain ${least} % of it or more.`;
 }
 

@@ -378,7 +378,7 @@ describe.skipIf(NO_REDIS !== null)(
           const address = guarded.url;
           const wrong = address.replace('//', '//:guess-me@');
           for (const [queue, why] of [
-            [address, 'it asks for a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
+            [address, 'it requires a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
             [wrong, 'user name or password are wrong'],
           ] as const) {
             for (const command of [

@@ -48,7 +48,7 @@ describe('spreadWords', () => {
 
   it('says so where slopes explain too little, and gives no number then', () => {
     const words = say(spread([0.5, 0.1, 0], 0.6));
-    expect(words).toMatch(/slopes explain only 60 % of it, too little to say what it comes from$/);
+    expect(words).toMatch(/slopes explain only 60 % of it, too little to name its causes$/);
     expect(words).not.toMatch(/standoff/);
   });
 

@@ -132,12 +132,12 @@ function movedWords({ shift, overWeight }: SidewaysPoint): string {
 }
 
 function coilText({ windings, coilLoss }: RigOutline): string {
-  const told = windings.map(({ turns, layers, wire, metal }) => {
+  const texts = windings.map(({ turns, layers, wire, metal }) => {
     const inLayers = Number.isFinite(layers) ? ` in ${layers} layers` : '';
     return `${turns} turns${inLayers} of ${millimetres(wire)} ${metal} wire`;
   });
   const loss = Number.isFinite(coilLoss) ? `, coil loss ${numberText(coilLoss)} W` : '';
-  return `${[...new Set(told)].join(' and ')}${loss}`;
+  return `${[...new Set(texts)].join(' and ')}${loss}`;
 }
 
 function plateText({ plate }: RigOutline, isThickened: boolean): string {

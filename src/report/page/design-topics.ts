@@ -3,7 +3,7 @@ import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
 
-/** What there is to say of one chosen design, a topic a row, under its own heading. `what` names the table: `Spread`. */
+/** What there is about one chosen design, a topic a row, under its own heading. `what` names the table: `Spread`. */
 export function designTopics(
   { front, chosen }: Pick<ReportInput, 'front' | 'chosen'>,
   row: number,
@@ -12,8 +12,8 @@ export function designTopics(
 ): Markup {
   return html`<h3><span class="letter">${letterOf(chosen, row) ?? ''}</span> Design ${front.designs[row]!}</h3>
 <div class="scroll limits topics" tabindex="0" role="region" aria-label="${what} of design ${front.designs[row]!}"><table><tbody>${rows.map(
-    ([topic, said]) =>
-      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(said)}</td></tr>`,
+    ([topic, text]) =>
+      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(text)}</td></tr>`,
   )}</tbody></table></div>
 `;
 }

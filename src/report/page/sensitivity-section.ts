@@ -17,11 +17,13 @@ export function changing({ chosen }: Pick<ReportInput, 'chosen'>): ChangedDesign
 
 /** What a little more of each input does to the chosen designs; the chart is null where there is nothing to draw. */
 export function sensitivitySection(input: ReportInput, chart: string | null): Markup | null {
-  const told = input.chosen.filter(({ sensitivities }) => sensitivities !== null);
-  if (told.length === 0) return null;
+  const described = input.chosen.filter(({ sensitivities }) => sensitivities !== null);
+  if (described.length === 0) return null;
   return section('sensitivities', HEADINGS.sensitivities, [
-    html`<p>What one per cent more of an input changes, of a temperature one degree: ${told[0]!.sensitivities!.note}. Where more and less do not agree, as where another reel is needed, both stand there.</p>`,
-    ...told.map(({ row, sensitivities }) => designTopics(input, row, 'Sensitivities', sensitivities!.rows)),
+    html`<p>What one per cent more of an input changes, of a temperature one degree: ${described[0]!.sensitivities!.note}. Where more and less do not agree, as where another reel is needed, both stand there.</p>`,
+    ...described.map(({ row, sensitivities }) =>
+      designTopics(input, row, 'Sensitivities', sensitivities!.rows),
+    ),
     chart === null
       ? null
       : figure(

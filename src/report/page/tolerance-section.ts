@@ -24,11 +24,11 @@ export function toleranceSection(
   spreads: string | null,
   shares: string | null,
 ): Markup | null {
-  const told = input.chosen.filter(({ spread }) => spread !== null);
-  if (told.length === 0) return null;
-  const [rigs] = told.map(({ spread }) => spread!.profile.rigs);
+  const described = input.chosen.filter(({ spread }) => spread !== null);
+  if (described.length === 0) return null;
+  const [rigs] = described.map(({ spread }) => spread!.profile.rigs);
   return section('tolerances', HEADINGS.tolerances, [
-    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(told[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
+    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(described[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
     spreads === null
       ? null
       : figure(
@@ -36,7 +36,7 @@ export function toleranceSection(
           'Bars hold nine rigs of ten, the stroke is the middle one, the ring the design as drawn. A dashed line is a limit of the study, where one is near.',
           spreadTable(input),
         ),
-    ...told.map(({ row, spread }) => designTopics(input, row, 'Spread', spread!.rows)),
+    ...described.map(({ row, spread }) => designTopics(input, row, 'Spread', spread!.rows)),
     shares === null
       ? null
       : figure(
@@ -44,12 +44,12 @@ export function toleranceSection(
           [
             'How much of the variance of each quantity comes from which tolerance.',
             unexplained(input).map(
-              (label) => ` Slopes explain too little of ${label} to say where its spread comes from.`,
+              (label) => ` Slopes explain too little of ${label} to name the causes of its spread.`,
             ),
           ],
           varianceSharesTable(input),
         ),
-    told[0]!.spread!.note === null ? null : html`<p class="small">${told[0]!.spread!.note}</p>`,
+    described[0]!.spread!.note === null ? null : html`<p class="small">${described[0]!.spread!.note}</p>`,
   ]);
 }
 
