@@ -70,7 +70,7 @@ describe('the words around it', () => {
 
   it('calls tolerances as the trade does, by their path where it has no word', () => {
     expect(toleranceName(of('plate.layers.0.metal.resistivity'))).toBe("the plate's resistivity");
-    expect(toleranceName(of('supply.series_resistance'))).toBe('supply.series_resistance');
+    expect(toleranceName(of('coil.windings.1.wire'))).toBe('coil.windings.1.wire');
     expect(toleranceSize(of('standoff'))).toBe('± 0.3 mm');
     expect(toleranceSize(of('standoff', { size: 0.05, relative: true }))).toBe('± 5 %');
     expect(toleranceSize(of('coil.turns', { size: 2, distribution: 'uniform' }))).toBe('at most 2 off');

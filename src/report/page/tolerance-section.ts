@@ -6,6 +6,7 @@ import { explained } from '../charts/variance-shares-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
+import { designTopics } from './design-topics.ts';
 import { HEADINGS } from './headings.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
@@ -35,7 +36,7 @@ export function toleranceSection(
           'Bars hold nine rigs of ten, the stroke is the middle one, the ring the design as drawn. A dashed line is a limit of the study, where one is near.',
           spreadTable(input),
         ),
-    ...described.map(({ row, spread }) => words(input, row, spread!.rows)),
+    ...described.map(({ row, spread }) => designTopics(input, row, 'Spread', spread!.rows)),
     shares === null
       ? null
       : figure(
@@ -50,19 +51,6 @@ export function toleranceSection(
         ),
     described[0]!.spread!.note === null ? null : html`<p class="small">${described[0]!.spread!.note}</p>`,
   ]);
-}
-
-function words(
-  { front, chosen }: ReportInput,
-  row: number,
-  rows: readonly (readonly [topic: string, words: string])[],
-): Markup {
-  return html`<h3><span class="letter">${letterOf(chosen, row) ?? ''}</span> Design ${front.designs[row]!}</h3>
-<div class="scroll limits topics" tabindex="0" role="region" aria-label="Spread of design ${front.designs[row]!}"><table><tbody>${rows.map(
-    ([topic, text]) =>
-      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(text)}</td></tr>`,
-  )}</tbody></table></div>
-`;
 }
 
 function unexplained(input: ReportInput): string[] {
