@@ -1,7 +1,10 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { addDiscField } from '../kernel/disc/disc-field.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
+import { createFieldPhasors, type FieldGrid, type FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
+import { addWideField } from '../kernel/wide-field.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -73,6 +76,26 @@ export class CoilOverPlate {
     for (let s = 0; s < radii.length; s++) out[s] = out[s]! - part[s]!;
     coarse.lossDensity(at.gap, at.current, radii, part);
     for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);
+  }
+
+  /** Flux density in the air and currents in the plate under the design in hand, at the points of a grid. */
+  field(at: CoilAt, grid: FieldGrid): FieldPhasors {
+    const { rig, coupling } = this;
+    const { coil } = rig;
+    const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
+    const disc =
+      coupling instanceof SplitCoupling
+        ? coupling.coarse
+        : coupling instanceof DiscCoupling
+          ? coupling
+          : null;
+    // of a disc the wide plate's answer to what the rims do not feel
+    const part = (k: number) =>
+      coupling instanceof SplitCoupling ? 1 - coupling.coarsePart(k) : disc === null ? 1 : 0;
+    const field = createFieldPhasors(grid);
+    addWideField(sections, rig, at, grid, part, field);
+    if (disc !== null) addDiscField(disc, at, grid, field);
+    return field;
   }
 
   /** Coil and plate at one gap and complex frequencies. */
