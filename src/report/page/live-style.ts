@@ -58,6 +58,8 @@ figure:empty{display:none}
 .knob input[type=range]::-webkit-slider-thumb{transform:scale(1.7)}
 .knob input[type=range]::-moz-range-thumb{transform:scale(1.7)}
 .knob input[type=number]{width:8rem;font-size:1.3rem;font-weight:700}
+.moment{display:grid;grid-template-columns:minmax(0,1fr) 12rem auto;gap:.1rem 1rem;align-items:center}
+.moment label,.moment p{grid-column:1/-1;font-size:.875rem}
 .state{min-height:1.5em;font-weight:700;margin-top:.6rem}
 .state.not{color:var(--heat)}
 fieldset{border:0;border-top:1px solid var(--rule);margin:0 -.5rem;padding:.4rem .5rem .6rem;min-width:0;content-visibility:auto;contain-intrinsic-size:auto 20rem}
@@ -105,7 +107,7 @@ a{color:var(--front)}
 }
 @media screen and (max-width:40rem){
 header,main,footer{padding-left:.75rem;padding-right:.75rem}
-.charts{grid-template-columns:minmax(0,1fr)}
+.charts,.moment{grid-template-columns:minmax(0,1fr)}
 .readings dd{font-size:1.35rem}
 :root[data-room]{font-size:125%}
 }
@@ -113,7 +115,7 @@ header,main,footer{padding-left:.75rem;padding-right:.75rem}
 @media print{
 html{font-size:9.5pt}
 header,main,footer{max-width:none;padding:0}
-.bar,.controls,.screen-only,input[type=range]{display:none!important}
+.bar,.controls,.screen-only,.moment button,input[type=range]{display:none!important}
 .layout{display:block}
 main>section{content-visibility:visible}
 .stage{position:static}
