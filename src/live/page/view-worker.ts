@@ -18,6 +18,9 @@ export interface DesignsMessage {
   readonly count: number;
 }
 
+/** Rows of one message: the page says how far the work is. */
+const ROWS = 50;
+
 /** What a worker thread does: one state in, its view or its field out. */
 export function serveViews(): void {
   const scope = globalThis as unknown as {
@@ -31,7 +34,13 @@ export function serveViews(): void {
     if (data.kind === 'study') study = data.study;
     else if (data.kind === 'designs') {
       const { values, count } = data;
-      scope.postMessage(createEvaluator(data.study)({ first: 0, count, values }));
+      const width = values.length / count;
+      const evaluate = createEvaluator(data.study);
+      for (let first = 0; first < count; first += ROWS) {
+        const size = Math.min(ROWS, count - first);
+        const batch = { first, count: size, values: values.slice(first * width, (first + size) * width) };
+        scope.postMessage(evaluate(batch));
+      }
     } else if (data.kind === 'field') {
       fieldOf ??= createFieldComputer(study!);
       scope.postMessage(fieldOf(data.request));

@@ -65,6 +65,9 @@ export function crossSection(
   const parts = [
     plateMarkup(rig, view, isWide ? reach : plate.radius, depth),
     skinDepth < depth ? skinMarkup(skinDepth, plate.innerRadius, isWide ? reach : plate.radius, view) : null,
+    skinDepth >= depth
+      ? label(WIDTH - 4, height - 12, `skin depth ${millimetres(skinDepth)}: deeper than drawn`, 'end')
+      : null,
     plate.heat === null ? null : heatMarkup(plate.heat, view, Math.max(THINNEST / scale, depth), reach),
     windings.map((winding) => windingMarkup(rig, winding, view, moment === undefined)),
     moment === undefined ? null : fieldMarks(rig, view, moment),
