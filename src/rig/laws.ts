@@ -102,6 +102,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     if (!solver.computeDrive(coupling, liftoff)) return;
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
+    results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
     computeSupply(rig);
     computeHeat(rig, resistance);
