@@ -3,8 +3,10 @@ import { QUANTITIES } from '../model/quantities.ts';
 import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
-import { sharesOf } from '../rig/spread-profile.ts';
+import { type Sensitivity, sensitivityOf } from '../rig/sensitivities.ts';
+import { varianceSharesOf } from '../rig/spread-profile.ts';
 import type { DescribedSpread } from '../words/describe-spread.ts';
+import type { DescribedSensitivities } from '../words/sensitivity-words.ts';
 import type { BenchCard, CardChange } from './bench-card.ts';
 
 /**
@@ -26,6 +28,7 @@ export function cardJson(card: BenchCard): unknown {
     limits,
     resting,
     spread,
+    sensitivities,
     cautions,
   } = card;
   return {
@@ -46,7 +49,8 @@ export function cardJson(card: BenchCard): unknown {
     resting,
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: cell(margin) })),
     spread: spread && spreadOf(spread, study.tolerance ?? []),
-    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, told }) => ({
+    sensitivities: sensitivities && sensitivitiesOf(sensitivities),
+    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, figures }) => ({
       id: rule.id,
       hazard: rule.hazard,
       rule: rule.rule,
@@ -54,7 +58,10 @@ export function cardJson(card: BenchCard): unknown {
       at_least: atLeast,
       threshold: cell(toUnit(threshold, rule.unit)),
       unit: rule.unit.symbol,
-      told: told.map((each) => ({ value: cell(toUnit(each.value, each.unit)), unit: each.unit.symbol })),
+      figures: figures.map((each) => ({
+        value: cell(toUnit(each.value, each.unit)),
+        unit: each.unit.symbol,
+      })),
       advice: rule.advice,
       source: rule.source,
     })),
@@ -77,7 +84,7 @@ function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tol
     quantities: Object.fromEntries(
       watched.map(({ column, unit }, i) => {
         const spread = profile.quantities[i]!;
-        const shares = sharesOf(spread);
+        const shares = varianceSharesOf(spread);
         return [
           column,
           {
@@ -92,6 +99,27 @@ function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tol
       }),
     ),
   };
+}
+
+/**
+ * Of each quantity what one per cent more of an input changes (`per_percent`), one kelvin more of a temperature (`per_K`),
+ * or what became of it a step up and down where the two do not agree.
+ */
+function sensitivitiesOf({ watched, numbers }: DescribedSensitivities): unknown {
+  return Object.fromEntries(
+    watched.map(({ column, unit }, q) => {
+      const changes = numbers.moved.flatMap(({ path, perCent }, m) => {
+        const found = sensitivityOf(numbers, q, m);
+        return found === null ? [] : [[path, changeOf(found, perCent, unit.scale)]];
+      });
+      return [column, Object.fromEntries(changes)];
+    }),
+  );
+}
+
+function changeOf(found: Sensitivity, perCent: boolean, scale: number): unknown {
+  if (found.kind === 'step') return { up: found.up * scale, down: found.down * scale };
+  return { [perCent ? 'per_percent' : 'per_K']: found.more * scale };
 }
 
 function inputOf(varied: Varied, value: number): string | number | null {

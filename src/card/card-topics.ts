@@ -6,6 +6,7 @@ import { aboutDuration, roundTemperature } from '../text/about-duration.ts';
 import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
+import { SENSITIVITY_NOTE } from '../words/sensitivity-words.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
 import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
@@ -332,6 +333,11 @@ export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
     ...spread.rows,
     ...(spread.note === null ? [] : [['note', spread.note]]),
   ];
+}
+
+/** What a little more of each input changes; empty where that is not known. */
+export function sensitivityRows({ sensitivities }: BenchCard): (readonly string[])[] {
+  return sensitivities === null ? [] : [...sensitivities.rows, ['note', SENSITIVITY_NOTE]];
 }
 
 /** A time that may have no end: `endless` says what that means. */

@@ -667,7 +667,7 @@ function whole(minimum: number, maximum: number, description: string) {
     .meta({ description });
 }
 
-function share(description: string) {
+function fraction(description: string) {
   const wanted = 'a share such as 1e-4, above 0 and at most 0.5';
   return z
     .number({ error: wanted })
@@ -698,10 +698,10 @@ const plan = strict(
           'levels of each objective after the first, for each of which a run is made; default 8',
         ).optional(),
         evaluations: whole(10, MILLION, 'designs that one start may take; default 2000').optional(),
-        tolerance: share(
+        tolerance: fraction(
           'a start ends when its rounds gain less than this share of how far the objective varies; default 1e-4',
         ).optional(),
-        resolution: share('the share of a range that is too small to matter; default 1e-4').optional(),
+        resolution: fraction('the share of a range that is too small to matter; default 1e-4').optional(),
       },
       '{starts, seed, levels, evaluations, tolerance, resolution}, or {}',
       'downhill from many starts: the first objective, for levels of the others',
@@ -716,7 +716,9 @@ const plan = strict(
           MILLION,
           'generations over which the front must grow, or the search ends; default 20',
         ).optional(),
-        tolerance: share('growth of the hypervolume below which it counts as none; default 1e-3').optional(),
+        tolerance: fraction(
+          'growth of the hypervolume below which it counts as none; default 1e-3',
+        ).optional(),
       },
       '{population, generations, seed, patience, tolerance}, or {}',
       'an evolutionary search for the front',

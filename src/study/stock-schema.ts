@@ -11,17 +11,19 @@ function price(...kinds: readonly PricedBy[]) {
     .optional();
 }
 
-const SHARE_WANTED = 'a share such as 5 %';
-const share = z.union([z.number(), z.string()], { error: SHARE_WANTED }).transform((written, context) => {
-  const percent = /^\s*(\d+\.?\d*|\.\d+)\s*%\s*$/.exec(`${written}`)?.[1];
-  const value = percent === undefined ? Number(written) : Number(percent) / 100;
-  const isShare = value >= 0 && value <= 1;
-  return leaf(
-    context,
-    isShare ? { ok: true, value } : flawed('not-a-share', `\`${written}\``, SHARE_WANTED),
-    written,
-  );
-});
+const FRACTION_WANTED = 'a share such as 5 %';
+const fraction = z
+  .union([z.number(), z.string()], { error: FRACTION_WANTED })
+  .transform((written, context) => {
+    const percent = /^\s*(\d+\.?\d*|\.\d+)\s*%\s*$/.exec(`${written}`)?.[1];
+    const value = percent === undefined ? Number(written) : Number(percent) / 100;
+    const isFraction = value >= 0 && value <= 1;
+    return leaf(
+      context,
+      isFraction ? { ok: true, value } : flawed('not-a-fraction', `\`${written}\``, FRACTION_WANTED),
+      written,
+    );
+  });
 
 const name = text('a name', 'what it is called').optional();
 const REELS_WANTED = 'a whole number of reels, or any';
@@ -107,7 +109,7 @@ export const STOCK = strict(
       .string({ error: 'a currency such as EUR' })
       .regex(/^[A-Za-z]{3}$/, { error: 'the three letters of a currency (ISO 4217), such as EUR' })
       .optional(),
-    waste: share.optional(),
+    waste: fraction.optional(),
     reels: list(reel, 'a list of reels: [{metal, wire, insulation, mass, price}, …]'),
     plates: list(sheet, 'a list of plates: [{metal, thickness, square, price}, …]'),
     fuses: list(fuse, 'a list of fuses: [{rating, kind, price}, …]'),

@@ -39,13 +39,13 @@ export function limitStandings(
     const a = side(left);
     const b = side(right);
     const met = meets(comparison, a, b);
-    const share = limitMargin(limit, study.derive, a, b);
+    const margin = limitMargin(limit, study.derive, a, b);
     const own = unitOf(left, study.derive);
     return {
       text,
       met,
       value: own === null ? null : measure(a, own),
-      margin: met ? share : -share,
+      margin: met ? margin : -margin,
     };
   });
 }
