@@ -1,6 +1,7 @@
 import { proximityResistance, transverseLossRatio } from '../kernel/proximity-effect.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { type SkinEffect, skinArgument, skinEffect } from '../kernel/skin-effect.ts';
+import type { BesselRatio } from '../math/bessel-ratio.ts';
 import { MAX_WINDINGS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { RigState } from './state.ts';
@@ -19,6 +20,7 @@ export class WindingResistance {
   private readonly lossRatio = new Float64Array(MAX_WINDINGS);
   private readonly resistivity = new Float64Array(MAX_WINDINGS);
   private readonly skin: SkinEffect = { resistanceRatio: 1, inductanceRatio: 1 };
+  private readonly ratio: BesselRatio = { re: 0, imOverLimit: 0 };
 
   prepare(rig: RigState): void {
     const { slots, results, coil, omega } = rig;
@@ -34,7 +36,7 @@ export class WindingResistance {
       const perResistivity = winding.length / winding.conductorArea;
       const rho = resistivityAt(rho20, temperatureCoefficient, slots[SLOT.coilTemperature]!);
       const x = skinArgument(input.wire / 2, rho, mu, omega);
-      skinEffect(x, this.skin);
+      skinEffect(x, this.skin, this.ratio);
       this.resistivity[w] = rho;
       this.dc20[w] = perResistivity * rho20;
       this.dc[w] = perResistivity * rho;
