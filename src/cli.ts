@@ -14,7 +14,7 @@ import { version } from './session/version.ts';
 const MOST_THREADS = 1024;
 
 /** After this the process ends whatever it is at; a clean stop takes a fraction of it. */
-const PATIENCE_MS = 1800;
+const GRACE_MS = 1800;
 
 const stop = new AbortController();
 
@@ -73,7 +73,7 @@ interface RunArguments {
   watch?: true;
   allowHuge?: true;
   queue?: string;
-  queuePatience?: string;
+  queueTimeout?: string;
   share?: { part: number; of: number };
 }
 
@@ -83,7 +83,11 @@ const QUEUE_PASSWORD = 'EDDYLIFT_QUEUE_PASSWORD';
 /** Likewise for the secret that work and results are signed with, or the file that holds it. */
 const QUEUE_SECRET = 'EDDYLIFT_QUEUE_SECRET';
 
-const QUEUE_PATIENCE = '10 min';
+const QUEUE_TIMEOUT = '10 min';
+
+function refuseQueuePatience(): never {
+  throw new InvalidArgumentError("it is now called '--queue-timeout'.");
+}
 
 function queueChoice(address: string) {
   const {
@@ -104,6 +108,34 @@ function readDesignChoice(text: string): number | (typeof DESIGN_NAMES)[number] 
     throw new InvalidArgumentError(`wanted a whole number, 0 or more, or ${DESIGN_NAMES.join(', ')}.`);
   }
   return Number(text);
+}
+
+/** A command about one design of a study or of a result. */
+function oneDesignCommand(program: Command, name: string, description: string): Command {
+  return program
+    .command(name)
+    .description(description)
+    .argument('<study or result>', 'a study file, or the folder of a result');
+}
+
+function designOption(): Option {
+  return new Option('--design <which>', DESIGN_HELP).argParser(readDesignChoice);
+}
+
+function threadsOption(): Option {
+  return new Option('--threads <n>', 'worker threads; default: as many as the machine has cores').argParser(
+    threadCount,
+  );
+}
+
+/** For machines, in place of words. */
+function jsonOption(): Option {
+  return new Option('--json', 'print one JSON object instead of words');
+}
+
+/** Of an option that may be repeated: all that were given. */
+function gathered(text: string, before: readonly string[] = []): readonly string[] {
+  return [...before, text];
 }
 
 interface LiveArguments {
@@ -187,7 +219,7 @@ function addNew(program: Command): void {
 function addCheck(program: Command): void {
   program
     .command('check')
-    .description('read studies, report every problem, or describe what a run would do')
+    .description('read studies: every problem, or what a run would do')
     .argument('<study...>', 'study files (YAML)')
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
     .action(async (files: string[], options: { allowHuge?: true }) => {
@@ -206,7 +238,7 @@ function addRun(program: Command): void {
       'where results go; with several studies, the folder for their folders',
       folderName,
     )
-    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .addOption(threadsOption())
     .option('--fresh', 'run again into a new folder, even if the result is there')
     .option('--quiet', 'for a log file: a line a minute and one a study')
     .option('--json', 'print one JSON object as the last line')
@@ -225,9 +257,10 @@ function addRun(program: Command): void {
       `let the workers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD}, secret in ${QUEUE_SECRET})`,
     )
     .option(
-      '--queue-patience <time>',
-      `how long to wait for a queue from which nothing comes back before this machine goes on by itself; default: ${QUEUE_PATIENCE}`,
+      '--queue-timeout <time>',
+      `how long to wait for a queue from which nothing comes back before this machine goes on by itself; default: ${QUEUE_TIMEOUT}`,
     )
+    .addOption(new Option('--queue-patience <time>').argParser(refuseQueuePatience).hideHelp())
     .addOption(
       new Option('--share <i/n>', 'evaluate every n-th batch only, for an array job; no tables')
         .argParser(readShare)
@@ -248,11 +281,11 @@ function addRun(program: Command): void {
         watch,
         allowHuge,
         queue,
-        queuePatience,
+        queueTimeout,
         share = null,
       } = options;
-      if (queuePatience !== undefined && queue === undefined) {
-        throw new UsageError('--queue-patience is for a run with --queue');
+      if (queueTimeout !== undefined && queue === undefined) {
+        throw new UsageError('--queue-timeout is for a run with --queue');
       }
       const act = watch === true ? (await import('./commands/run.ts')).runOnChange : run;
       code = await act(
@@ -267,7 +300,7 @@ function addRun(program: Command): void {
           allowHuge: allowHuge === true,
           share,
           queue:
-            queue === undefined ? null : { ...queueChoice(queue), patience: queuePatience ?? QUEUE_PATIENCE },
+            queue === undefined ? null : { ...queueChoice(queue), timeout: queueTimeout ?? QUEUE_TIMEOUT },
         },
         io,
       );
@@ -284,7 +317,7 @@ function addWorker(program: Command): void {
       '<address>',
       `where the queue is: redis://HOST:PORT (password in ${QUEUE_PASSWORD}, secret in ${QUEUE_SECRET})`,
     )
-    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .addOption(threadsOption())
     .action(async (address: string, { threads }: { threads?: number }) => {
       const { worker } = await import('./commands/worker.ts');
       code = await worker(
@@ -317,7 +350,7 @@ function addFront(program: Command): void {
     .option(
       '--limit <comparison>',
       "a limit beside the study's own, such as 'current <= 10 A'; may be repeated",
-      (text: string, limits: readonly string[] = []) => [...limits, text],
+      gathered,
     )
     .option('--no-limits', "leave the study's own limits out")
     .option(
@@ -326,7 +359,7 @@ function addFront(program: Command): void {
       objective('maximise'),
     )
     .option('--minimise <expression>', 'likewise', objective('minimise'))
-    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .addOption(threadsOption())
     .option('--json', 'print one JSON object as the last line')
     .action(async (place: string, options: FrontArguments) => {
       const { front } = await import('./commands/front.ts');
@@ -340,17 +373,18 @@ function addFront(program: Command): void {
 }
 
 function addCard(program: Command): void {
-  program
-    .command('card')
-    .description('print the bench card of one design: currents, heights, heat, winding, cautions')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, readDesignChoice)
+  oneDesignCommand(
+    program,
+    'card',
+    'print the bench card of one design: currents, heights, heat, winding, cautions',
+  )
+    .addOption(designOption())
     .option(
       '--set <path=value>',
       "an input to change, such as 'coil.turns=300'; may be repeated: the card lists what changed",
-      (text: string, settings: readonly string[] = []) => [...settings, text],
+      gathered,
     )
-    .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
+    .addOption(jsonOption().conflicts('html'))
     .option(
       '--html',
       'print an HTML page instead, both sides of a sheet of A4, with a drawing and the lift curve',
@@ -362,24 +396,24 @@ function addCard(program: Command): void {
     });
 }
 
-function addLive(program: Command): void {
-  program
-    .command('improve')
-    .description('what would make one design lift, or reach an aim: one change at a time, and the best two')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, readDesignChoice)
+function addImprove(program: Command): void {
+  oneDesignCommand(
+    program,
+    'improve',
+    'what would make one design lift, or reach an aim: one change at a time, and the best two',
+  )
+    .addOption(designOption())
     .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
-    .option('--json', 'print one JSON object instead')
+    .addOption(jsonOption())
     .action(async (place: string, options: ImproveArguments) => {
       const { improveDesign } = await import('./commands/improve.ts');
       const { design = null, aim = null, json = false } = options;
       code = await improveDesign(place, { design, aim, json }, io);
     });
+}
 
-  program
-    .command('live')
-    .description('write a page that computes one design while you change it, offline')
-    .argument('<study or result>', 'a study file, or the folder of a result')
+function addLive(program: Command): void {
+  oneDesignCommand(program, 'live', 'write a page that computes one design while you change it, offline')
     .option('--design <which>', `${DESIGN_HELP}; default: 0`, readDesignChoice, 0)
     .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html')
     .action(async (place: string, { design, out }: LiveArguments) => {
@@ -389,11 +423,8 @@ function addLive(program: Command): void {
 }
 
 function addMotion(program: Command): void {
-  program
-    .command('motion')
-    .description('one design in time: the jump at switch-on, the bounce, the landing')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, readDesignChoice)
+  oneDesignCommand(program, 'motion', 'one design in time: the jump at switch-on, the bounce, the landing')
+    .addOption(designOption())
     .option('--switch-on <level>', 'switch on at once, rms: 96V, or 12A given; default: its supply voltage')
     .option('--ramp <from..to/time>', 'raise the drive evenly: 0V..120V/3s')
     .option('--cut-at <time>', 'break the circuit then: 2s')
@@ -401,7 +432,7 @@ function addMotion(program: Command): void {
     .option('--for <time>', 'how long to watch: 5s')
     .option('--step <time>', 'time step; default: a two-hundredth of a period')
     .option('--out <folder>', 'where motion.csv and its figure go', folderName)
-    .option('--json', 'print one JSON object instead of words')
+    .addOption(jsonOption())
     .action(async (place: string, options: MotionCommandArguments) => {
       const { motion } = await import('./commands/motion.ts');
       const {
@@ -417,39 +448,35 @@ function addMotion(program: Command): void {
     });
 }
 
-function addCompare(program: Command): void {
-  program
-    .command('warm')
-    .description('one design in time as it warms: the drive set cold and then left alone')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, readDesignChoice)
+function addWarm(program: Command): void {
+  oneDesignCommand(program, 'warm', 'one design in time as it warms: the drive set cold and then left alone')
+    .addOption(designOption())
     .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
     .option('--out <folder>', 'where warm.csv and its figure go', folderName)
-    .option('--json', 'print one JSON object instead of words')
+    .addOption(jsonOption())
     .action(async (place: string, options: WarmArguments) => {
       const { warm } = await import('./commands/warm.ts');
       const { design = null, for: seconds = null, out = null, json = false } = options;
       code = await warm(place, { design, seconds, out, json }, io);
     });
+}
 
-  program
-    .command('compare')
-    .description('measured points against the model, and what they show of its inputs')
-    .argument('<study or result>', 'a study file, or the folder of a result')
+function addCompare(program: Command): void {
+  oneDesignCommand(program, 'compare', 'measured points against the model, and what they show of its inputs')
     .argument('<measured>', 'a table of measured points (CSV), its columns named as in current_A, height_mm')
     .option('--design <n>', 'which design was built, as the tables number them, from 0', designNumber)
     .option(
       '--free <inputs>',
       "inputs to fit, such as 'plate.metal.resistivity,standoff=2mm±0.3mm,coil.extra_mass=0g..300g'",
-      (text: string, inputs: readonly string[] = []) => [...inputs, text],
+      gathered,
     )
     .option(
       '--column <name=column>',
       "what a column of the table holds, such as 'Höhe (mm)=height_mm'; may be repeated",
-      (text: string, columns: readonly string[] = []) => [...columns, text],
+      gathered,
     )
     .option('--out <file>', 'write what was fitted to a file that a study can include', fileName)
-    .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
+    .addOption(jsonOption().conflicts('html'))
     .option('--html', 'print an HTML page instead, with charts of measured and model')
     .action(async (place: string, measured: string, options: CompareArguments) => {
       const { compare } = await import('./commands/compare.ts');
@@ -463,7 +490,9 @@ function addCompare(program: Command): void {
       } = options;
       code = await compare(place, measured, { columns, design, free, out, json, html }, io);
     });
+}
 
+function addWaveform(program: Command): void {
   program
     .command('waveform')
     .description("what a meter would read of an oscilloscope's voltage and current, as a row for compare")
@@ -488,7 +517,9 @@ function addCompare(program: Command): void {
         io,
       );
     });
+}
 
+function addResults(program: Command): void {
   program
     .command('results')
     .description('list results: of what, when, how many designs, finished or how far')
@@ -498,7 +529,9 @@ function addCompare(program: Command): void {
       const { results } = await import('./commands/results.ts');
       code = await results(folder ?? null, { json: json === true }, io);
     });
+}
 
+function addShow(program: Command): void {
   program
     .command('show')
     .description('what a result holds, as its run printed it')
@@ -507,7 +540,9 @@ function addCompare(program: Command): void {
       const { show } = await import('./commands/show.ts');
       code = await show(place, io);
     });
+}
 
+function addDiff(program: Command): void {
   program
     .command('diff')
     .description('two results side by side: studies, fronts, and the designs that both have')
@@ -548,9 +583,15 @@ const COMMANDS = [
   addServeQueue,
   addFront,
   addCard,
+  addImprove,
   addLive,
   addMotion,
+  addWarm,
   addCompare,
+  addWaveform,
+  addResults,
+  addShow,
+  addDiff,
   addQuantities,
   addMetals,
 ] as const;
@@ -593,7 +634,7 @@ function explain(error: unknown): number {
 function interrupt(): void {
   if (stop.signal.aborted) process.exit(EXIT.interrupted);
   stop.abort();
-  setTimeout(() => process.exit(EXIT.interrupted), PATIENCE_MS).unref();
+  setTimeout(() => process.exit(EXIT.interrupted), GRACE_MS).unref();
 }
 
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const) process.on(signal, interrupt);
