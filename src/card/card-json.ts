@@ -5,8 +5,10 @@ import { QUANTITIES } from '../model/quantities.ts';
 import type { Tolerance, Varied } from '../model/study.ts';
 import { inputToUnit, toUnit } from '../model/units.ts';
 import type { DrivenPoint } from '../rig/lift-curve.ts';
-import { sharesOf } from '../rig/spread-profile.ts';
+import { type Sensitivity, sensitivityOf } from '../rig/sensitivities.ts';
+import { varianceSharesOf } from '../rig/spread-profile.ts';
 import type { DescribedSpread } from '../words/describe-spread.ts';
+import type { DescribedSensitivities } from '../words/sensitivity-words.ts';
 import type { BenchCard, CardChange } from './bench-card.ts';
 
 /**
@@ -28,6 +30,7 @@ export function cardJson(card: BenchCard): DocumentBody<'card'> {
     limits,
     resting,
     spread,
+    sensitivities,
     cautions,
   } = card;
   return {
@@ -48,7 +51,8 @@ export function cardJson(card: BenchCard): DocumentBody<'card'> {
     resting: resting && { why: resting.why, remedies: [...resting.remedies] },
     limits: limits.map(({ text, met, value, margin }) => ({ text, met, value, margin: jsonCell(margin) })),
     spread: spread && spreadOf(spread, study.tolerance ?? []),
-    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, told }) => ({
+    sensitivities: sensitivities && sensitivitiesOf(sensitivities),
+    cautions: raisedOf(cautions).map(({ rule, value, threshold, atLeast, figures }) => ({
       id: rule.id,
       hazard: rule.hazard,
       rule: rule.rule,
@@ -56,7 +60,10 @@ export function cardJson(card: BenchCard): DocumentBody<'card'> {
       at_least: atLeast,
       threshold: jsonCell(toUnit(threshold, rule.unit)),
       unit: rule.unit.symbol,
-      told: told.map((each) => ({ value: jsonCell(toUnit(each.value, each.unit)), unit: each.unit.symbol })),
+      figures: figures.map((each) => ({
+        value: jsonCell(toUnit(each.value, each.unit)),
+        unit: each.unit.symbol,
+      })),
       advice: rule.advice,
       source: rule.source,
     })),
@@ -83,7 +90,7 @@ function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tol
     quantities: Object.fromEntries(
       watched.map(({ column, unit }, i) => {
         const spread = profile.quantities[i]!;
-        const shares = sharesOf(spread);
+        const shares = varianceSharesOf(spread);
         return [
           column,
           {
@@ -98,6 +105,28 @@ function spreadOf({ watched, profile }: DescribedSpread, tolerance: readonly Tol
       }),
     ),
   };
+}
+
+/**
+ * Of each quantity what one per cent more of an input changes (`per_percent`), one kelvin more of a temperature (`per_K`),
+ * or what became of it a step up and down where the two do not agree.
+ */
+function sensitivitiesOf({ watched, numbers }: DescribedSensitivities) {
+  return Object.fromEntries(
+    watched.map(({ column, unit }, q) => {
+      const changes = numbers.moved.flatMap(({ path, perCent }, m) => {
+        const found = sensitivityOf(numbers, q, m);
+        return found === null ? [] : [[path, changeOf(found, perCent, unit.scale)]];
+      });
+      return [column, Object.fromEntries(changes)];
+    }),
+  );
+}
+
+function changeOf(found: Sensitivity, perCent: boolean, scale: number) {
+  if (found.kind === 'step') return { up: jsonCell(found.up * scale), down: jsonCell(found.down * scale) };
+  const more = jsonCell(found.more * scale);
+  return perCent ? { per_percent: more } : { per_K: more };
 }
 
 function inputOf(varied: Varied, value: number): string | number | null {

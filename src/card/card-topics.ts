@@ -6,6 +6,7 @@ import { aboutDuration, roundTemperature } from '../text/about-duration.ts';
 import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
+import { SENSITIVITY_NOTE } from '../words/sensitivity-words.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
 import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
@@ -312,14 +313,7 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
 
 /** Each limit of the study: met or not, what the design has, and what is left. */
 export function limitRows(limits: readonly LimitStanding[]): (readonly string[])[] {
-  return limits.map(({ text, met, value, margin }) => [
-    met ? 'met' : 'not met',
-    text,
-    value ?? '',
-    Number.isNaN(margin)
-      ? 'nothing to compare'
-      : `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`,
-  ]);
+  return limits.map(({ text, met, value, rest }) => [met ? 'met' : 'not met', text, value ?? '', rest]);
 }
 
 export const SPREAD_TITLE = 'Within its tolerances';
@@ -332,6 +326,11 @@ export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
     ...spread.rows,
     ...(spread.note === null ? [] : [['note', spread.note]]),
   ];
+}
+
+/** What a little more of each input changes; empty where that is not known. */
+export function sensitivityRows({ sensitivities }: BenchCard): (readonly string[])[] {
+  return sensitivities === null ? [] : [...sensitivities.rows, ['note', SENSITIVITY_NOTE]];
 }
 
 /** A time that may have no end: `endless` says what that means. */

@@ -4,13 +4,13 @@ import { cardText } from '../card/card-text.ts';
 import { changeRig } from '../session/change-rig.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import type { AskedDesign } from '../session/named-design.ts';
+import type { DesignChoice } from '../session/named-design.ts';
 import { printDocument } from '../session/print-document.ts';
 import { version } from '../session/version.ts';
 import { inCurrency } from '../text/currency.ts';
 
 export interface CardOptions {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   /** Inputs to change, each as `path=value`. */
   readonly set?: readonly string[];
   readonly json: boolean;

@@ -57,7 +57,7 @@ export async function compare(
   if (table.unused.length > 0) {
     const names = table.unused.map((name) => `'${name}'`).join(', ');
     io.stderr.write(
-      `eddylift: ${measured}: not used: ${names}; --column 'NAME=height_mm' says what a column holds\n`,
+      `eddylift: ${measured}: not used: ${names}; --column 'NAME=height_mm' names what a column holds\n`,
     );
   }
   const { points } = table;
@@ -136,7 +136,7 @@ async function builtDesign(
   );
   if (leftOpen) {
     throw new UsageError(
-      `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): say with --design which was built`,
+      `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): choose with --design the one that was built`,
     );
   }
   return { ...(await designOf(found, 0)), design: 0 };
@@ -157,6 +157,6 @@ function readAllFree(
     return null;
   }
   const set = read.free.find(({ slot }) => points.some(({ settings }) => settings.some(([s]) => s === slot)));
-  if (set) throw new UsageError(`--free ${set.path}: the measured points themselves say what it was`);
+  if (set) throw new UsageError(`--free ${set.path}: the measured points give it`);
   return [...read.free];
 }

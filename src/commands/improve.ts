@@ -10,7 +10,7 @@ import { createDesignReader } from '../rig/design.ts';
 import { type Improvement, type Improvements, improve } from '../rig/improve.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import type { AskedDesign } from '../session/named-design.ts';
+import type { DesignChoice } from '../session/named-design.ts';
 import { printDocument } from '../session/print-document.ts';
 import { reportProblems } from '../session/report-problems.ts';
 import { inCurrency } from '../text/currency.ts';
@@ -18,7 +18,7 @@ import { listing, widthOf, wrap } from '../text/listing.ts';
 import { leverWords, outcomeWords, remedyRows, restingWords } from '../words/improvement-words.ts';
 
 export interface ImproveOptions {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   /** A limit such as `height >= 15 mm`; null: that it lifts. */
   readonly aim: string | null;
   readonly json: boolean;
@@ -27,10 +27,10 @@ export interface ImproveOptions {
 /** `eddylift improve`: what would make one design reach an aim, one change at a time, and the best two together. */
 export async function improveDesign(
   place: string,
-  { design: asked, aim: written, json }: ImproveOptions,
+  { design: choice, aim: written, json }: ImproveOptions,
   io: Io,
 ): Promise<number> {
-  const found = await findDesign(place, asked, io);
+  const found = await findDesign(place, choice, io);
   if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
   const { study, design, values } = found;
@@ -123,7 +123,7 @@ function report(
   aim: Limit | null,
   { now, met, single, pair }: Improvements,
 ): DocumentBody<'improve'> {
-  const told = (one: Improvement) => ({
+  const json = (one: Improvement) => ({
     change: leverWords(one.changes, slots),
     status: STATUSES[one.status]!,
     outcome: outcomeWords(study, now, one),
@@ -133,9 +133,9 @@ function report(
     design,
     aim: aimText(aim),
     met,
-    now: told(now),
+    now: json(now),
     why: now.status === STATUS.rests ? restingWords(slots, now.results) : null,
-    single: single.map(told),
-    pair: pair && told(pair),
+    single: single.map(json),
+    pair: pair && json(pair),
   };
 }

@@ -8,7 +8,7 @@ import { type PreparedMotion, prepareMotion } from '../rig/prepare-motion.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { type MotionArguments, readMotion } from '../session/motion-request.ts';
-import type { AskedDesign } from '../session/named-design.ts';
+import type { DesignChoice } from '../session/named-design.ts';
 import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
@@ -17,7 +17,7 @@ import { listing, widthOf, wrap } from '../text/listing.ts';
 import { driveWords, motionTopics } from '../words/describe-motion.ts';
 
 export interface MotionOptions extends MotionArguments {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   /** Null: beside the result, or in `results`. */
   readonly out: string | null;
   readonly json: boolean;
@@ -65,11 +65,11 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
     const isWorst =
       request.phase === null && prepared.drive.quantity === 'voltage' && prepared.drive.rise === 0;
     const width = widthOf(io.stdout);
-    const say = (text: string) => io.stdout.write(`${wrap(text, width).join('\n')}\n`);
-    say(`${study.title}: design ${design}, ${driveWords(prepared.drive, isWorst)}`);
-    if (interrupted) say(`Interrupted: what follows is of the first ${Number(run.time.toPrecision(4))} s.`);
+    const print = (text: string) => io.stdout.write(`${wrap(text, width).join('\n')}\n`);
+    print(`${study.title}: design ${design}, ${driveWords(prepared.drive, isWorst)}`);
+    if (interrupted) print(`Interrupted: what follows is of the first ${Number(run.time.toPrecision(4))} s.`);
     io.stdout.write(`\n${listing(motionTopics(summary), width)}\n`);
-    say(
+    print(
       'Computed with the temperature held and without other friction than guides.drag; bodies are rigid and stay level.',
     );
     io.stdout.write(`\nMotion: ${join(shown, MOTION_FILES.csv)}\n`);

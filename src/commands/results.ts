@@ -30,15 +30,15 @@ export async function results(
 
 function row({ folder, summary, designs }: ListedResult): string[] {
   const { title, started, counts, finished, kept } = summary;
-  const say = (value: number | null | undefined) =>
+  const numberText = (value: number | null | undefined) =>
     value === null || value === undefined ? '-' : value.toLocaleString('en');
-  const far = designs === null ? count(kept, 'design') : `${say(kept)} of ${say(designs)}`;
+  const far = designs === null ? count(kept, 'design') : `${numberText(kept)} of ${numberText(designs)}`;
   return [
     folder,
     started === null ? '-' : when(started),
-    say(designs),
-    say(counts?.feasible),
-    say(counts?.front),
+    numberText(designs),
+    numberText(counts?.feasible),
+    numberText(counts?.front),
     finished === null ? far : 'finished',
     title,
   ];

@@ -16,7 +16,7 @@ import { readDuration } from '../text/read-duration.ts';
 /** As given on the command line; null where the machine decides. */
 export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'queue'> & {
   readonly threads: number | null;
-  readonly queue: (QueueChoice & { readonly patience: string }) | null;
+  readonly queue: (QueueChoice & { readonly timeout: string }) | null;
 };
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
@@ -48,19 +48,19 @@ export async function runOnChange(files: readonly string[], options: RunOptions,
 }
 
 /** Longest time to wait for a queue, s. */
-const LONGEST_PATIENCE = 30 * 86_400;
+const LONGEST_TIMEOUT = 30 * 86_400;
 
-async function openQueue(choice: QueueChoice & { readonly patience: string }, io: Io): Promise<RunQueue> {
+async function openQueue(choice: QueueChoice & { readonly timeout: string }, io: Io): Promise<RunQueue> {
   const { requireQueuePackages } = await import('../session/require-queue-packages.ts');
   await requireQueuePackages();
   const { queueSettings } = await import('../session/queue-settings.ts');
-  const patience = readDuration(choice.patience);
-  if (patience === null || patience < 1 || patience > LONGEST_PATIENCE) {
+  const timeout = readDuration(choice.timeout);
+  if (timeout === null || timeout < 1 || timeout > LONGEST_TIMEOUT) {
     throw new UsageError(
-      `--queue-patience ${JSON.stringify(choice.patience)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
+      `--queue-timeout ${JSON.stringify(choice.timeout)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
     );
   }
-  return { ...(await queueSettings(choice, io.cwd)), patience: 1000 * patience, begun: false, lost: false };
+  return { ...(await queueSettings(choice, io.cwd)), timeout: 1000 * timeout, begun: false, lost: false };
 }
 
 /** One that fails, for whatever reason, does not stop the rest. */

@@ -6,7 +6,7 @@ import { createDesignReader } from '../rig/design.ts';
 import { followWarming } from '../rig/follow-warming.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import type { AskedDesign } from '../session/named-design.ts';
+import type { DesignChoice } from '../session/named-design.ts';
 import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { WARM_FILES } from '../store/result-files.ts';
@@ -17,7 +17,7 @@ import { layOut } from '../text/text-columns.ts';
 import { warmColumns, warmTopics } from '../words/describe-warming.ts';
 
 export interface WarmOptions {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   /** Null: until it is steady. */
   readonly seconds: string | null;
   /** Null: beside the result, or in `results`. */

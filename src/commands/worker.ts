@@ -7,9 +7,9 @@ import { createLocalWorkforce } from '../run/workforce.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { origin } from '../session/origin.ts';
-import { patienceOf } from '../session/patience-of.ts';
 import { type QueueChoice, queueSettings } from '../session/queue-settings.ts';
 import { requireQueuePackages } from '../session/require-queue-packages.ts';
+import { studyTimeLimit } from '../session/study-time-limit.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { describeChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
@@ -76,6 +76,7 @@ async function openStudy(
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
       ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
     },
-    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: patienceOf(study, io.now) }),
+    start: () =>
+      createLocalWorkforce({ task: study, stamp, threads, timeLimit: studyTimeLimit(study, io.now) }),
   };
 }

@@ -118,6 +118,23 @@ const spread = z.object({
   ),
 });
 
+const sensitivities = z
+  .record(
+    text,
+    z.record(
+      text,
+      z.union([
+        z.object({ per_percent: cell }),
+        z.object({ per_K: cell }),
+        z.object({ up: cell, down: cell }),
+      ]),
+    ),
+  )
+  .meta({
+    description:
+      'of each quantity, by input: what one per cent or one kelvin more of it changes, or what became of it a step up and down where the two do not agree',
+  });
+
 const caution = z.object({
   id: text,
   hazard: text,
@@ -126,7 +143,7 @@ const caution = z.object({
   at_least: z.boolean(),
   threshold: cell,
   unit: text,
-  told: z.array(z.object({ value: cell, unit: text })),
+  figures: z.array(z.object({ value: cell, unit: text })),
   advice: text,
   source: text,
 });
@@ -159,6 +176,7 @@ const card = z.object({
     .meta({ description: 'of a design that rests' }),
   limits: z.array(limit),
   spread: spread.nullable(),
+  sensitivities: sensitivities.nullable(),
   cautions: z.array(caution),
   not_judged: z
     .array(z.object({ missing: text, topics: z.array(text) }))

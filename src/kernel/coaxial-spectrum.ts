@@ -37,15 +37,15 @@ export function fillCoaxial(
     let pairs = 0;
     for (let w = 0; w < count; w++) {
       const one = windings[w]!;
-      const mine = share(one) * amplitude(one, k);
+      const mine = turnDensity(one) * amplitude(one, k);
       for (let v = 0; v <= w; v++) {
         const other = windings[v]!;
         let product = 0;
         if (exact > 0) product += exact * moments(one, k) * moments(other, k);
         if (exact < 1) product += (1 - exact) * averageProduct(one, other, k, stretch);
         const twice = v === w ? 1 : 2;
-        square += twice * mine * share(other) * amplitude(other, k) * product;
-        pairs += twice * share(one) * share(other) * axial(one, other, k) * product;
+        square += twice * mine * turnDensity(other) * amplitude(other, k) * product;
+        pairs += twice * turnDensity(one) * turnDensity(other) * axial(one, other, k) * product;
       }
     }
     ks[i] = k;
@@ -58,7 +58,7 @@ export function fillCoaxial(
 }
 
 /** Sense times turns per section area. */
-function share(winding: CoilWinding): number {
+function turnDensity(winding: CoilWinding): number {
   const { innerRadius, outerRadius, height, turns, sense } = winding;
   return (sense * turns) / ((outerRadius - innerRadius) * height);
 }
@@ -148,7 +148,7 @@ function rest(windings: readonly CoilWinding[], count: number, end: number): num
   let sum = 0;
   for (let w = 0; w < count; w++) {
     const one = windings[w]!;
-    const density = share(one);
+    const density = turnDensity(one);
     const tail = one.height / (3 * end ** 3) - 1 / (4 * end ** 4);
     sum += density * density * ((2 * (one.innerRadius + one.outerRadius)) / Math.PI) * tail;
   }

@@ -11,7 +11,7 @@ import {
 import { type GapExchange, type GapFilling, type GapTemperatures, gapExchange } from './gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
 import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
-import { type FaceShares, faceShares, hottestAboveMean } from './section-conduction.ts';
+import { type FaceFactors, faceFactors, hottestAboveMean } from './section-conduction.ts';
 
 // Past 300 lines: one winding's heat, steady, warming and cooling, from the same areas and conductances.
 
@@ -94,13 +94,13 @@ export class WindingHeat {
   private axial = 0;
   private radial = 0;
   /** Where the coefficients of the faces are first looked up: excess over the room as a share of the mean's. */
-  private farShare = 1;
-  private nearShare = 1;
+  private farFraction = 1;
+  private nearFraction = 1;
   /** Mean temperatures of the far and the plate-side face, K. */
   far = 0;
   near = 0;
-  private readonly along: FaceShares = { own: 0, other: 0 };
-  private readonly across: FaceShares = { own: 0, other: 0 };
+  private readonly along: FaceFactors = { own: 0, other: 0 };
+  private readonly across: FaceFactors = { own: 0, other: 0 };
   private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
   // bound once: nothing is allocated per design
   private readonly net = (temperature: number) => {
@@ -123,8 +123,8 @@ export class WindingHeat {
     this.sideRadiating = emissivity * 2 * Math.PI * r2 * h + boreRadiatingArea(r1, h, emissivity);
     this.axial = h / body.conductivity;
     this.radial = (r2 - r1) / body.conductivity;
-    this.farShare = 1;
-    this.nearShare = 1;
+    this.farFraction = 1;
+    this.nearFraction = 1;
     const usual = body.surroundings + TRIAL;
     this.evaluate(usual, body.surroundings, true);
   }
@@ -155,8 +155,8 @@ export class WindingHeat {
     const perSection = 1 / (height * width);
     let feedback = this.powered ? this.sourceFeedback() * perSection : 0;
     const loss = this.powered ? this.loss(mean) : 0;
-    let far = room + this.farShare * excess;
-    let near = room + this.nearShare * excess;
+    let far = room + this.farFraction * excess;
+    let near = room + this.nearFraction * excess;
     let side = far;
     let first = 0;
     let second = 0;
@@ -186,7 +186,7 @@ export class WindingHeat {
       temperatures.room = room;
       gapExchange(filling, air, nearConvection, this.body, temperatures, exchange);
       bent = Math.max(LEAST_BENT, ((feedback - bySides * perSection) * height * height) / conductivity);
-      faceShares(bent, along);
+      faceFactors(bent, along);
       // two faces, each f = H (T - its surroundings), T below the mean by what both fluxes make
       const nearTotal = exchange.toPlate + exchange.toRoom;
       const a11 = 1 + farTotal * axial * along.own;
@@ -207,7 +207,7 @@ export class WindingHeat {
         (this.sideRadiating / this.sides) * STEFAN_BOLTZMANN * (side + room) * (side * side + room * room);
       const sideTotal = verticalCoefficient(air, height) + radiation;
       bentAcross = Math.max(LEAST_BENT, ((feedback - byFaces * perSection) * width * width) / conductivity);
-      faceShares(bentAcross, across);
+      faceFactors(bentAcross, across);
       const sideConductance = sideTotal / (1 + sideTotal * radial * (across.own - across.other));
       sideFlux = sideConductance * excess;
       side = mean - radial * (across.own - across.other) * sideFlux;
@@ -220,8 +220,8 @@ export class WindingHeat {
       }
     }
     if (learn && excess > 0) {
-      this.farShare = Math.min(1, Math.max(0, (far - room) / excess));
-      this.nearShare = Math.min(1, Math.max(0, (near - room) / excess));
+      this.farFraction = Math.min(1, Math.max(0, (far - room) / excess));
+      this.nearFraction = Math.min(1, Math.max(0, (near - room) / excess));
     }
     this.toPlate = this.face * exchange.toPlate * (near - plate);
     this.toRoom = this.face * (first + second) - this.toPlate + sideFlux * this.sides;

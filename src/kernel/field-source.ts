@@ -110,18 +110,18 @@ export class FieldSource {
   private addTail(i: number): void {
     const { ratio, radial, axial } = this;
     const { b, window, stretch } = this.nodes!;
-    const share = (1 - window[i]!) / Math.PI;
+    const faded = (1 - window[i]!) / Math.PI;
     const x = b[i]! * (1 - ratio);
-    // sin and cos of the distances x/2 and x/2 -+ spread to either edge
+    // sin and cos of the distances x/2 and x/2 -+ SPREAD x to either edge
     const sm = Math.sin(x / 2);
     const cm = Math.cos(x / 2);
     const ss = Math.sin(SPREAD * x);
     const cs = Math.cos(SPREAD * x);
     for (let p = 0; p < RADII; p++) {
       const outside = FROM_OUTSIDE[p]!;
-      const outer = share * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
+      const outer = faded * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
       const inner =
-        share * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
+        faded * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
       // p - 1 is the sign of the point's shift from the middle, outward
       const t = ss * (p - 1);
       const u = p === 1 ? 1 : cs;

@@ -20,7 +20,7 @@ export interface GapFilling {
 export interface GapExchange {
   toPlate: number;
   toRoom: number;
-  /** Of the plate's face under the winding, the share that air reaches, and the share of its view that is the room. */
+  /** Of the plate's face under the winding, the part that air reaches, and the part of its view that is the room. */
   plateOpen: number;
   plateSees: number;
 }
@@ -75,18 +75,18 @@ export function gapExchange(
   const c3 = conducted * conducted * conducted;
   const sum = c3 + open * open * open;
   const joined = Math.cbrt(sum);
-  const share = c3 / sum;
+  const across = c3 / sum;
   const ratio = filling.air / outerRadius;
   const square = ratio * ratio;
   const leaving = (2 * square) / (Math.sqrt(square * (square + 4)) + square);
   const facing = facingEmissivity(emissivity, sheet > 0 ? SHEET_EMISSIVITY : plateEmissivity);
   const radiated = (1 - leaving) * facing * STEFAN_BOLTZMANN * (face + plate) * (face * face + plate * plate);
-  const direct = share * joined + radiated;
+  const direct = across * joined + radiated;
   out.toPlate = (filling.overlap * direct) / (1 + direct * under);
   const past =
-    (1 - share) * joined +
+    (1 - across) * joined +
     leaving * emissivity * STEFAN_BOLTZMANN * (face + room) * (face * face + room * room);
   out.toRoom = filling.overlap * past + free;
-  out.plateOpen = 1 - share;
+  out.plateOpen = 1 - across;
   out.plateSees = leaving;
 }

@@ -38,7 +38,7 @@ export interface NodeSet {
   readonly exactCount: number;
   readonly windowEnd: number;
   /** The outer edge's share of the average, b (P^2 + Q^2) / pi. */
-  readonly outerShare: Float64Array;
+  readonly outerAverage: Float64Array;
   /** P(b), Q(b) of the tail. */
   readonly tailP: Float64Array;
   readonly tailQ: Float64Array;
@@ -157,7 +157,7 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
     window,
     exactCount: opens < 0 ? count : opens,
     windowEnd: closes < 0 ? count : closes,
-    outerShare: Float64Array.from(b, (x, i) => (x * (tailP[i]! ** 2 + tailQ[i]! ** 2)) / Math.PI),
+    outerAverage: Float64Array.from(b, (x, i) => (x * (tailP[i]! ** 2 + tailQ[i]! ** 2)) / Math.PI),
     tailP,
     tailQ,
     end: edge,

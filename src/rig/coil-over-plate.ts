@@ -67,9 +67,9 @@ export class CoilOverPlate {
     if (!(coupling instanceof SplitCoupling)) return;
     // the wide plate's loss less that of the coarse part alone, and the disc's own in its place
     const { coarse } = coupling;
-    const share = coupling.coarseShare.bind(coupling);
+    const coarsePart = coupling.coarsePart.bind(coupling);
     const part = new Float64Array(radii.length);
-    wide.lossDensity(rig.coil, rig, at, radii, part, share);
+    wide.lossDensity(rig.coil, rig, at, radii, part, coarsePart);
     for (let s = 0; s < radii.length; s++) out[s] = out[s]! - part[s]!;
     coarse.lossDensity(at.gap, at.current, radii, part);
     for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);

@@ -112,9 +112,9 @@ function computeFirstPeak(
   results[Q.switch_on_peak] = peak;
   const code = slots[SLOT.fuseKind]!;
   if (!(code >= FUSE_KINDS.B)) return;
-  const share = circuit.fuseOnLine ? point.supplyVoltage / circuit.lineVoltage : 1;
-  const trips = magneticTrip(code - FUSE_KINDS.B, circuit.fuseRating, peak * share);
-  if (!Number.isNaN(circuit.fuseRating * share)) results[Q.switch_on_trips] = trips;
+  const lineRatio = circuit.fuseOnLine ? point.supplyVoltage / circuit.lineVoltage : 1;
+  const trips = magneticTrip(code - FUSE_KINDS.B, circuit.fuseRating, peak * lineRatio);
+  if (!Number.isNaN(circuit.fuseRating * lineRatio)) results[Q.switch_on_trips] = trips;
 }
 
 /** What rests for want of current would need even more; a rig that is attracted or jumps keeps that reason. */

@@ -62,15 +62,15 @@ export function improve(
   const laws = createLaws(study.rig.plateLayers, study.rig.windings, study.requested);
   const columns = quantityColumns(study.requested);
   const { named, judge } = createJudge(task);
-  const asked = slots.slice();
+  const changed = slots.slice();
 
   const evaluate = (changes: readonly ChangedLever[]): Improvement & { readonly reaches: boolean } => {
-    asked.set(slots);
+    changed.set(slots);
     for (const { slot, to } of changes) {
-      if (typeof to === 'number') asked[slot!] = to;
-      else for (const [at, value] of to.settings) asked[at] = value;
+      if (typeof to === 'number') changed[slot!] = to;
+      else for (const [at, value] of to.settings) changed[at] = value;
     }
-    laws.evaluate(asked);
+    laws.evaluate(changed);
     const results = laws.results.slice();
     const rows = {
       first: 0,
@@ -78,7 +78,7 @@ export function improve(
       status: Uint8Array.of(laws.status),
       quantities: results.slice(0, columns),
     };
-    const inputs = new Map(named.map((slot) => [slot, Float64Array.of(asked[slot]!)]));
+    const inputs = new Map(named.map((slot) => [slot, Float64Array.of(changed[slot]!)]));
     const judged = judge(rows, inputs, new Float64Array(study.derive.length).fill(Number.NaN));
     const unmet = judged.unmet[0]!;
     const answered = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;

@@ -38,11 +38,11 @@ export function createSpread(task: Task): Spread | null {
       derive.forEach(({ statistic }, d) => {
         if (statistic?.kind === 'quantile') {
           const at = statistic.quantity * TRIES;
-          cell(d, quantile(quantities.slice(at, at + TRIES), statistic.share));
+          cell(d, quantile(quantities.slice(at, at + TRIES), statistic.fraction));
         } else if (statistic?.kind === 'probability') {
           const good = (k: number) =>
             statistic.of === 'limits' ? feasible[k] === 1 : triedStatus[k] === STATUS.lifts;
-          cell(d, shareOfTries(good));
+          cell(d, fractionOfTries(good));
         }
       });
     },
@@ -50,7 +50,7 @@ export function createSpread(task: Task): Spread | null {
 }
 
 /** Of the rigs that a design is tried as. */
-export function shareOfTries(good: (rig: number) => boolean): number {
+export function fractionOfTries(good: (rig: number) => boolean): number {
   let times = 0;
   for (let k = 0; k < TRIES; k++) if (good(k)) times++;
   return times / TRIES;

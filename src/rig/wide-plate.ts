@@ -150,10 +150,10 @@ export class WidePlate {
     at: CoilAt,
     radii: Float64Array,
     out: Float64Array,
-    share: (k: number) => number = () => 1,
+    part: (k: number) => number = () => 1,
   ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, share };
+    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part };
     wideLossDensity(sections, plate, sampling, at, radii, out);
   }
 

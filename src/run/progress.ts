@@ -102,13 +102,17 @@ function progressTexts(
 ): [string, ...string[]] {
   const number = (n: number) => Math.round(n).toLocaleString('en');
   const seconds = rate > 0 ? (total - done) / rate : null;
-  const share = `${Math.floor((100 * done) / total)} %`;
+  const percent = `${Math.floor((100 * done) / total)} %`;
   const count = `${number(done)} of ${number(total)} ${noun}`;
   const speed = seconds === null ? null : `${number(rate)}/s`;
   const left = seconds === null || seconds === 0 ? null : `${formatDuration(seconds)} left`;
   const whole = within?.words(seconds) ?? null;
   const join = (...parts: (string | null)[]) => parts.filter((part) => part !== null).join(' · ');
-  return [join(share, count, speed, left, whole), join(share, count, left, whole), join(share, left, whole)];
+  return [
+    join(percent, count, speed, left, whole),
+    join(percent, count, left, whole),
+    join(percent, left, whole),
+  ];
 }
 
 /**

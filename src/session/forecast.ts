@@ -92,7 +92,7 @@ export function formatForecast(forecasts: readonly Forecast[], threads: number, 
   const bad = filesThat('cannot be run').map(({ file }) => file);
   const lines = [
     `${forecasts.length} studies: ${toRun.length > 0 ? effort : 'nothing to compute'}${done > 0 ? `; ${done} already done` : ''}`,
-    ...(bad.length > 0 ? [`Cannot be run, and eddylift check says why: ${bad.join(', ')}`] : []),
+    ...(bad.length > 0 ? [`Cannot be run (eddylift check shows why): ${bad.join(', ')}`] : []),
   ];
   return lines.map((line) => wrap(line, width).join('\n  ')).join('\n');
 }

@@ -34,7 +34,7 @@ const INCLUSIONS: readonly Inclusion[] = [
     include: includeStock,
     code: 'stock-file',
     example: 'rack.yaml',
-    wanted: 'a stock file, which says what is in the store',
+    wanted: 'a stock file, which lists what is in the store',
   },
 ];
 

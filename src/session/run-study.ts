@@ -17,10 +17,10 @@ import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
-import { patienceOf } from './patience-of.ts';
 import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
 import { describeReportFault } from './report-fault.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
+import { studyTimeLimit } from './study-time-limit.ts';
 import { timeAside } from './time-aside.ts';
 import { version } from './version.ts';
 import { type FolderWatch, watchFolder } from './watch-folder.ts';
@@ -91,7 +91,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
   const local = (many: number) =>
-    createLocalWorkforce({ task: study, stamp, threads: many, patience: patienceOf(study, io.now) });
+    createLocalWorkforce({ task: study, stamp, threads: many, timeLimit: studyTimeLimit(study, io.now) });
   const workers = settings.queue === null ? local(threads) : null;
   const stop = () => void workers?.stop();
   io.signal.addEventListener('abort', stop);

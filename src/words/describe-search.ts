@@ -55,11 +55,11 @@ function describeGenetic(
       `Genetic search: settled after ${generations} generations; ${what} grew by less than ${little} % ${lately}.`,
     ];
   }
-  const told =
+  const still =
     growth < 1
       ? `; ${what} still grew by ${significant(100 * growth)} % ${lately}: more may find better`
       : '';
-  return [`Genetic search: all ${generations} generations done${told}.`];
+  return [`Genetic search: all ${generations} generations done${still}.`];
 }
 
 /** Shares of a range within which a design is at its end. */

@@ -182,9 +182,9 @@ export function makeBlocks(
       const degree = axialBasis.degree[c]!;
       if (parities === 2 && degree % 2 !== parity) continue;
       const most = smoothOf[axialBasis.layer[c]!] ?? smooth;
-      const share = 1.25 - degree / axial[axialBasis.layer[c]!]!;
+      const fewer = 1.25 - degree / axial[axialBasis.layer[c]!]!;
       for (let n = 0; n < radialBasis.count; n++) {
-        if (n < smooth && n > most * share) continue;
+        if (n < smooth && n > most * fewer) continue;
         radialOf.push(n);
         axialOf.push(c);
       }
@@ -374,19 +374,19 @@ function findPorts(
     for (let pass = 0; pass < 2; pass++) {
       for (let p = 0; p < ports; p++) {
         const other = p * unknowns;
-        let share = 0;
-        for (let i = 0; i < unknowns; i++) share += profiles[other + i]! * profile[i]!;
-        for (let i = 0; i < unknowns; i++) profile[i] = profile[i]! - share * profiles[other + i]!;
+        let projection = 0;
+        for (let i = 0; i < unknowns; i++) projection += profiles[other + i]! * profile[i]!;
+        for (let i = 0; i < unknowns; i++) profile[i] = profile[i]! - projection * profiles[other + i]!;
       }
     }
     let square = 0;
     for (let i = 0; i < unknowns; i++) square += profile[i]! * profile[i]!;
     const scale = 1 / Math.sqrt(square);
     for (let i = 0; i < unknowns; i++) profile[i] = profile[i]! * scale;
-    shares(excited, profile, count, unknowns, excitation, ports * count);
+    rowProducts(excited, profile, count, unknowns, excitation, ports * count);
     for (let q = 0; q < count; q++) {
-      const share = excitation[ports * count + q]! * expected[q]!;
-      norms[q] = norms[q]! - share * share;
+      const found = excitation[ports * count + q]! * expected[q]!;
+      norms[q] = norms[q]! - found * found;
     }
     norms[pivot] = 0;
   }
@@ -398,7 +398,7 @@ function findPorts(
 }
 
 /** out[at + q] = row q of a matrix times a vector: four rows at a time, as sums wait for each other. */
-function shares(
+function rowProducts(
   rows: Float64Array,
   vector: Float64Array,
   count: number,

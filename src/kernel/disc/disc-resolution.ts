@@ -247,8 +247,8 @@ function splitInside(layers: readonly DiscLayer[], depths: readonly number[]): P
     for (let e = 0; e + 1 < edges.length; e++) {
       const middle = (edges[e]! + edges[e + 1]!) / 2;
       const inside = cuts.length > 0 && middle > cuts[0]! && middle < cuts[1]!;
-      const share = (edges[e + 1]! - edges[e]!) * depth;
-      parts.push({ thickness: inner.length === 0 ? thickness : share, resistivity, inside });
+      const piece = (edges[e + 1]! - edges[e]!) * depth;
+      parts.push({ thickness: inner.length === 0 ? thickness : piece, resistivity, inside });
     }
     from = to;
   });

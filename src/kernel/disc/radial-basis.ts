@@ -220,9 +220,10 @@ export class RadialBasis {
       for (let pass = 0; pass < 2; pass++) {
         for (let m = 0; m < n; m++) {
           const other = values[m]!;
-          const share = dot(own, other);
-          for (let j = 0; j < size; j++) own[j] = own[j]! - share * other[j]!;
-          for (let i = 0; i <= m; i++) mix[n * count + i] = mix[n * count + i]! - share * mix[m * count + i]!;
+          const projection = dot(own, other);
+          for (let j = 0; j < size; j++) own[j] = own[j]! - projection * other[j]!;
+          for (let i = 0; i <= m; i++)
+            mix[n * count + i] = mix[n * count + i]! - projection * mix[m * count + i]!;
         }
       }
       const norm = 1 / Math.sqrt(dot(own, own));

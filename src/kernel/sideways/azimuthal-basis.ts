@@ -143,10 +143,10 @@ function orthonormalise(a: Float64Array, b: Float64Array, count: number, size: n
   for (let n = 0; n < count; n++) {
     for (let pass = 0; pass < 2; pass++) {
       for (let i = 0; i < n; i++) {
-        const share = dot(i, n);
+        const projection = dot(i, n);
         for (let p = i * size, q = n * size, end = p + size; p < end; p++, q++) {
-          a[q] = a[q]! - share * a[p]!;
-          b[q] = b[q]! - share * b[p]!;
+          a[q] = a[q]! - projection * a[p]!;
+          b[q] = b[q]! - projection * b[p]!;
         }
       }
     }

@@ -69,10 +69,10 @@ export function shiftedAmplitude(m: number, k: number, d: number, out: ShiftedAm
   const x = k * d;
   if (work.length < m + 2) work = new Float64Array(2 * m + 2);
   besselSequence(x, m + 2, work);
-  const share = m === 0 ? 1 : 2;
-  out.value = share * work[m]!;
+  const factor = m === 0 ? 1 : 2;
+  out.value = factor * work[m]!;
   // J_m' = m J_m / x - J_{m+1}
-  out.slope = share * k * ((m * work[m]!) / x - work[m + 1]!);
+  out.slope = factor * k * ((m * work[m]!) / x - work[m + 1]!);
 }
 
 let work = new Float64Array(16);
