@@ -8,7 +8,7 @@ export function screenAfter(output: string, columns: number): string[] {
     return rows[row]!;
   };
   // biome-ignore lint/suspicious/noControlCharactersInRegex: escape sequences are what is looked for
-  for (const [token] of output.matchAll(/\u001b\[[?\d;]*[A-Za-z]|[^]/gu)) {
+  for (const [token] of output.matchAll(/\u001b\[[?\d;]*[A-Za-z]|[\s\S]/gu)) {
     // biome-ignore lint/suspicious/noControlCharactersInRegex: as above
     const [, numbers, letter] = /^\u001b\[([?\d;]*)([A-Za-z])$/.exec(token) ?? [];
     const count = Number(numbers || (letter === 'K' || letter === 'J' ? 0 : 1));
