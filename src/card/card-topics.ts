@@ -313,14 +313,7 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
 
 /** Each limit of the study: met or not, what the design has, and what is left. */
 export function limitRows(limits: readonly LimitStanding[]): (readonly string[])[] {
-  return limits.map(({ text, met, value, margin }) => [
-    met ? 'met' : 'not met',
-    text,
-    value ?? '',
-    Number.isNaN(margin)
-      ? 'nothing to compare'
-      : `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`,
-  ]);
+  return limits.map(({ text, met, value, rest }) => [met ? 'met' : 'not met', text, value ?? '', rest]);
 }
 
 export const SPREAD_TITLE = 'Within its tolerances';

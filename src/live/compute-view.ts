@@ -39,7 +39,7 @@ export interface CurvePoint {
 }
 
 /** Points of the curves. */
-const POINTS = 40;
+const POINTS = 32;
 /** How far the charts go beyond the larger of drive and lift-off. */
 const BEYOND = 1.25;
 /** Just above lift-off, where the rising branch begins. */
@@ -73,7 +73,7 @@ export function createViewer(study: LiveStudy): Viewer {
   function at(current: number): void {
     driven[SLOT.driveCurrent] = current;
     driven[SLOT.driveVoltage] = Number.NaN;
-    laws.evaluate(driven);
+    laws.evaluateToHeat(driven);
   }
 
   function curveUpTo(top: number, liftoff: number): CurvePoint[] {
@@ -94,7 +94,7 @@ export function createViewer(study: LiveStudy): Viewer {
     if (slots.every((slot) => Number.isNaN(driven[slot]!))) return Number.NaN;
     driven[SLOT.driveCurrent] = Number.NaN;
     driven[SLOT.driveVoltage] = Number.NaN;
-    laws.evaluate(driven);
+    laws.evaluateToHeat(driven);
     const answered = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
     return answered ? laws.results[Q.current]! : Number.NaN;
   }

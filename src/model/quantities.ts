@@ -55,6 +55,7 @@ const ROWS = [
   ['space_factor', UNITS.one, 'space factor', 'winding', 'bare conductor area over section area'],
   ['resistance_cold', UNITS.ohm, 'cold resistance', 'circuit', 'dc resistance at the temperature of the surroundings'],
   ['resistance', UNITS.ohm, 'resistance', 'circuit', 'resistance of the winding at coil.at_temperature, skin and proximity effect included'],
+  ['strand_circulation', UNITS.one, 'circulating currents', 'circuit', 'what currents that circulate between wires in hand add to the resistance, over the rest, while they do not change places; 0 for one wire and where the study says that they are transposed; part of resistance only where it says that they are not'],
   ['inductance_free', UNITS.mH, 'free inductance', 'circuit', 'inductance without a plate'],
   ['inductance_rest', UNITS.mH, 'inductance at rest', 'circuit', 'inductance at the standoff'],
   ['inductance', UNITS.mH, 'inductance', 'circuit', 'inductance at the operating gap'],

@@ -40,6 +40,8 @@ export interface Laws {
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Evaluates every law for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
+  /** The same up to the operating point, the supply and the heat: curves need no more of their many points. */
+  evaluateToHeat(slots: Float64Array): void;
 }
 
 /**
@@ -79,10 +81,11 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
       return coupling !== null && answered ? operatingPoint(coupling) : null;
     },
-    evaluate,
+    evaluate: (slots) => evaluate(slots, true),
+    evaluateToHeat: (slots) => evaluate(slots, false),
   };
 
-  function evaluate(slots: Float64Array): void {
+  function evaluate(slots: Float64Array, isWhole: boolean): void {
     results.fill(Number.NaN);
     rig.slots = slots;
     coupling = null;
@@ -108,19 +111,23 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     if (!solver.computeDrive(coupling, liftoff)) return;
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
+    results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
     computeSupply(rig, supplyWork);
     computeHeat(rig, resistance, heatWork);
+    if (isWhole) computeRest(coupling);
+    refuseInfinite(rig);
+  }
+
+  function computeRest(over: GapCoupling): void {
     if (!rig.floats) computePan(rig, geometry.plateMass);
-    computeSafety(rig, wide, safetyWork);
+    computeSafety(rig, overPlate.wide, safetyWork);
     computeExposure(rig, exposureWork);
     computeReleases(rig);
     computeStock(rig);
-    if (requestedLaws.length > 0) {
-      const point = operatingPoint(coupling);
-      for (const law of requestedLaws) law(point);
-    }
-    refuseInfinite(rig);
+    if (requestedLaws.length === 0) return;
+    const point = operatingPoint(over);
+    for (const law of requestedLaws) law(point);
   }
 
   function operatingPoint(over: GapCoupling): OperatingPoint {

@@ -15,6 +15,7 @@ import {
   METAL_KEYS,
   METAL_SLOTS,
   type MetalNumber,
+  type TRANSPOSED,
   WINDING_KINDS,
 } from '../model/inputs.ts';
 import { FAMILIES, type Family, familyNumbers } from '../model/metal-families.ts';
@@ -339,6 +340,38 @@ const guides = strict(
   'what guides the floating part: posts, tethers, leads',
 );
 
+const STRANDS_WANTED = 'a whole number, or {count, diameter, transposed}';
+
+/** At `coil` or at a winding: how many wires in hand, of which diameter, and whether they change places. */
+function strandsAt(path: string) {
+  const count = measure(`${path}.strands`);
+  return z
+    .union(
+      [
+        count,
+        strict(
+          {
+            count: count.optional(),
+            diameter: measure(`${path}.wire`).optional(),
+            transposed: z
+              .enum(['yes', 'no'] satisfies (keyof typeof TRANSPOSED)[], { error: 'yes or no' })
+              .meta({
+                description:
+                  'yes: the wires change places (litz), and share the current; no: they lie side by side, and currents circulate',
+              })
+              .optional(),
+          },
+          STRANDS_WANTED,
+          'wires in hand',
+        ),
+      ],
+      { error: STRANDS_WANTED },
+    )
+    .meta({
+      description: `wires in hand (parallel): ${STRANDS_WANTED}; a number alone counts as transposed`,
+    });
+}
+
 const windingSense = z
   .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
   .meta({ description: '-1: wound against the others' });
@@ -348,7 +381,7 @@ const winding = strict(
   {
     metal: coilMetal.optional(),
     wire: measure('coil.windings.0.wire').optional(),
-    strands: measure('coil.windings.0.strands').optional(),
+    strands: strandsAt('coil.windings.0').optional(),
     insulation: insulation.optional(),
     turns: measure('coil.windings.0.turns').optional(),
     layers: measure('coil.windings.0.layers').optional(),
@@ -372,7 +405,7 @@ const coil = strict(
   {
     metal: coilMetal.optional(),
     wire: orFromStock(measure('coil.wire'), exampleOf(spec('coil.wire'))).optional(),
-    strands: measure('coil.strands').optional(),
+    strands: strandsAt('coil').optional(),
     insulation: insulation.optional(),
     thermal_class: measure('coil.thermal_class').optional(),
     turns: measure('coil.turns').optional(),
