@@ -52,6 +52,16 @@ describe('what would make a rig lift', () => {
     ]);
   });
 
+  it('takes a foil for the plate that it is not yet, however far that is', () => {
+    const foil = rig(RESTING.replace('0.8 mm', '0.02 mm'));
+    const thicker = improve(foil.study, foil.slots, null, false).single.find(
+      ({ changes }) => changes[0]!.path === 'plate.thickness',
+    )!;
+    const to = thicker.changes[0]!.to as number;
+    expect(to / 0.02e-3).toBeGreaterThan(8);
+    expect(thicker.status).toBe(STATUS.lifts);
+  });
+
   it('puts first what breaks no limit, each input once, and every one of them lifts', () => {
     const paths = found.single.map(({ changes }) => changes[0]!.path);
     expect(paths[0]).toBe('plate.thickness');
