@@ -90,9 +90,15 @@ export function leversOf(study: Pick<Study, 'rig' | 'vary'>, slots: Float64Array
   any('drive.current', SLOT.driveCurrent, ['up']);
   any('drive.voltage', SLOT.driveVoltage, ['up']);
   if (Number.isNaN(slots[SLOT.driveCurrent]!) && Number.isNaN(slots[SLOT.driveVoltage]!)) {
-    any('supply.max_voltage', SLOT.maxVoltage, ['up']);
-    any('supply.max_current', SLOT.maxCurrent, ['up']);
-    if (given(SLOT.fuseRating)) sizes('supply.fuse', SLOT.fuseRating, 'gG', ['up']);
+    const transformers = varied('supply.transformer');
+    if (transformers?.kind === 'choice') choice('supply.transformer', transformers.levels);
+    else {
+      any('supply.max_voltage', SLOT.maxVoltage, ['up']);
+      any('supply.max_current', SLOT.maxCurrent, ['up']);
+    }
+    const fuses = varied('supply.fuse.rating');
+    if (fuses?.kind === 'choice') choice('supply.fuse', fuses.levels);
+    else if (given(SLOT.fuseRating)) sizes('supply.fuse', SLOT.fuseRating, 'gG', ['up']);
   }
   if (rig.windings === 0) {
     any('coil.turns', SLOT.turns, ['up', 'down']);
