@@ -1,4 +1,6 @@
 import { basename, join, resolve } from 'node:path';
+import type { DocumentBody } from '../documents/document-shapes.ts';
+import { jsonCell } from '../documents/json-cell.ts';
 import { UsageError } from '../errors.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { type MotionSummary, summariseMotion } from '../rig/motion-summary.ts';
@@ -7,6 +9,7 @@ import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { type MotionArguments, readMotion } from '../session/motion-request.ts';
 import type { DesignChoice } from '../session/named-design.ts';
+import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
 import { writeMotion } from '../store/write-motion.ts';
@@ -57,7 +60,7 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
   await write(folder, study.title, prepared, summary);
   const shown = options.out ?? defaultFolder(place, design);
   if (json) {
-    io.stdout.write(`${JSON.stringify(report(prepared, summary, interrupted, shown))}\n`);
+    printDocument(io, 'motion', report(prepared, summary, interrupted, shown));
   } else {
     const isWorst =
       request.phase === null && prepared.drive.quantity === 'voltage' && prepared.drive.rise === 0;
@@ -107,14 +110,14 @@ function report(
   summary: MotionSummary,
   interrupted: boolean,
   folder: string,
-): unknown {
-  const cell = (value: unknown) => {
-    if (typeof value !== 'number') return value;
-    if (Number.isNaN(value)) return null;
-    return Number.isFinite(value) ? value : 'INF';
-  };
+): DocumentBody<'motion'> {
   const cells = (record: object) =>
-    Object.fromEntries(Object.entries(record).map(([key, value]) => [key, cell(value)]));
+    Object.fromEntries(
+      Object.entries<string | number | boolean | null>(record as never).map(([key, value]) => [
+        key,
+        typeof value === 'number' ? jsonCell(value) : value,
+      ]),
+    );
   return {
     status: interrupted ? 'interrupted' : 'done',
     drive: cells(drive),

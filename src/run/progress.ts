@@ -116,11 +116,11 @@ function progressTexts(
 }
 
 /**
- * One line less than `width` characters wide, since some terminals wrap as soon as the last column is written: a bar
- * and what it stands for, or as much of that as there is room for. Rate in things a second.
+ * One line, so much narrower than `width` that what a terminal writes behind it for Ctrl-C, `^C`, makes no second line: a
+ * bar and what it stands for, or as much of that as there is room for. Rate in things a second.
  */
 export function progressLine(done: number, undertaking: Undertaking, rate: number, width: number): string {
-  const room = Math.max(0, width - 1);
+  const room = Math.max(0, width - 1 - '^C'.length);
   const texts = progressTexts(done, undertaking, rate);
   const bar = Math.min(WIDEST_BAR, room - texts[0].length - 3);
   if (bar < NARROWEST_BAR)
