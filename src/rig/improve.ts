@@ -142,7 +142,14 @@ export function improve(
   ].slice(0, 2 * PAIRED);
   const others = alone.length > 0 ? alone.slice(0, PAIRED).map(({ lever }) => lever) : levers;
   const pairs = halves.flatMap((half) =>
-    others.filter(({ path }) => path !== half.path).flatMap((lever) => asFarAsNeeded(lever, [half]) ?? []),
+    others
+      .filter(({ path }) => path !== half.path)
+      .flatMap((lever) => {
+        const found = asFarAsNeeded(lever, [half]);
+        const byItself = alone.find((one) => one.lever === lever)?.found.changes[0]?.to;
+        // where the other change is as large as alone, this one has done nothing
+        return found === null || found.changes.at(-1)!.to === byItself ? [] : [found];
+      }),
   );
   return { now, met: false, single, pair: pairs.sort(byMerit)[0] ?? null };
 }
