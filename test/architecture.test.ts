@@ -179,6 +179,18 @@ describe('architecture', () => {
     ).toEqual([]);
   });
 
+  it('holds no working storage at module level in laws and numerics: it belongs to the evaluator', () => {
+    // functions and constants, which have names in capitals, are all that may stand there
+    const state = /^(?:export )?(?:let|var) |^(?:export )?const [a-z]\w*(?:: [^=]+)? = (?!.*=>)/;
+    expect(
+      offences(({ path, text }) =>
+        ['kernel', 'rig', 'math'].includes(part(path))
+          ? text.split('\n').filter((line) => state.test(line))
+          : [],
+      ),
+    ).toEqual([]);
+  });
+
   it('has no circular imports', () => {
     const state = new Map<string, 'open' | 'closed'>();
     const cycles: string[] = [];

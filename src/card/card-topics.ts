@@ -52,12 +52,17 @@ function valuesOf({ point: { results } }: BenchCard): Values {
   return { format, about };
 }
 
+/** Numbers go so far, and no farther, in `rig/levers.ts`. */
+const NO_REMEDY =
+  'no single change within a factor of eight lifts it; `eddylift improve` looks for two together';
+
 /** Why it rests, and what becomes of its height while it warms. */
 function standingTopics({ point: { results }, slots, resting }: BenchCard, { format, about }: Values): Parts {
   const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
   return [
     ['why it rests', [resting?.why ?? null]],
     ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
+    ['remedies', [resting?.remedies.length === 0 ? NO_REMEDY : null]],
     [
       'cold, then warm',
       [

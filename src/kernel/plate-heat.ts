@@ -122,7 +122,7 @@ export class PlateHeat {
       perKelvin += (isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length)) * face;
     const radiating = rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees);
     const own = perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
-    return vessel === null ? own : own + vesselLoss(vessel, temperature, surroundings);
+    return vessel === null ? own : own + vesselLoss(vessel, temperature, surroundings, air);
   }
 
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */

@@ -3,7 +3,7 @@ import { quantile } from '../math/quantile.ts';
 import { varianceShares } from '../math/variance-shares.ts';
 import type { Program } from '../model/program.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
@@ -73,7 +73,7 @@ export function createSpreadProfiler(
 
   return (slots) => {
     laws.evaluate(slots);
-    if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return null;
+    if (!isEvaluated(laws.status)) return null;
     const drawn = {
       first: 0,
       count: 1,

@@ -1,6 +1,6 @@
 import { quantile } from '../math/quantile.ts';
 import type { Derived, Limit, Program } from '../model/program.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createTries, TRIES } from './tries.ts';
@@ -29,7 +29,7 @@ export function createSpread(task: Task): Spread | null {
       const cell = (d: number, value: number) => {
         columns[d * count + row] = value;
       };
-      if (status === STATUS.impossible || status === STATUS.failed) {
+      if (!isEvaluated(status)) {
         for (let d = 0; d < derive.length; d++) cell(d, Number.NaN);
         return;
       }

@@ -1,9 +1,9 @@
-import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
+import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
-import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
+import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
@@ -37,6 +37,8 @@ export class WidePlate {
   private parted: SplitCoupling | null = null;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
+  private readonly edges = createEdgePair();
+  private readonly flux = new MagneticFlux();
   /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
@@ -113,7 +115,7 @@ export class WidePlate {
       return;
     }
     for (let w = 0; w < coil.count; w++) this.sections[w] = coil.windings[w]!.section;
-    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum);
+    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
   }
 
   /**
@@ -142,7 +144,7 @@ export class WidePlate {
 
   /**
    * Loss per area of the plate at distances from the axis, W/m2.
-   * @param share what counts of the field at a spatial frequency
+   * @param part what counts of the field at a spatial frequency
    */
   lossDensity(
     coil: Coil,
@@ -168,7 +170,7 @@ export class WidePlate {
         const { section } = coil.windings[w]!;
         most = Math.max(
           most,
-          peakMagneticFlux(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
+          this.flux.peak(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
         );
       }
       return most;

@@ -4,6 +4,7 @@ import { resistivityAt } from '../kernel/resistivity.ts';
 import { type SkinEffect, skinArgument, skinEffect } from '../kernel/skin-effect.ts';
 import { StrandCirculation } from '../kernel/strand-circulation.ts';
 import type { Winding, WindingInput } from '../kernel/winding.ts';
+import type { BesselRatio } from '../math/bessel-ratio.ts';
 import { MAX_WINDINGS, SLOT, TRANSPOSED } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { Coil } from './coil.ts';
@@ -29,6 +30,7 @@ export class WindingResistance {
   private readonly wire = { pitch: 0, radius: 0, length: 0 };
   private readonly circulation = new StrandCirculation();
   private readonly skin: SkinEffect = { resistanceRatio: 1, inductanceRatio: 1 };
+  private readonly ratio: BesselRatio = { re: 0, imOverLimit: 0 };
 
   prepare(rig: RigState): void {
     const { slots, results, coil, omega } = rig;
@@ -44,7 +46,7 @@ export class WindingResistance {
       const perResistivity = winding.length / winding.conductorArea;
       const rho = resistivityAt(rho20, temperatureCoefficient, slots[SLOT.coilTemperature]!);
       const x = skinArgument(input.wire / 2, rho, mu, omega);
-      skinEffect(x, this.skin);
+      skinEffect(x, this.skin, this.ratio);
       this.resistivity[w] = rho;
       this.dc20[w] = perResistivity * rho20;
       this.dc[w] = perResistivity * rho;

@@ -62,7 +62,8 @@ export function outcomeWords(study: Study, now: Improvement, changed: Improvemen
       ? []
       : [`${label} ${measure(is, unit)}`];
   });
-  return [state, ...costs, limitWords(study, broken)].join(', ');
+  const rises = Number.isNaN(results[Q.coil_temperature]!) && !Number.isNaN(now.results[Q.coil_temperature]!);
+  return [state, ...costs, ...(rises ? ['coil never settles'] : []), limitWords(study, broken)].join(', ');
 }
 
 /** A smaller change, relatively, is none to a builder. */

@@ -291,7 +291,7 @@ describe('run', () => {
     expect(err).toContain('typo.yaml:10:8');
     expect(err).toContain('cannot read missing.yaml');
     expect(out).toMatch(
-      /^3 studies: 2 designs, .* on \d+ threads?\nCannot be run, .*: typo\.yaml, missing\.yaml\n/,
+      /^3 studies: 2 designs, .* on \d+ threads?\nCannot be run \(eddylift check shows why\): typo\.yaml, missing\.yaml\n/,
     );
     expect(out).toContain('Study 3 of 3: tiny.yaml\n');
     expect(out).toContain('Results: several/tiny-study-');

@@ -269,7 +269,6 @@ function edgeScales(width: number, smooth: number, last: number, ratio: number):
 
 const STEPS = 40;
 const STEPS_PER_OCTAVE = 3;
-const contributions = new Float64Array(STEPS);
 
 /**
  * The spatial frequency, 1/m, beyond which the lift over a wide plate has no more than a share `accuracy` of
@@ -286,6 +285,7 @@ function coilDetail(
 ): number {
   const reach = windings.reduce((most, winding) => Math.max(most, winding.outerRadius), 0);
   const at = (i: number) => (2 / reach) * 2 ** (i / STEPS_PER_OCTAVE);
+  const contributions = new Float64Array(STEPS);
   let sum = 0;
   for (let i = STEPS - 1; i >= 0; i--) {
     const k = at(i);

@@ -1,6 +1,6 @@
 import { decay } from '../../math/decay.ts';
 import type { CoilWinding } from '../disc/coil-source.ts';
-import { type MovingSource, movingSource, type ShiftedAmplitude, shiftedAmplitude } from './moving-source.ts';
+import { MovingSource, ShiftedAmplitude } from './moving-source.ts';
 import type { SidewaysPlate } from './sideways-plate.ts';
 
 /** Azimuthal orders that are ever asked for. */
@@ -33,8 +33,8 @@ export class SidewaysCoupling {
   private readonly curvature: Float64Array;
   private readonly p: Float64Array;
   private readonly q: Float64Array;
-  private readonly source: MovingSource = { value: 0, slope: 0, curvature: 0 };
-  private readonly shifted: ShiftedAmplitude = { value: 0, slope: 0 };
+  private readonly source = new MovingSource();
+  private readonly shifted = new ShiftedAmplitude();
   private readonly found = { re: 0, im: 0 };
 
   constructor(plate: SidewaysPlate) {
@@ -56,7 +56,7 @@ export class SidewaysCoupling {
     const { k, count } = this.plate.nodes;
     const { source } = this;
     for (let i = 0; i < count; i++) {
-      movingSource(windings, k[i]!, above, source);
+      source.evaluate(windings, k[i]!, above);
       const fall = decay(k[i]! * gap);
       this.value[i] = source.value * fall;
       this.slope[i] = source.slope * fall;
@@ -99,7 +99,7 @@ export class SidewaysCoupling {
     let small = 0;
     for (let m = 0; m < MOST_ORDERS && small < 2; m++) {
       for (let i = 0; i < count; i++) {
-        shiftedAmplitude(m, k[i]!, d, shifted);
+        shifted.evaluate(m, k[i]!, d);
         p[i] = shifted.value * value[i]!;
         q[i] = shifted.slope * value[i]!;
       }
