@@ -11,14 +11,15 @@ import { chooseThreads } from '../session/choose-threads.ts';
 import { findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { judgeable } from '../session/judgeable.ts';
+import { printDocument } from '../session/print-document.ts';
 import { refront } from '../session/refront.ts';
+import { reportProblems } from '../session/report-problems.ts';
 import { wholeParts } from '../session/whole-parts.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import { missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { inCurrency } from '../text/currency.ts';
 import { widthOf } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
@@ -86,11 +87,11 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.stdout.write(
       inCurrency(`\n${describeFindings(judged, found.front, widthOf(io.stdout), file)}\n`, study),
     );
-  // last, so that whoever may only read a result is told its front all the same
+  // last, so that whoever may only read a result sees its front all the same
   await writeOtherFront(folder, judged, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
   if (options.json) {
-    const report = {
+    printDocument(io, 'front', {
       status: 'done',
       designs,
       feasible,
@@ -98,8 +99,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       seconds,
       folder: place,
       file: shown,
-    };
-    io.stdout.write(`${JSON.stringify(report)}\n`);
+    });
   }
   return EXIT.done;
 }
@@ -109,7 +109,7 @@ function conditions({ limits, objectives }: Study): string {
   return `${held}; ${objectives.map(({ sense, text }) => `${sense} ${text}`).join(', ')}`;
 }
 
-/** The study with what is asked for in place; null when that has problems, which then stand on stderr. */
+/** The study with the given limits and objectives in place; null when that has problems, which then stand on stderr. */
 function studyToJudge(study: Study, options: FrontOptions, missing: readonly number[], io: Io): Study | null {
   const { derive } = study;
   const values = valuesOf(study.rig, study.vary);
@@ -123,7 +123,7 @@ function studyToJudge(study: Study, options: FrontOptions, missing: readonly num
     length: number,
   ) => {
     const problem = { code: 'option', found, wanted, offset: at, length };
-    io.stderr.write(`${drawProblems(option, text, [problem])}\n`);
+    reportProblems(io, option, text, [problem]);
     sound = false;
   };
   const take = <T>(

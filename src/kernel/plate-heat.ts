@@ -20,7 +20,7 @@ export const PLATE_EMISSIVITY = Object.freeze({
   steel: 0.28,
 });
 
-/** Where the plate's temperature is asked for, 60 degC, K. */
+/** Where the plate's temperature is of interest, 60 degC, K. */
 export const SIXTY_CELSIUS = 333.15;
 
 /** No plate is followed hotter than this, K. */
@@ -82,7 +82,7 @@ export class PlateHeat {
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
   private readonly warming = (temperature: number) => this.net(temperature) / this.body.heatCapacity;
 
-  /** The body asked about from now on; not copied. */
+  /** The body evaluated from now on; not copied. */
   prepare(body: PlateBody): void {
     this.body = body;
     this.vessel = null;
@@ -122,7 +122,7 @@ export class PlateHeat {
       perKelvin += (isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length)) * face;
     const radiating = rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees);
     const own = perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
-    return vessel === null ? own : own + vesselLoss(vessel, temperature, surroundings);
+    return vessel === null ? own : own + vesselLoss(vessel, temperature, surroundings, air);
   }
 
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */

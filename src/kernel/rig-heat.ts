@@ -211,7 +211,7 @@ export class RigHeat {
 /** Free convection and radiation grow faster than the excess: what a body sheds has this times the slope of its chord. */
 const STEEPER = 1.25;
 
-/** Below this excess a chord says nothing, K. */
+/** Below this excess a chord means nothing, K. */
 const NEAR = 2;
 
 function away(temperature: number, room: number): number {

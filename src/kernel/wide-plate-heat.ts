@@ -62,6 +62,7 @@ export function wideLossDensity(
     return part(x) * coilSource(windings, x) * Math.exp(-x * gap) * dk;
   });
   const scale = (omega * MU0 * current * current) / 4;
+  const pair: BesselPair = { j0: 0, j1: 0 };
   for (let s = 0; s < radii.length; s++) {
     let aRe = 0;
     let aIm = 0;
@@ -79,5 +80,3 @@ export function wideLossDensity(
     out[s] = scale * (aRe * hIm - aIm * hRe);
   }
 }
-
-const pair: BesselPair = { j0: 0, j1: 0 };

@@ -1,15 +1,16 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
+import type { GapResponse } from '../kernel/gap-response.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import type { PlateLayer } from '../kernel/plate-reflection.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { DiscPlates } from './disc-plates.ts';
-import { type Geometry, MAGNETIC } from './geometry.ts';
-import type { OperatingPoint } from './requested-law.ts';
+import { type Geometry, highestOver, MAGNETIC } from './geometry.ts';
 import type { RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
 
@@ -35,6 +36,7 @@ export class CoilOverPlate {
   private readonly held = { current: Number.NaN, gap: Number.NaN };
   /** Linear layers in place of the saturated ones. */
   private readonly frozen: PlateLayer[] = [];
+  private wideReach = 0;
 
   constructor(rig: RigState, geometry: Geometry) {
     this.rig = rig;
@@ -50,6 +52,11 @@ export class CoilOverPlate {
   get usualReach(): number {
     const { coil, slots } = this.rig;
     return Math.max(1.5 * slots[SLOT.standoff]!, USUAL_REACH * coil.outerRadius);
+  }
+
+  /** Gaps up to this, m, are resolved now. */
+  get reach(): number {
+    return this.isDisc ? highestOver(this.rig.coil.outerRadius) : this.wideReach;
   }
 
   /** Null where the disc cannot be resolved. */
@@ -102,6 +109,7 @@ export class CoilOverPlate {
   /** The nodes of a wide plate laid anew, finer at small k, for the few rigs that float very high. */
   prepareWide(farthest: number): void {
     const { rig } = this;
+    this.wideReach = farthest;
     this.wide.prepare(rig.coil, rig, rig.slots[SLOT.standoff]!, farthest);
     if (!this.saturates) return;
     this.wide.fillLinear(this.linear);
@@ -129,7 +137,7 @@ export class CoilOverPlate {
   }
 
   /** Coil and plate at one gap and complex frequencies. */
-  respond(gap: number): ReturnType<OperatingPoint['respond']> {
+  respond(gap: number): GapResponse {
     const { wide, discs, coupling } = this;
     const { layerCount } = this.rig;
     const layers = Number.isNaN(this.held.current) ? this.rig.layers : this.frozen;
@@ -140,7 +148,7 @@ export class CoilOverPlate {
   }
 
   /** The plate as modes; null where it has none that can be resolved. */
-  modes(nearest: number): ReturnType<OperatingPoint['modes']> {
+  modes(nearest: number): DiscModes | null {
     const { discs, rig } = this;
     if (this.isMagnetic || this.coupling instanceof SplitCoupling) return null;
     return this.isDisc ? discs.modes() : discs.wideModes(rig.coil, rig, nearest);

@@ -1,9 +1,9 @@
-import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
+import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
-import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
+import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
@@ -29,7 +29,7 @@ export interface SaturablePlate extends PlateStack {
 }
 
 /**
- * A winding over an infinitely wide plate, ready to be asked at any gap. Keeps the spectrum of the last winding
+ * A winding over an infinitely wide plate, ready to be evaluated at any gap. Keeps the spectrum of the last winding
  * and the reflection of the last plate: designs that differ only in one of them share the other. Whether
  * something is shared never changes a bit of the result, since the key is everything it depends on.
  */
@@ -50,7 +50,9 @@ export class WidePlate {
   private isSaturated = false;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
-  /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
+  private readonly edges = createEdgePair();
+  private readonly flux = new MagneticFlux();
+  /** The standoff, which every design evaluates, and the mean-square field there; NaN until evaluated. */
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
   /** What spectrum and reflection were filled for: every number that they depend on. */
@@ -62,7 +64,7 @@ export class WidePlate {
   }
 
   /**
-   * Gaps from `nearest` to `farthest` (m) can then be asked of `coupling`.
+   * Gaps from `nearest` to `farthest` (m) can then be evaluated by `coupling`.
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
   prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {
@@ -148,7 +150,7 @@ export class WidePlate {
       this.spectrum.fill(first, nodes);
       return;
     }
-    fillCoaxial(this.sectionsOf(coil), coil.count, coil.outerRadius, nodes, this.spectrum);
+    fillCoaxial(this.sectionsOf(coil), coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
   }
 
   private sectionsOf(coil: Coil): readonly CoilWinding[] {
@@ -183,7 +185,7 @@ export class WidePlate {
 
   /**
    * Loss per area of the plate at distances from the axis, W/m2.
-   * @param share what counts of the field at a spatial frequency
+   * @param part what counts of the field at a spatial frequency
    */
   lossDensity(
     coil: Coil,
@@ -210,7 +212,7 @@ export class WidePlate {
         const { section } = coil.windings[w]!;
         most = Math.max(
           most,
-          peakMagneticFlux(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
+          this.flux.peak(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
         );
       }
       return most;

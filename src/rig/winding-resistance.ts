@@ -1,9 +1,10 @@
-import { closeWiresFactor } from '../kernel/close-wires.ts';
+import { CloseWires } from '../kernel/close-wires.ts';
 import { proximityResistance, transverseLossRatio } from '../kernel/proximity-effect.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { type SkinEffect, skinArgument, skinEffect } from '../kernel/skin-effect.ts';
 import { StrandCirculation } from '../kernel/strand-circulation.ts';
 import type { Winding, WindingInput } from '../kernel/winding.ts';
+import type { BesselRatio } from '../math/bessel-ratio.ts';
 import { MAX_WINDINGS, SLOT, TRANSPOSED } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { Coil } from './coil.ts';
@@ -17,7 +18,7 @@ import type { WidePlate } from './wide-plate.ts';
  * wires in hand that are not transposed included.
  */
 export class WindingResistance {
-  /** By winding: dc at 20 degC, dc at coil.at_temperature, and ac there at the gap last asked about. */
+  /** By winding: dc at 20 degC, dc at coil.at_temperature, and ac there at the gap last evaluated. */
   readonly dc20 = new Float64Array(MAX_WINDINGS);
   readonly dc = new Float64Array(MAX_WINDINGS);
   readonly ac = new Float64Array(MAX_WINDINGS);
@@ -27,8 +28,10 @@ export class WindingResistance {
   private readonly resistivity = new Float64Array(MAX_WINDINGS);
   private readonly order = { layers: 0, columns: 0, closeness: 0 };
   private readonly wire = { pitch: 0, radius: 0, length: 0 };
+  private readonly closeWires = new CloseWires();
   private readonly circulation = new StrandCirculation();
   private readonly skin: SkinEffect = { resistanceRatio: 1, inductanceRatio: 1 };
+  private readonly ratio: BesselRatio = { re: 0, imOverLimit: 0 };
 
   prepare(rig: RigState): void {
     const { slots, results, coil, omega } = rig;
@@ -44,7 +47,7 @@ export class WindingResistance {
       const perResistivity = winding.length / winding.conductorArea;
       const rho = resistivityAt(rho20, temperatureCoefficient, slots[SLOT.coilTemperature]!);
       const x = skinArgument(input.wire / 2, rho, mu, omega);
-      skinEffect(x, this.skin);
+      skinEffect(x, this.skin, this.ratio);
       this.resistivity[w] = rho;
       this.dc20[w] = perResistivity * rho20;
       this.dc[w] = perResistivity * rho;
@@ -52,7 +55,7 @@ export class WindingResistance {
       this.lossRatio[w] = transverseLossRatio(x, this.skin, mu);
       if (mu < MAGNETIC) {
         orderWires(input, winding, this.order);
-        this.lossRatio[w]! *= closeWiresFactor(x * Math.SQRT1_2, this.order);
+        this.lossRatio[w]! *= this.closeWires.factor(x * Math.SQRT1_2, this.order);
       }
       cold += perResistivity * resistivityAt(rho20, temperatureCoefficient, slots[SLOT.surroundings]!);
     }
@@ -83,7 +86,7 @@ export class WindingResistance {
 
   /**
    * What currents that circulate between wires in hand add, or would if they were not transposed, over the rest, at the gap
-   * last asked about; 0 where there is one wire or they are transposed.
+   * last evaluated; 0 where there is one wire or they are transposed.
    */
   circulationShare(coil: Coil, omega: number): number {
     let added = 0;
