@@ -30,7 +30,7 @@ export function relaxationTime(rate: (y: number) => number, from: number, to: nu
   return sum * step;
 }
 
-const COUNT = 6;
+const COUNT = 4;
 const RULE = gaussLegendre(COUNT);
 /** Panel width in s: over it |r - y| falls to a twelfth. */
 const PANEL = 2.5;
