@@ -1,15 +1,12 @@
+import { decay } from '../math/decay.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 import type { WindingSpectrum } from './winding-spectrum.ts';
 
 /** More layers than this are taken together, evenly: the voltage along the axis is smooth. */
 const MOST_SLICES = 64;
 
-/** A winding of flat spirals: height in m, resistance in ohm. */
-export interface LayeredWinding {
-  height: number;
-  layers: number;
-  resistance: number;
-}
+/** Beyond e^{-20} a mirror's field is not followed. */
+const FAINT = 20;
 
 /**
  * How the voltage of a winding of flat spirals divides among its layers.
@@ -27,76 +24,109 @@ export interface LayeredWinding {
  * perfect mirror (the flux then rises from 0 as z (2h - z)).
  *
  * Accuracy: 1e-3; edges of a plate are left out.
- * Omega in rad/s; gap in m.
+ * Omega in rad/s; gap in m; resistance in ohm.
  */
 export class LayerVoltages {
+  private slices = 0;
+  private layers = 0;
+  private count = 0;
+  /** Inductance of each slice without a plate, H. */
+  private readonly free = new Float64Array(MOST_SLICES);
   private readonly re = new Float64Array(MOST_SLICES);
   private readonly im = new Float64Array(MOST_SLICES);
+  /** Of each node q / F (1 - e^{-x/n}), H, and e^{-x/n}. */
+  private weight = new Float64Array(256);
+  private step = new Float64Array(256);
 
-  /** Highest voltage between two adjacent layers over 2 V / n, for two layers or more. */
+  /** The winding in hand from now on: its spectrum, height in m, and layers. */
+  prepare({ count, k, q, freeInductance }: WindingSpectrum, height: number, layers: number): void {
+    if (this.weight.length < count) {
+      this.weight = new Float64Array(2 * count);
+      this.step = new Float64Array(2 * count);
+    }
+    const { free, weight, step } = this;
+    const slices = Math.min(layers, MOST_SLICES);
+    this.slices = slices;
+    this.layers = layers;
+    this.count = count;
+    free.fill(0, 0, slices);
+    for (let i = 0; i < count; i++) {
+      const x = k[i]! * height;
+      const fall = 1 - decay(x);
+      const width = x / slices;
+      const e = decay(width);
+      const drop = 1 - e;
+      const amplitude = q[i]! / fall;
+      weight[i] = amplitude * drop;
+      step[i] = e;
+      const base = amplitude / fall;
+      const even = base * width;
+      let part = base * drop;
+      for (let l = 0; l < slices; l++) {
+        free[l]! += even - part;
+        part *= e;
+      }
+    }
+    // the far face's part is the near face's of the slice opposite
+    let added = 0;
+    for (let l = 0; l < slices; l++) added += 2 * free[l]!;
+    const even = (freeInductance - added) / slices;
+    for (let l = 0; 2 * l < slices; l++) {
+      const both = free[l]! + free[slices - 1 - l]! + even;
+      free[l] = both;
+      free[slices - 1 - l] = both;
+    }
+  }
+
+  /** Highest voltage between two adjacent layers over 2 V / n, for two layers or more; the spectrum is that last prepared. */
   unevenness(
-    spectrum: WindingSpectrum,
+    { k }: WindingSpectrum,
     reflection: PlateReflection,
-    { height, layers, resistance }: LayeredWinding,
+    resistance: number,
     gap: number,
     omega: number,
   ): number {
-    const { re, im } = this;
-    const slices = Math.min(layers, MOST_SLICES);
-    re.fill(0);
-    im.fill(0);
-    const added = this.addInductances(spectrum, reflection, height, slices, gap);
-    const even = (spectrum.freeInductance - added) / slices;
+    const { re, im, free, slices } = this;
+    this.addMirror(k, reflection, gap);
     let sumRe = 0;
     let sumIm = 0;
     for (let l = 0; l < slices; l++) {
       // omega (L + dL) is the reactance; the imaginary part of dL is the plate's resistance, negative
-      const reactance = omega * (re[l]! + even);
+      const reactance = omega * (free[l]! + re[l]!);
       re[l] = resistance / slices - omega * im[l]!;
       im[l] = reactance;
       sumRe += re[l]!;
       sumIm += reactance;
     }
     let highest = 0;
-    const apart = layers > MOST_SLICES ? 0 : 1;
+    const apart = this.layers > MOST_SLICES ? 0 : 1;
     for (let l = 0; l + apart < slices; l++) {
-      highest = Math.max(highest, Math.hypot(re[l]! + re[l + apart]!, im[l]! + im[l + apart]!));
+      const resistive = re[l]! + re[l + apart]!;
+      const reactive = im[l]! + im[l + apart]!;
+      highest = Math.max(highest, resistive * resistive + reactive * reactive);
     }
-    return (highest * slices) / (2 * Math.hypot(sumRe, sumIm));
+    return (slices / 2) * Math.sqrt(highest / (sumRe * sumRe + sumIm * sumIm));
   }
 
-  /** Adds each slice's inductance, the plate's part complex; returns the sum of the free parts. */
-  private addInductances(
-    { count, k, q }: WindingSpectrum,
-    reflection: PlateReflection,
-    height: number,
-    slices: number,
-    gap: number,
-  ): number {
-    const { re, im } = this;
-    let added = 0;
+  /** Each slice's share of what the plate adds, H, complex. */
+  private addMirror(k: Float64Array, reflection: PlateReflection, gap: number): void {
+    const { re, im, slices, count, weight, step } = this;
+    const { re: gammaRe, im: gammaIm } = reflection;
+    re.fill(0, 0, slices);
+    im.fill(0, 0, slices);
     for (let i = 0; i < count; i++) {
-      const x = k[i]! * height;
-      const fall = -Math.expm1(-x);
-      const base = q[i]! / (fall * fall);
-      const mirror = base * fall * Math.exp(-2 * k[i]! * gap);
-      const mirrorRe = mirror * reflection.re[i]!;
-      const mirrorIm = mirror * reflection.im[i]!;
-      const width = x / slices;
-      const step = Math.exp(-width);
-      const drop = -Math.expm1(-width);
-      let near = 1;
+      const x = 2 * k[i]! * gap;
+      if (x > FAINT) break;
+      const mirror = weight[i]! * decay(x);
+      let mirrorRe = mirror * gammaRe[i]!;
+      let mirrorIm = mirror * gammaIm[i]!;
+      const e = step[i]!;
       for (let l = 0; l < slices; l++) {
-        // the far face's part is the near face's of the slice opposite
-        const part = near * drop;
-        const free = base * (width - part);
-        re[l]! += free + mirrorRe * part;
-        re[slices - 1 - l]! += free;
-        im[l]! += mirrorIm * part;
-        added += 2 * free;
-        near *= step;
+        re[l]! += mirrorRe;
+        im[l]! += mirrorIm;
+        mirrorRe *= e;
+        mirrorIm *= e;
       }
     }
-    return added;
   }
 }
