@@ -204,8 +204,9 @@ export class WindingHeat {
     const shed = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
     let feedback = this.powered ? this.sourceFeedback() * perSection : 0;
     if (this.warming) {
-      const storing = ((this.powered ? this.loss(mean) : 0) - shed) / (excess * this.volume);
-      feedback -= Number.isFinite(storing) ? storing : 0;
+      const net = (this.powered ? this.loss(mean) : 0) - shed;
+      // cold throughout, it warms evenly: infinite
+      if (net !== 0) feedback -= net / (excess * this.volume);
     }
 
     this.evaluateFar(farGuess);

@@ -5,6 +5,9 @@ import type { WindingSpectrum } from './winding-spectrum.ts';
 /** More layers than this are taken together, evenly: the voltage along the axis is smooth. */
 const MOST_SLICES = 64;
 
+/** A slice this much weaker than the face's, and all beyond it, are left out. */
+const NEGLIGIBLE = 1e-6;
+
 /** Beyond e^{-20} a mirror's field is not followed. */
 const FAINT = 20;
 
@@ -49,30 +52,31 @@ export class LayerVoltages {
     this.slices = slices;
     this.layers = layers;
     this.count = count;
+    // the near face's parts first, summed up in `free`
     free.fill(0, 0, slices);
     for (let i = 0; i < count; i++) {
       const x = k[i]! * height;
       const fall = 1 - decay(x);
       const width = x / slices;
       const e = decay(width);
-      const drop = 1 - e;
       const amplitude = q[i]! / fall;
-      weight[i] = amplitude * drop;
+      const first = amplitude * (1 - e);
+      weight[i] = first;
       step[i] = e;
-      const base = amplitude / fall;
-      const even = base * width;
-      let part = base * drop;
+      let part = first / fall;
+      const least = NEGLIGIBLE * part;
       for (let l = 0; l < slices; l++) {
-        free[l]! += even - part;
+        free[l]! += part;
         part *= e;
+        if (part < least) break;
       }
     }
-    // the far face's part is the near face's of the slice opposite
-    let added = 0;
-    for (let l = 0; l < slices; l++) added += 2 * free[l]!;
-    const even = (freeInductance - added) / slices;
+    // the far face's part is the near face's of the slice opposite; the rest is even
+    let parts = 0;
+    for (let l = 0; l < slices; l++) parts += 2 * free[l]!;
+    const even = (freeInductance + parts) / slices;
     for (let l = 0; 2 * l < slices; l++) {
-      const both = free[l]! + free[slices - 1 - l]! + even;
+      const both = even - free[l]! - free[slices - 1 - l]!;
       free[l] = both;
       free[slices - 1 - l] = both;
     }

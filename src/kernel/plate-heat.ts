@@ -123,20 +123,19 @@ export class PlateHeat {
     const upIsFree = excess >= 0;
     const convecting = face - cover.area * (1 - cover.open);
     const isFree = coilFaceUp === upIsFree;
-    const free = freeFaceCoefficient(air, length);
-    const trapped = trappedFaceCoefficient(air, length);
+    const near = isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length);
     const vertical = verticalCoefficient(air, thickness) * rim;
-    const freeArea = isFree ? convecting : farFaceOpen ? face : 0;
-    const trappedArea = isFree ? (farFaceOpen ? face : 0) : convecting;
+    let perKelvin = vertical + near * convecting;
+    let slope = VERTICAL * vertical + (isFree ? FREE : TRAPPED) * near * convecting;
+    if (farFaceOpen) {
+      const far = isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length);
+      perKelvin += far * face;
+      slope += (isFree ? TRAPPED : FREE) * far * face;
+    }
     const radiating = rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees);
-    const own =
-      (vertical + free * freeArea + trapped * trappedArea) * excess +
-      radiating * radiantFlux(temperature, surroundings, emissivity);
+    const own = perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
     this.conductance =
-      VERTICAL * vertical +
-      FREE * free * freeArea +
-      TRAPPED * trapped * trappedArea +
-      4 * radiating * emissivity * STEFAN_BOLTZMANN * temperature ** 3;
+      slope + 4 * radiating * emissivity * STEFAN_BOLTZMANN * temperature * temperature * temperature;
     if (vessel === null) return own;
     const lost = vesselLoss(vessel, temperature, surroundings);
     this.conductance += vesselLoss(vessel, temperature + 1, surroundings) - lost;

@@ -69,6 +69,14 @@ export class RigHeat {
     decay[count] = held ? 0 : conductance[count]! / plate.capacity;
   };
 
+  /** Hottest place of any winding, K. */
+  hottestAt(y: Float64Array): number {
+    this.evaluate(y);
+    let hottest = 0;
+    for (let w = 0; w < this.count; w++) hottest = Math.max(hottest, this.windings[w]!.hottest);
+    return hottest;
+  }
+
   /** What comes in over what goes out, W, of each body. */
   evaluate(y: Float64Array): void {
     const { count, windings, net, conductance, coupled, plate, powered } = this;
