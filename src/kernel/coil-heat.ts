@@ -138,8 +138,7 @@ export class WindingHeat {
     const { last, axial, radial } = this;
     last.excess = 0;
     this.seen = false;
-    const contact =
-      filling.overlap / (filling.sheet / filling.sheetConductivity + filling.air / USUAL_AIR);
+    const contact = filling.overlap / (filling.sheet / filling.sheetConductivity + filling.air / USUAL_AIR);
     const near = USUAL / 2 + contact;
     last.far = 1 / (1 + (USUAL * axial) / 4);
     last.near = 1 / (1 + (near * axial) / 4);
@@ -196,7 +195,10 @@ export class WindingHeat {
     const width = 2 * length;
     const perSection = 1 / (height * width);
     // how far from the last excess, as a share of the larger one: straight near it, bounded far from it
-    const more = excess * last.excess > 0 ? (excess - last.excess) / Math.max(Math.abs(excess), Math.abs(last.excess)) : 0;
+    const more =
+      excess * last.excess > 0
+        ? (excess - last.excess) / Math.max(Math.abs(excess), Math.abs(last.excess))
+        : 0;
     const farGuess = room + (last.far + last.farGrowth * more) * excess;
     const nearGuess = room + (last.near + last.nearGrowth * more) * excess + last.nearByPlate * beyond;
     const sideGuess = room + (last.side + last.sideGrowth * more) * excess;

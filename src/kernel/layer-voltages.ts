@@ -40,37 +40,35 @@ export class LayerVoltages {
   /** Of each node q / F (1 - e^{-x/n}), H, and e^{-x/n}. */
   private weight = new Float64Array(256);
   private step = new Float64Array(256);
+  /** What falls from slice to slice, at the face. */
+  private first = new Float64Array(256);
+  private second = new Float64Array(256);
 
   /** The winding in hand from now on: its spectrum, height in m, and layers. */
   prepare({ count, k, q, freeInductance }: WindingSpectrum, height: number, layers: number): void {
-    if (this.weight.length < count) {
-      this.weight = new Float64Array(2 * count);
-      this.step = new Float64Array(2 * count);
+    if (this.weight.length < count + BLOCK) {
+      for (const name of ['weight', 'step', 'first', 'second'] as const) {
+        this[name] = new Float64Array(2 * (count + BLOCK));
+      }
     }
-    const { free, weight, step } = this;
+    const { free, weight, step, first } = this;
     const slices = Math.min(layers, MOST_SLICES);
     this.slices = slices;
     this.layers = layers;
     this.count = count;
-    // the near face's parts first, summed up in `free`
-    free.fill(0, 0, slices);
     for (let i = 0; i < count; i++) {
       const x = k[i]! * height;
       const fall = 1 - decay(x);
-      const width = x / slices;
-      const e = decay(width);
-      const amplitude = q[i]! / fall;
-      const first = amplitude * (1 - e);
-      weight[i] = first;
+      const e = decay(x / slices);
+      const part = (q[i]! / fall) * (1 - e);
+      weight[i] = part;
       step[i] = e;
-      let part = first / fall;
-      const least = NEGLIGIBLE * part;
-      for (let l = 0; l < slices; l++) {
-        free[l]! += part;
-        part *= e;
-        if (part < least) break;
-      }
+      first[i] = part / fall;
     }
+    first.fill(0, count, count + BLOCK);
+    // the near face's parts: sums of falling waves
+    free.fill(0, 0, slices);
+    addWaves(first, step, count, free, slices);
     // the far face's part is the near face's of the slice opposite; the rest is even
     let parts = 0;
     for (let l = 0; l < slices; l++) parts += 2 * free[l]!;
@@ -114,23 +112,53 @@ export class LayerVoltages {
 
   /** Each slice's share of what the plate adds, H, complex. */
   private addMirror(k: Float64Array, reflection: PlateReflection, gap: number): void {
-    const { re, im, slices, count, weight, step } = this;
+    const { re, im, slices, count, weight, step, first, second } = this;
     const { re: gammaRe, im: gammaIm } = reflection;
     re.fill(0, 0, slices);
     im.fill(0, 0, slices);
-    for (let i = 0; i < count; i++) {
+    let i = 0;
+    for (; i < count; i++) {
       const x = 2 * k[i]! * gap;
       if (x > FAINT) break;
       const mirror = weight[i]! * decay(x);
-      let mirrorRe = mirror * gammaRe[i]!;
-      let mirrorIm = mirror * gammaIm[i]!;
-      const e = step[i]!;
-      for (let l = 0; l < slices; l++) {
-        re[l]! += mirrorRe;
-        im[l]! += mirrorIm;
-        mirrorRe *= e;
-        mirrorIm *= e;
-      }
+      first[i] = mirror * gammaRe[i]!;
+      second[i] = mirror * gammaIm[i]!;
+    }
+    first.fill(0, i, i + BLOCK);
+    second.fill(0, i, i + BLOCK);
+    addWaves(first, step, i, re, slices);
+    addWaves(second, step, i, im, slices);
+  }
+}
+
+/** Nodes that are followed at once: their products do not wait for each other. */
+const BLOCK = 4;
+
+/** Adds sum_i first_i step_i^l to out_l; a multiple of BLOCK of nodes, those past `count` being 0. */
+function addWaves(
+  first: Float64Array,
+  step: Float64Array,
+  count: number,
+  out: Float64Array,
+  slices: number,
+): void {
+  for (let i = 0; i < count; i += BLOCK) {
+    let a = first[i]!;
+    let b = first[i + 1]!;
+    let c = first[i + 2]!;
+    let d = first[i + 3]!;
+    const ea = step[i]!;
+    const eb = step[i + 1]!;
+    const ec = step[i + 2]!;
+    const ed = step[i + 3]!;
+    const least = NEGLIGIBLE * (Math.abs(a) + Math.abs(b) + Math.abs(c) + Math.abs(d));
+    for (let l = 0; l < slices; l++) {
+      out[l]! += a + b + (c + d);
+      if (Math.abs(a) + Math.abs(b) + Math.abs(c) + Math.abs(d) < least) break;
+      a *= ea;
+      b *= eb;
+      c *= ec;
+      d *= ed;
     }
   }
 }

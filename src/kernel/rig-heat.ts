@@ -54,19 +54,19 @@ export class RigHeat {
   }
 
   /** Rates of change, K/s, and estimated decay rates, 1/s; bound, so that it can be handed on. */
-  readonly rates = (y: Float64Array, rate: Float64Array, decay: Float64Array): void => {
+  readonly rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | null): void => {
     this.evaluate(y);
     rate.fill(0);
-    decay.fill(0);
+    decay?.fill(0);
     const { count, windings, net, conductance, plate } = this;
     for (let w = 0; w < count; w++) {
       const capacity = windings[w]!.body.heatCapacity;
       rate[w] = net[w]! / capacity;
-      decay[w] = conductance[w]! / capacity;
+      if (decay !== null) decay[w] = conductance[w]! / capacity;
     }
-    const held = this.plateHeld || (y[count]! >= this.plateMost && net[count]! > 0);
-    rate[count] = held ? 0 : net[count]! / plate.capacity;
-    decay[count] = held ? 0 : conductance[count]! / plate.capacity;
+    if (this.plateHeld || (y[count]! >= this.plateMost && net[count]! > 0)) return;
+    rate[count] = net[count]! / plate.capacity;
+    if (decay !== null) decay[count] = conductance[count]! / plate.capacity;
   };
 
   /** Hottest place of any winding, K. */

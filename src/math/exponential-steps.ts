@@ -1,5 +1,5 @@
-/** Writes rates of change and estimated decay rates (1/s, >= 0) at y. */
-export type Rates = (y: Float64Array, rate: Float64Array, decay: Float64Array) => void;
+/** Writes rates of change and, where they are asked for, estimated decay rates (1/s, >= 0) at y. */
+export type Rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | null) => void;
 
 /**
  * Steps in time of y' = f(y) where each unknown tends to some value at a rate of its own, as warm bodies do: the
@@ -20,7 +20,6 @@ export class ExponentialSteps {
   private readonly rate: Float64Array;
   private readonly decay: Float64Array;
   private readonly stageRate: Float64Array;
-  private readonly unused: Float64Array;
   private readonly phi: Float64Array;
   private next = 1;
   private timeBefore = 0;
@@ -35,7 +34,6 @@ export class ExponentialSteps {
     this.rate = new Float64Array(size);
     this.decay = new Float64Array(size);
     this.stageRate = new Float64Array(size);
-    this.unused = new Float64Array(size);
     this.phi = new Float64Array(size);
   }
 
@@ -86,7 +84,7 @@ export class ExponentialSteps {
       this.phi[i] = first;
       stage[i] = before[i]! + h * first * rate[i]!;
     }
-    this.f(stage, stageRate, this.unused);
+    this.f(stage, stageRate, null);
     let largest = 0;
     for (let i = 0; i < y.length; i++) {
       const z = decay[i]! * h;

@@ -56,9 +56,7 @@ describe('PlateHeat', () => {
     const stored = BODY.heatCapacity * (SIXTY_CELSIUS - 295.15);
     expect(time).toBeGreaterThan(stored / 400);
     expect(time).toBeLessThan(stored / (400 - heat.shed(SIXTY_CELSIUS)));
-    expect(plate({ loss: 5 }).timeTo(SIXTY_CELSIUS)).toBe(
-      Number.POSITIVE_INFINITY,
-    );
+    expect(plate({ loss: 5 }).timeTo(SIXTY_CELSIUS)).toBe(Number.POSITIVE_INFINITY);
     expect(plate({ surroundings: 340 }).timeTo(SIXTY_CELSIUS)).toBe(0);
   });
 });
