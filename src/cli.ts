@@ -1,8 +1,10 @@
 #!/usr/bin/env node
 import { hostname } from 'node:os';
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import type { Shell } from './cli/completion.ts';
+import { helpBelow } from './cli/help-text.ts';
 import { UsageError } from './errors.ts';
-import { EXIT, type Io } from './session/io.ts';
+import { EXIT, type Io, withDocument } from './session/io.ts';
 import { version } from './session/version.ts';
 
 /**
@@ -14,7 +16,7 @@ import { version } from './session/version.ts';
 const MOST_THREADS = 1024;
 
 /** After this the process ends whatever it is at; a clean stop takes a fraction of it. */
-const PATIENCE_MS = 1800;
+const GRACE_MS = 1800;
 
 const stop = new AbortController();
 
@@ -28,7 +30,17 @@ const io: Io = {
   cwd: process.cwd(),
   now: () => Date.now(),
   signal: stop.signal,
+  // a dumb terminal cannot go back in its line
+  redraws: process.stderr.isTTY === true && process.env.TERM !== 'dumb',
 };
+
+/** The world of a command that was called with --json: at its end there is one document on stdout. */
+const documented = process.argv.includes('--json') ? withDocument(io) : null;
+
+/** Where a command prints: with --json text for people goes to stderr. */
+function worldOf({ json }: { readonly json?: true }): Io {
+  return (json && documented) ?? io;
+}
 
 function threadCount(text: string): number {
   const count = Number(text);
@@ -40,7 +52,7 @@ function threadCount(text: string): number {
 
 const MOST_SHARES = 100_000;
 
-function shareOf(text: string) {
+function readShare(text: string) {
   const [, part, of] = /^(\d{1,6})\/(\d{1,6})$/.exec(text)?.map(Number) ?? [];
   if (!part || !of || part > of || of > MOST_SHARES) {
     throw new InvalidArgumentError('wanted which share of how many, such as 3/10.');
@@ -73,7 +85,7 @@ interface RunArguments {
   watch?: true;
   allowHuge?: true;
   queue?: string;
-  queuePatience?: string;
+  queueTimeout?: string;
   share?: { part: number; of: number };
 }
 
@@ -83,7 +95,11 @@ const QUEUE_PASSWORD = 'EDDYLIFT_QUEUE_PASSWORD';
 /** Likewise for the secret that work and results are signed with, or the file that holds it. */
 const QUEUE_SECRET = 'EDDYLIFT_QUEUE_SECRET';
 
-const QUEUE_PATIENCE = '10 min';
+const QUEUE_TIMEOUT = '10 min';
+
+function refuseQueuePatience(): never {
+  throw new InvalidArgumentError("it is now called '--queue-timeout'.");
+}
 
 function queueChoice(address: string) {
   const {
@@ -97,13 +113,41 @@ function queueChoice(address: string) {
 const DESIGN_NAMES = ['best', 'knee', 'lightest'] as const;
 const DESIGN_HELP = `which design: its number, from 0; or of a result ${DESIGN_NAMES.join(', ')}`;
 
-function askedDesign(text: string): number | (typeof DESIGN_NAMES)[number] {
+function readDesignChoice(text: string): number | (typeof DESIGN_NAMES)[number] {
   const name = DESIGN_NAMES.find((each) => each === text);
   if (name !== undefined) return name;
   if (!/^\d{1,15}$/.test(text)) {
     throw new InvalidArgumentError(`wanted a whole number, 0 or more, or ${DESIGN_NAMES.join(', ')}.`);
   }
   return Number(text);
+}
+
+/** A command about one design of a study or of a result. */
+function oneDesignCommand(program: Command, name: string, description: string): Command {
+  return program
+    .command(name)
+    .description(description)
+    .argument('<study or result>', 'a study file, or the folder of a result');
+}
+
+function designOption(): Option {
+  return new Option('--design <which>', DESIGN_HELP).argParser(readDesignChoice);
+}
+
+function threadsOption(): Option {
+  return new Option('--threads <n>', 'worker threads; default: as many as the machine has cores').argParser(
+    threadCount,
+  );
+}
+
+/** For machines, in place of words. */
+function jsonOption(): Option {
+  return new Option('--json', 'print one JSON document on stdout, and text for people on stderr');
+}
+
+/** Of an option that may be repeated: all that were given. */
+function gathered(text: string, before: readonly string[] = []): readonly string[] {
+  return [...before, text];
 }
 
 interface LiveArguments {
@@ -177,7 +221,7 @@ function addNew(program: Command): void {
     .command('new')
     .description('write a study that works, with comments, to begin with')
     .argument('[file]', 'the study file; default: coil.yaml', fileName)
-    .option('--yes', 'ask nothing: a coil of 440 turns on a 12 mm plate')
+    .option('--yes', 'take every default: a coil of 440 turns on a 12 mm plate')
     .action(async (file: string | undefined, { yes }: { yes?: true }) => {
       const { newStudy } = await import('./commands/new.ts');
       code = await newStudy(file ?? null, { yes: yes === true }, io);
@@ -187,12 +231,15 @@ function addNew(program: Command): void {
 function addCheck(program: Command): void {
   program
     .command('check')
-    .description('read studies, report every problem, or say what a run would do')
+    .description('read studies: every problem, or what a run would do')
     .argument('<study...>', 'study files (YAML)')
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
-    .action(async (files: string[], options: { allowHuge?: true }) => {
+    .addOption(jsonOption())
+    .action(async (files: string[], options: { allowHuge?: true; json?: true }) => {
+      const world = worldOf(options);
       const { check } = await import('./commands/check.ts');
-      code = await check(files, { allowHuge: options.allowHuge === true }, io);
+      const { allowHuge, json } = options;
+      code = await check(files, { allowHuge: allowHuge === true, json: json === true }, world);
     });
 }
 
@@ -206,10 +253,10 @@ function addRun(program: Command): void {
       'where results go; with several studies, the folder for their folders',
       folderName,
     )
-    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .addOption(threadsOption())
     .option('--fresh', 'run again into a new folder, even if the result is there')
     .option('--quiet', 'for a log file: a line a minute and one a study')
-    .option('--json', 'print one JSON object as the last line')
+    .addOption(jsonOption())
     .option('--csv', 'write designs.csv even beyond a million rows')
     .addOption(
       new Option('--watch', 'run again whenever the study file changes, until interrupted').conflicts([
@@ -217,6 +264,7 @@ function addRun(program: Command): void {
         'share',
         'queue',
         'fresh',
+        'json',
       ]),
     )
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
@@ -225,15 +273,17 @@ function addRun(program: Command): void {
       `let the workers at a queue evaluate (redis://HOST:PORT; password in ${QUEUE_PASSWORD}, secret in ${QUEUE_SECRET})`,
     )
     .option(
-      '--queue-patience <time>',
-      `how long to wait for a queue from which nothing comes back before this machine goes on by itself; default: ${QUEUE_PATIENCE}`,
+      '--queue-timeout <time>',
+      `how long to wait for a queue from which nothing comes back before this machine goes on by itself; default: ${QUEUE_TIMEOUT}`,
     )
+    .addOption(new Option('--queue-patience <time>').argParser(refuseQueuePatience).hideHelp())
     .addOption(
       new Option('--share <i/n>', 'evaluate every n-th batch only, for an array job; no tables')
-        .argParser(shareOf)
+        .argParser(readShare)
         .conflicts(['queue', 'csv']),
     )
     .action(async (files: string[], options: RunArguments) => {
+      const world = worldOf(options);
       // before much is loaded, which takes some of them
       const { checkResources, readResources } = await import('./session/check-resources.ts');
       checkResources(readResources());
@@ -248,11 +298,11 @@ function addRun(program: Command): void {
         watch,
         allowHuge,
         queue,
-        queuePatience,
+        queueTimeout,
         share = null,
       } = options;
-      if (queuePatience !== undefined && queue === undefined) {
-        throw new UsageError('--queue-patience is for a run with --queue');
+      if (queueTimeout !== undefined && queue === undefined) {
+        throw new UsageError('--queue-timeout is for a run with --queue');
       }
       const act = watch === true ? (await import('./commands/run.ts')).runOnChange : run;
       code = await act(
@@ -267,9 +317,9 @@ function addRun(program: Command): void {
           allowHuge: allowHuge === true,
           share,
           queue:
-            queue === undefined ? null : { ...queueChoice(queue), patience: queuePatience ?? QUEUE_PATIENCE },
+            queue === undefined ? null : { ...queueChoice(queue), timeout: queueTimeout ?? QUEUE_TIMEOUT },
         },
-        io,
+        world,
       );
     });
 }
@@ -284,7 +334,7 @@ function addWorker(program: Command): void {
       '<address>',
       `where the queue is: redis://HOST:PORT (password in ${QUEUE_PASSWORD}, secret in ${QUEUE_SECRET})`,
     )
-    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
+    .addOption(threadsOption())
     .action(async (address: string, { threads }: { threads?: number }) => {
       const { worker } = await import('./commands/worker.ts');
       code = await worker(
@@ -317,7 +367,7 @@ function addFront(program: Command): void {
     .option(
       '--limit <comparison>',
       "a limit beside the study's own, such as 'current <= 10 A'; may be repeated",
-      (text: string, limits: readonly string[] = []) => [...limits, text],
+      gathered,
     )
     .option('--no-limits', "leave the study's own limits out")
     .option(
@@ -326,61 +376,65 @@ function addFront(program: Command): void {
       objective('maximise'),
     )
     .option('--minimise <expression>', 'likewise', objective('minimise'))
-    .option('--threads <n>', 'worker threads; default: as many as the machine has cores', threadCount)
-    .option('--json', 'print one JSON object as the last line')
+    .addOption(threadsOption())
+    .addOption(jsonOption())
     .action(async (place: string, options: FrontArguments) => {
+      const world = worldOf(options);
       const { front } = await import('./commands/front.ts');
       const { limit = [], limits, threads = null, json } = options;
       code = await front(
         place,
         { limits: limit, ownLimits: limits, objectives, threads, json: json === true },
-        io,
+        world,
       );
     });
 }
 
 function addCard(program: Command): void {
-  program
-    .command('card')
-    .description('print the bench card of one design: currents, heights, heat, winding, cautions')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
+  oneDesignCommand(
+    program,
+    'card',
+    'print the bench card of one design: currents, heights, heat, winding, cautions',
+  )
+    .addOption(designOption())
     .option(
       '--set <path=value>',
-      "an input to change, such as 'coil.turns=300'; may be repeated: the card says what changed",
-      (text: string, settings: readonly string[] = []) => [...settings, text],
+      "an input to change, such as 'coil.turns=300'; may be repeated: the card lists what changed",
+      gathered,
     )
-    .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
+    .addOption(jsonOption().conflicts('html'))
     .option(
       '--html',
       'print an HTML page instead, both sides of a sheet of A4, with a drawing and the lift curve',
     )
     .action(async (place: string, options: CardArguments) => {
+      const world = worldOf(options);
       const { card } = await import('./commands/card.ts');
       const { design = null, set = [], json = false, html = false } = options;
-      code = await card(place, { design, set, json, html }, io);
+      code = await card(place, { design, set, json, html }, world);
+    });
+}
+
+function addImprove(program: Command): void {
+  oneDesignCommand(
+    program,
+    'improve',
+    'what would make one design lift, or reach an aim: one change at a time, and the best two',
+  )
+    .addOption(designOption())
+    .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
+    .addOption(jsonOption())
+    .action(async (place: string, options: ImproveArguments) => {
+      const world = worldOf(options);
+      const { improveDesign } = await import('./commands/improve.ts');
+      const { design = null, aim = null, json = false } = options;
+      code = await improveDesign(place, { design, aim, json }, world);
     });
 }
 
 function addLive(program: Command): void {
-  program
-    .command('improve')
-    .description('what would make one design lift, or reach an aim: one change at a time, and the best two')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
-    .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
-    .option('--json', 'print one JSON object instead')
-    .action(async (place: string, options: ImproveArguments) => {
-      const { improveDesign } = await import('./commands/improve.ts');
-      const { design = null, aim = null, json = false } = options;
-      code = await improveDesign(place, { design, aim, json }, io);
-    });
-
-  program
-    .command('live')
-    .description('write a page that computes one design while you change it, offline')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', `${DESIGN_HELP}; default: 0`, askedDesign, 0)
+  oneDesignCommand(program, 'live', 'write a page that computes one design while you change it, offline')
+    .option('--design <which>', `${DESIGN_HELP}; default: 0`, readDesignChoice, 0)
     .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html')
     .action(async (place: string, { design, out }: LiveArguments) => {
       const { live } = await import('./commands/live.ts');
@@ -389,11 +443,8 @@ function addLive(program: Command): void {
 }
 
 function addMotion(program: Command): void {
-  program
-    .command('motion')
-    .description('one design in time: the jump at switch-on, the bounce, the landing')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
+  oneDesignCommand(program, 'motion', 'one design in time: the jump at switch-on, the bounce, the landing')
+    .addOption(designOption())
     .option('--switch-on <level>', 'switch on at once, rms: 96V, or 12A given; default: its supply voltage')
     .option('--ramp <from..to/time>', 'raise the drive evenly: 0V..120V/3s')
     .option('--cut-at <time>', 'break the circuit then: 2s')
@@ -401,8 +452,9 @@ function addMotion(program: Command): void {
     .option('--for <time>', 'how long to watch: 5s')
     .option('--step <time>', 'time step; default: a two-hundredth of a period')
     .option('--out <folder>', 'where motion.csv and its figure go', folderName)
-    .option('--json', 'print one JSON object instead of words')
+    .addOption(jsonOption())
     .action(async (place: string, options: MotionCommandArguments) => {
+      const world = worldOf(options);
       const { motion } = await import('./commands/motion.ts');
       const {
         design = null,
@@ -413,45 +465,43 @@ function addMotion(program: Command): void {
         step = null,
       } = options;
       const { for: seconds = null, out = null, json = false } = options;
-      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
+      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, world);
+    });
+}
+
+function addWarm(program: Command): void {
+  oneDesignCommand(program, 'warm', 'one design in time as it warms: the drive set cold and then left alone')
+    .addOption(designOption())
+    .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
+    .option('--out <folder>', 'where warm.csv and its figure go', folderName)
+    .addOption(jsonOption())
+    .action(async (place: string, options: WarmArguments) => {
+      const world = worldOf(options);
+      const { warm } = await import('./commands/warm.ts');
+      const { design = null, for: seconds = null, out = null, json = false } = options;
+      code = await warm(place, { design, seconds, out, json }, world);
     });
 }
 
 function addCompare(program: Command): void {
-  program
-    .command('warm')
-    .description('one design in time as it warms: the drive set cold and then left alone')
-    .argument('<study or result>', 'a study file, or the folder of a result')
-    .option('--design <which>', DESIGN_HELP, askedDesign)
-    .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
-    .option('--out <folder>', 'where warm.csv and its figure go', folderName)
-    .option('--json', 'print one JSON object instead of words')
-    .action(async (place: string, options: WarmArguments) => {
-      const { warm } = await import('./commands/warm.ts');
-      const { design = null, for: seconds = null, out = null, json = false } = options;
-      code = await warm(place, { design, seconds, out, json }, io);
-    });
-
-  program
-    .command('compare')
-    .description('measured points against the model, and what they tell of its inputs')
-    .argument('<study or result>', 'a study file, or the folder of a result')
+  oneDesignCommand(program, 'compare', 'measured points against the model, and what they show of its inputs')
     .argument('<measured>', 'a table of measured points (CSV), its columns named as in current_A, height_mm')
     .option('--design <n>', 'which design was built, as the tables number them, from 0', designNumber)
     .option(
       '--free <inputs>',
       "inputs to fit, such as 'plate.metal.resistivity,standoff=2mm±0.3mm,coil.extra_mass=0g..300g'",
-      (text: string, inputs: readonly string[] = []) => [...inputs, text],
+      gathered,
     )
     .option(
       '--column <name=column>',
       "what a column of the table holds, such as 'Höhe (mm)=height_mm'; may be repeated",
-      (text: string, columns: readonly string[] = []) => [...columns, text],
+      gathered,
     )
     .option('--out <file>', 'write what was fitted to a file that a study can include', fileName)
-    .addOption(new Option('--json', 'print one JSON object instead').conflicts('html'))
+    .addOption(jsonOption().conflicts('html'))
     .option('--html', 'print an HTML page instead, with charts of measured and model')
     .action(async (place: string, measured: string, options: CompareArguments) => {
+      const world = worldOf(options);
       const { compare } = await import('./commands/compare.ts');
       const {
         column: columns = [],
@@ -461,9 +511,11 @@ function addCompare(program: Command): void {
         json = false,
         html = false,
       } = options;
-      code = await compare(place, measured, { columns, design, free, out, json, html }, io);
+      code = await compare(place, measured, { columns, design, free, out, json, html }, world);
     });
+}
 
+function addWaveform(program: Command): void {
   program
     .command('waveform')
     .description("what a meter would read of an oscilloscope's voltage and current, as a row for compare")
@@ -488,26 +540,33 @@ function addCompare(program: Command): void {
         io,
       );
     });
+}
 
+function addResults(program: Command): void {
   program
     .command('results')
     .description('list results: of what, when, how many designs, finished or how far')
     .argument('[folder]', 'where to look; default: results', folderName)
-    .option('--json', 'print one JSON array instead')
-    .action(async (folder: string | undefined, { json }: { json?: true }) => {
+    .addOption(jsonOption())
+    .action(async (folder: string | undefined, options: { json?: true }) => {
+      const world = worldOf(options);
       const { results } = await import('./commands/results.ts');
-      code = await results(folder ?? null, { json: json === true }, io);
+      code = await results(folder ?? null, { json: options.json === true }, world);
     });
+}
 
+function addShow(program: Command): void {
   program
     .command('show')
-    .description('what a result holds, as its run told it')
+    .description('what a result holds, as its run printed it')
     .argument('<result>', 'the folder of a result')
     .action(async (place: string) => {
       const { show } = await import('./commands/show.ts');
       code = await show(place, io);
     });
+}
 
+function addDiff(program: Command): void {
   program
     .command('diff')
     .description('two results side by side: studies, fronts, and the designs that both have')
@@ -523,9 +582,11 @@ function addQuantities(program: Command): void {
   program
     .command('quantities')
     .description('list what expressions may name: quantities and inputs')
-    .action(async () => {
+    .addOption(jsonOption())
+    .action(async (options: { json?: true }) => {
+      const world = worldOf(options);
       const { quantities } = await import('./commands/quantities.ts');
-      code = quantities(io);
+      code = quantities(world, { json: options.json === true });
     });
 }
 
@@ -533,9 +594,35 @@ function addMetals(program: Command): void {
   program
     .command('metals')
     .description('list the metals that a study may name, with sources')
-    .action(async () => {
+    .addOption(jsonOption())
+    .action(async (options: { json?: true }) => {
+      const world = worldOf(options);
       const { metals } = await import('./commands/metals.ts');
-      code = metals(io);
+      code = metals(world, { json: options.json === true });
+    });
+}
+
+const SCHEMAS = ['study', 'documents'] as const;
+
+function addSchema(program: Command): void {
+  program
+    .command('schema')
+    .description('print a JSON Schema: of study files, for editors, or of what --json prints')
+    .addArgument(new Argument('[of]', 'of what; default: study').choices(SCHEMAS))
+    .action(async (of: (typeof SCHEMAS)[number] = 'study') => {
+      const { schema } = await import('./commands/schema.ts');
+      code = schema(of, io);
+    });
+}
+
+function addCompletion(program: Command): void {
+  program
+    .command('completion')
+    .description('print what makes a shell complete commands, options and files')
+    .addArgument(new Argument('<shell>', 'which shell').choices(['bash', 'zsh', 'fish']))
+    .action(async (shell: Shell) => {
+      const { completionScript } = await import('./cli/completion.ts');
+      io.stdout.write(completionScript(program, shell));
     });
 }
 
@@ -548,11 +635,19 @@ const COMMANDS = [
   addServeQueue,
   addFront,
   addCard,
+  addImprove,
   addLive,
   addMotion,
+  addWarm,
   addCompare,
+  addWaveform,
+  addResults,
+  addShow,
+  addDiff,
   addQuantities,
   addMetals,
+  addSchema,
+  addCompletion,
 ] as const;
 
 /** Runs a command line; the exit code. */
@@ -568,32 +663,47 @@ async function main(argv: readonly string[]): Promise<number> {
     .configureHelp({ subcommandTerm: (command) => command.name(), minWidthToWrap: 20 })
     .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
   for (const add of COMMANDS) add(program);
+  for (const command of [program, ...program.commands]) {
+    command.addHelpText('after', helpBelow(command === program ? '' : command.name()));
+  }
 
   try {
     await program.parseAsync([...argv], { from: 'user' });
-    return code;
   } catch (error) {
-    return explain(error);
+    code = explain(error);
   }
+  if (documented && !documented.document.printed && code !== EXIT.done) {
+    const { printDocument } = await import('./session/print-document.ts');
+    printDocument(documented, 'error', { exit_code: code });
+  }
+  return code;
 }
 
 /** Says what went wrong in one line: a mistake as it is, a bug with a request to report it. */
 function explain(error: unknown): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
-  const message = error instanceof Error ? error.message : String(error);
-  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
-  if (error instanceof UsageError) {
-    io.stderr.write(`eddylift: ${message}\n`);
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return EXIT.done;
+    keepForDocument(error.message.replace(/^error: /, ''));
     return EXIT.usage;
   }
-  io.stderr.write(`eddylift: unexpected error, please report it: ${message.split('\n')[0]}\n`);
-  return EXIT.unexpected;
+  const message = error instanceof Error ? error.message : String(error);
+  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+  const isUsage = error instanceof UsageError;
+  const told = isUsage ? message : `unexpected error, please report it: ${message.split('\n')[0]}`;
+  io.stderr.write(`eddylift: ${told}\n`);
+  keepForDocument(told);
+  return isUsage ? EXIT.usage : EXIT.unexpected;
+}
+
+function keepForDocument(message: string): void {
+  const nowhere = { file: null, line: null, column: null, length: null, code: null };
+  documented?.document.problems.push({ severity: 'error', message, ...nowhere });
 }
 
 function interrupt(): void {
   if (stop.signal.aborted) process.exit(EXIT.interrupted);
   stop.abort();
-  setTimeout(() => process.exit(EXIT.interrupted), PATIENCE_MS).unref();
+  setTimeout(() => process.exit(EXIT.interrupted), GRACE_MS).unref();
 }
 
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const) process.on(signal, interrupt);

@@ -1,5 +1,5 @@
 import { workerData } from 'piscina';
-import { share } from '../src/model/shared-memory.ts';
+import { intoSharedMemory } from '../src/model/shared-memory.ts';
 import type { TabulateData, TabulateReply, TabulateTask } from '../src/run/tabulate.ts';
 import { createPartFormat } from '../src/store/part-bytes.ts';
 import { type ReadBuffer, readRows } from '../src/store/parts.ts';
@@ -20,6 +20,6 @@ export default async function answer(task: TabulateTask): Promise<TabulateReply>
   if ('damaged' in rows) return rows;
   const { csv: lines, parquet, ...chunk } = makeChunk(rows, front, csv);
   buffers.push(some);
-  const [bytes, text = null] = share([parquet.bytes, ...(lines ? [lines] : [])], memory);
+  const [bytes, text = null] = intoSharedMemory([parquet.bytes, ...(lines ? [lines] : [])], memory);
   return { ...chunk, csv: text, parquet: { ...parquet, bytes: bytes! } };
 }

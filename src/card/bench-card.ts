@@ -14,6 +14,7 @@ import { createSpreadDescriber, type DescribedSpread } from '../words/describe-s
 import { remedyRows, restingWords } from '../words/improvement-words.ts';
 import { type LimitStanding, limitStandings } from '../words/limit-standing.ts';
 import { rigWords } from '../words/rig-words.ts';
+import { createSensitivityDescriber, type DescribedSensitivities } from '../words/sensitivity-words.ts';
 
 /** Everything about one design that goes on its card. Numbers are SI. */
 export interface BenchCard {
@@ -40,6 +41,8 @@ export interface BenchCard {
   readonly limits: readonly LimitStanding[];
   /** Null for a study without tolerances, and for a design without an answer. */
   readonly spread: DescribedSpread | null;
+  /** What a little more of each input changes; null for a design without an answer. */
+  readonly sensitivities: DescribedSensitivities | null;
   /** Of a rig that rests: why, in a sentence, and the changes nearest to lifting it; null for any other. */
   readonly resting: { readonly why: string; readonly remedies: readonly string[] } | null;
   /** What every caution says of it. */
@@ -102,6 +105,7 @@ export function makeCard(
     windings: STATUSES[point.status] === 'impossible' ? [] : windingGuides(rig, slots),
     limits: answered ? limitStandings(study, row, slots) : [],
     spread: answered ? createSpreadDescriber(study)(slots) : null,
+    sensitivities: answered ? createSensitivityDescriber(study)(values) : null,
     resting: point.status === STATUS.rests ? restingOf(study, slots, point.results) : null,
     cautions: cautionsOf(rig, slots, point.results),
   };

@@ -5,7 +5,7 @@ import { measure } from '../text/significant.ts';
 import type { BenchCard, CardChange } from './bench-card.ts';
 
 /** What people look at first when they change a rig, in this order. */
-const TOLD: readonly QuantityName[] = [
+const COMPARED: readonly QuantityName[] = [
   'height',
   'gap',
   'chatter_current',
@@ -43,7 +43,7 @@ export function changeRows(
   const inputs = changes.map(({ path, from, to }) => [path, from, to, ''] as const);
   const status =
     before.status === card.status ? [] : [['state', stateOf(before), stateOf(card), ''] as const];
-  const quantities = TOLD.flatMap((name) => {
+  const quantities = COMPARED.flatMap((name) => {
     const { index, label, unit } = QUANTITIES[Q[name]]!;
     const [was, is] = [before.point.results[index]!, card.point.results[index]!];
     if (Number.isNaN(was) && Number.isNaN(is)) return [];

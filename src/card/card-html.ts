@@ -4,6 +4,7 @@ import type { CardSection } from '../report/card-input.ts';
 import { floatingCurve } from '../report/floating-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { sidewaysPoint } from '../rig/sideways-curve.ts';
+import { SENSITIVITY_TITLE } from '../words/sensitivity-words.ts';
 import type { BenchCard } from './bench-card.ts';
 import { CHANGE_TITLE, changeRows } from './card-change.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
@@ -18,6 +19,9 @@ import {
 
 /** The curve goes on beyond the table's last current by this, so that its end can be seen. */
 const BEYOND = 1.05;
+
+/** Quantities whose sensitivities fit below the cautions; the card as text has them all. */
+const MOST_CHANGES = 3;
 
 /** A card as a page that prints on both sides of one sheet: drawing, table and lift curve on the front, cautions on the back. */
 export function cardHtml(card: BenchCard, version: string): Promise<string> {
@@ -47,6 +51,10 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
     wide: card.change
       ? { heading: CHANGE_TITLE, rows: changeRows(card, card.change) }
       : card.spread && { heading: SPREAD_TITLE, rows: spreadRows(card) },
+    last: card.sensitivities && {
+      heading: SENSITIVITY_TITLE,
+      rows: card.sensitivities.rows.slice(0, MOST_CHANGES),
+    },
     table: answered ? { heading: curveTitle(card), columns } : null,
     lift: answered
       ? floatingCurve(study.rig, slots, BEYOND * Math.max(top, point.current), point.current)

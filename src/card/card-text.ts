@@ -9,6 +9,7 @@ import { cautionNumbers, notJudgedWords } from '../text/caution-words.ts';
 import { listing, wrap } from '../text/listing.ts';
 import { measure } from '../text/significant.ts';
 import { layOut } from '../text/text-columns.ts';
+import { SENSITIVITY_TITLE } from '../words/sensitivity-words.ts';
 import type { BenchCard } from './bench-card.ts';
 import { CHANGE_TITLE, changeRows } from './card-change.ts';
 import { curveColumns, curveTitle } from './card-curve.ts';
@@ -16,6 +17,7 @@ import {
   limitRows,
   operatingTopics,
   SPREAD_TITLE,
+  sensitivityRows,
   spreadRows,
   windingTitle,
   windingTopics,
@@ -39,6 +41,8 @@ export function cardText(card: BenchCard, width: number): string {
   if (limits.length > 0) sections.push(['Limits of the study', listing(limitRows(limits), width)]);
   const spread = spreadRows(card);
   if (spread.length > 0) sections.push([SPREAD_TITLE, listing(spread, width)]);
+  const sensitivities = sensitivityRows(card);
+  if (sensitivities.length > 0) sections.push([SENSITIVITY_TITLE, listing(sensitivities, width)]);
   sections.push(['Cautions', cautionList(cautions, width)]);
   const heading = wrap(`Bench card of ${name}: ${study.title}`, width).join('\n');
   return [

@@ -6,6 +6,7 @@ import { aboutDuration, roundTemperature } from '../text/about-duration.ts';
 import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { LimitStanding } from '../words/limit-standing.ts';
+import { SENSITIVITY_NOTE } from '../words/sensitivity-words.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
 import { studyNotes } from '../words/study-notes.ts';
 import type { BenchCard } from './bench-card.ts';
@@ -51,12 +52,17 @@ function valuesOf({ point: { results } }: BenchCard): Values {
   return { format, about };
 }
 
+/** Numbers go so far, and no farther, in `rig/levers.ts`. */
+const NO_REMEDY =
+  'no single change within a factor of eight lifts it; `eddylift improve` looks for two together';
+
 /** Why it rests, and what becomes of its height while it warms. */
 function standingTopics({ point: { results }, slots, resting }: BenchCard, { format, about }: Values): Parts {
   const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
   return [
     ['why it rests', [resting?.why ?? null]],
     ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
+    ['remedies', [resting?.remedies.length === 0 ? NO_REMEDY : null]],
     [
       'cold, then warm',
       [
@@ -312,14 +318,7 @@ export function windingTopics({ slots, point, windings }: BenchCard, guide: Wind
 
 /** Each limit of the study: met or not, what the design has, and what is left. */
 export function limitRows(limits: readonly LimitStanding[]): (readonly string[])[] {
-  return limits.map(({ text, met, value, margin }) => [
-    met ? 'met' : 'not met',
-    text,
-    value ?? '',
-    Number.isNaN(margin)
-      ? 'nothing to compare'
-      : `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`,
-  ]);
+  return limits.map(({ text, met, value, rest }) => [met ? 'met' : 'not met', text, value ?? '', rest]);
 }
 
 export const SPREAD_TITLE = 'Within its tolerances';
@@ -332,6 +331,11 @@ export function spreadRows({ spread }: BenchCard): (readonly string[])[] {
     ...spread.rows,
     ...(spread.note === null ? [] : [['note', spread.note]]),
   ];
+}
+
+/** What a little more of each input changes; empty where that is not known. */
+export function sensitivityRows({ sensitivities }: BenchCard): (readonly string[])[] {
+  return sensitivities === null ? [] : [...sensitivities.rows, ['note', SENSITIVITY_NOTE]];
 }
 
 /** A time that may have no end: `endless` says what that means. */

@@ -14,10 +14,11 @@ import { createDesignReader } from '../rig/design.ts';
 import { createPredictor } from '../rig/predict.ts';
 import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
+import { printDocument } from '../session/print-document.ts';
 import { readStudyFile } from '../session/read-study-file.ts';
+import { reportProblems } from '../session/report-problems.ts';
 import { version } from '../session/version.ts';
 import { writePatch } from '../store/write-patch.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { readFree } from '../study/free-inputs.ts';
 import { patchText } from '../study/patch-text.ts';
 import { widthOf } from '../text/listing.ts';
@@ -47,16 +48,16 @@ export async function compare(
   if (options.out !== null && options.free.length === 0) {
     throw new UsageError('--out keeps what was fitted: name inputs to fit with --free');
   }
-  const source = await readStudyFile(measured, io.cwd);
+  const source = await readStudyFile(measured, io);
   const table = readMeasured(source, didYouMean, renamedColumns(options.columns ?? []));
   if ('problems' in table) {
-    io.stderr.write(`${drawProblems(measured, decodeTable(source).text, table.problems)}\n`);
+    reportProblems(io, measured, decodeTable(source).text, table.problems);
     return EXIT.usage;
   }
   if (table.unused.length > 0) {
     const names = table.unused.map((name) => `'${name}'`).join(', ');
     io.stderr.write(
-      `eddylift: ${measured}: not used: ${names}; --column 'NAME=height_mm' says what a column holds\n`,
+      `eddylift: ${measured}: not used: ${names}; --column 'NAME=height_mm' names what a column holds\n`,
     );
   }
   const { points } = table;
@@ -85,7 +86,7 @@ export async function compare(
     // charts take half a second to load
     const { compareHtml } = await import('../comparison/compare-html.ts');
     io.stdout.write(await compareHtml(comparison, version()));
-  } else if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
+  } else if (options.json) printDocument(io, 'compare', compareJson(comparison));
   else io.stdout.write(compareText(comparison, widthOf(io.stdout)));
   return EXIT.done;
 }
@@ -135,7 +136,7 @@ async function builtDesign(
   );
   if (leftOpen) {
     throw new UsageError(
-      `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): say with --design which was built`,
+      `${place} has ${count(atMost, 'design')} (${leftOpen.path} varies): choose with --design the one that was built`,
     );
   }
   return { ...(await designOf(found, 0)), design: 0 };
@@ -152,10 +153,10 @@ function readAllFree(
   const text = texts.join(',');
   const read = readFree(text, slots);
   if ('problems' in read) {
-    io.stderr.write(`${drawProblems('--free', text, read.problems)}\n`);
+    reportProblems(io, '--free', text, read.problems);
     return null;
   }
   const set = read.free.find(({ slot }) => points.some(({ settings }) => settings.some(([s]) => s === slot)));
-  if (set) throw new UsageError(`--free ${set.path}: the measured points themselves say what it was`);
+  if (set) throw new UsageError(`--free ${set.path}: the measured points give it`);
   return [...read.free];
 }

@@ -57,7 +57,7 @@ function shared(a: ResultFront, b: ResultFront): (readonly [Objective, number, n
 
 /** Per shared objective the best of each front, then the compromise of each. */
 function landmarkRows(a: ResultFront, b: ResultFront): string[][] {
-  const said = ({ front }: ResultFront, o: number, row: number, { unit }: Objective) =>
+  const valueText = ({ front }: ResultFront, o: number, row: number, { unit }: Objective) =>
     front.count === 0
       ? '-'
       : `${measure(column(front, front.objectives, o)[row]!, unit)} (design ${front.designs[row]})`;
@@ -76,11 +76,17 @@ function landmarkRows(a: ResultFront, b: ResultFront): string[][] {
   return shared(a, b).flatMap(([objective, i, j]) => [
     [
       `best: ${objective.sense} ${objective.text}`,
-      said(a, i, best(a, i, objective), objective),
-      said(b, j, best(b, j, objective), objective),
+      valueText(a, i, best(a, i, objective), objective),
+      valueText(b, j, best(b, j, objective), objective),
     ],
     ...(a.study.objectives.length > 1
-      ? [[`compromise: ${objective.text}`, said(a, i, knee(a), objective), said(b, j, knee(b), objective)]]
+      ? [
+          [
+            `compromise: ${objective.text}`,
+            valueText(a, i, knee(a), objective),
+            valueText(b, j, knee(b), objective),
+          ],
+        ]
       : []),
   ]);
 }

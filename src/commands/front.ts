@@ -11,14 +11,15 @@ import { chooseThreads } from '../session/choose-threads.ts';
 import { findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { judgeable } from '../session/judgeable.ts';
+import { printDocument } from '../session/print-document.ts';
 import { refront } from '../session/refront.ts';
+import { reportProblems } from '../session/report-problems.ts';
 import { wholeParts } from '../session/whole-parts.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import { missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { valuesOf } from '../study/complete.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { inCurrency } from '../text/currency.ts';
 import { widthOf } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
@@ -55,12 +56,12 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   const stamp = stampOf(record.hash, record.origin, record.format);
   const parts = await wholeParts(result);
   const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
-  const whole = askedStudy(study, options, missing, io);
+  const whole = studyToJudge(study, options, missing, io);
   if (!whole) return EXIT.usage;
   if (whole.objectives.length === 0) {
     throw new UsageError(`the study of ${place} has no objectives: name one with --maximise or --minimise`);
   }
-  const asked = judgeable(whole, missing, place, io);
+  const judged = judgeable(whole, missing, place, io);
 
   const found = await refront(
     {
@@ -68,29 +69,29 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       stamp,
       parts,
       study,
-      asked,
+      judged,
       threads: chooseThreads(options.threads, io),
     },
     io.signal,
   );
   if (!found) return EXIT.interrupted;
-  const file = otherFrontName(asked);
+  const file = otherFrontName(judged);
   const shown = join(place, file);
   const seconds = (io.now() - began) / 1000;
 
   const { designs, feasible } = found;
   io.stdout.write(
-    `${study.title}\n${conditions(asked)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
+    `${study.title}\n${conditions(judged)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
   if (found.front.count > 0)
     io.stdout.write(
-      inCurrency(`\n${describeFindings(asked, found.front, widthOf(io.stdout), file)}\n`, study),
+      inCurrency(`\n${describeFindings(judged, found.front, widthOf(io.stdout), file)}\n`, study),
     );
   // last, so that whoever may only read a result is told its front all the same
-  await writeOtherFront(folder, asked, found.front, found.startRows);
+  await writeOtherFront(folder, judged, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
   if (options.json) {
-    const report = {
+    printDocument(io, 'front', {
       status: 'done',
       designs,
       feasible,
@@ -98,8 +99,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       seconds,
       folder: place,
       file: shown,
-    };
-    io.stdout.write(`${JSON.stringify(report)}\n`);
+    });
   }
   return EXIT.done;
 }
@@ -110,7 +110,7 @@ function conditions({ limits, objectives }: Study): string {
 }
 
 /** The study with what is asked for in place; null when that has problems, which then stand on stderr. */
-function askedStudy(study: Study, options: FrontOptions, missing: readonly number[], io: Io): Study | null {
+function studyToJudge(study: Study, options: FrontOptions, missing: readonly number[], io: Io): Study | null {
   const { derive } = study;
   const values = valuesOf(study.rig, study.vary);
   let sound = true;
@@ -123,7 +123,7 @@ function askedStudy(study: Study, options: FrontOptions, missing: readonly numbe
     length: number,
   ) => {
     const problem = { code: 'option', found, wanted, offset: at, length };
-    io.stderr.write(`${drawProblems(option, text, [problem])}\n`);
+    reportProblems(io, option, text, [problem]);
     sound = false;
   };
   const take = <T>(
@@ -152,9 +152,9 @@ function askedStudy(study: Study, options: FrontOptions, missing: readonly numbe
         name.length,
       );
     }
-    const asked = programs(outcome.value).flatMap((program) => quantitiesOf(program, derive));
-    const lacking = asked.find((quantity) => missing.includes(quantity));
-    const unrequested = asked.find(
+    const used = programs(outcome.value).flatMap((program) => quantitiesOf(program, derive));
+    const lacking = used.find((quantity) => missing.includes(quantity));
+    const unrequested = used.find(
       (quantity) => QUANTITIES[quantity]!.effort > 0 && !study.requested?.includes(quantity),
     );
     if (unrequested !== undefined) {

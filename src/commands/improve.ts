@@ -1,3 +1,4 @@
+import type { DocumentBody } from '../documents/document-shapes.ts';
 import { compileLimit, inputsOf } from '../expression/compile.ts';
 import { inItsCurrency } from '../expression/currency.ts';
 import { INPUTS } from '../model/inputs.ts';
@@ -9,14 +10,15 @@ import { createDesignReader } from '../rig/design.ts';
 import { type Improvement, type Improvements, improve } from '../rig/improve.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import type { AskedDesign } from '../session/named-design.ts';
-import { drawProblems } from '../study/draw-problems.ts';
+import type { DesignChoice } from '../session/named-design.ts';
+import { printDocument } from '../session/print-document.ts';
+import { reportProblems } from '../session/report-problems.ts';
 import { inCurrency } from '../text/currency.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 import { leverWords, outcomeWords, remedyRows, restingWords } from '../words/improvement-words.ts';
 
 export interface ImproveOptions {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   /** A limit such as `height >= 15 mm`; null: that it lifts. */
   readonly aim: string | null;
   readonly json: boolean;
@@ -25,10 +27,10 @@ export interface ImproveOptions {
 /** `eddylift improve`: what would make one design reach an aim, one change at a time, and the best two together. */
 export async function improveDesign(
   place: string,
-  { design: asked, aim: written, json }: ImproveOptions,
+  { design: choice, aim: written, json }: ImproveOptions,
   io: Io,
 ): Promise<number> {
-  const found = await findDesign(place, asked, io);
+  const found = await findDesign(place, choice, io);
   if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
   const { study, design, values } = found;
@@ -39,10 +41,11 @@ export async function improveDesign(
   if (written !== null && aim === null) return EXIT.usage;
   const improvements = improve(study, slots, aim, true);
   const name = study.vary.length === 0 ? 'The rig' : `Design ${design}`;
-  const text = json
-    ? `${JSON.stringify(report(study, slots, design, aim, improvements))}\n`
-    : describe(study, slots, name, aim, improvements, widthOf(io.stdout));
-  io.stdout.write(inCurrency(text, study));
+  if (json) printDocument(io, 'improve', report(study, slots, design, aim, improvements), study);
+  else {
+    const text = describe(study, slots, name, aim, improvements, widthOf(io.stdout));
+    io.stdout.write(inCurrency(text, study));
+  }
   return EXIT.done;
 }
 
@@ -50,7 +53,7 @@ export async function improveDesign(
 function readAim(text: string, study: Study, slots: Float64Array, io: Io): Limit | null {
   const refuse = (code: string, found: string, wanted: string, offset = 0, length = text.length): null => {
     const problem = { code, found, wanted, offset, length: Math.max(1, Math.min(length, text.length)) };
-    io.stderr.write(`${drawProblems('--aim', text, [problem])}\n`);
+    reportProblems(io, '--aim', text, [problem]);
     return null;
   };
   // statistics take many rigs a design
@@ -119,10 +122,10 @@ function report(
   design: number,
   aim: Limit | null,
   { now, met, single, pair }: Improvements,
-) {
-  const told = (one: Improvement) => ({
+): DocumentBody<'improve'> {
+  const json = (one: Improvement) => ({
     change: leverWords(one.changes, slots),
-    status: STATUSES[one.status],
+    status: STATUSES[one.status]!,
     outcome: outcomeWords(study, now, one),
     breaks: one.broken.map((i) => study.limits[i]!.text),
   });
@@ -130,9 +133,9 @@ function report(
     design,
     aim: aimText(aim),
     met,
-    now: told(now),
+    now: json(now),
     why: now.status === STATUS.rests ? restingWords(slots, now.results) : null,
-    single: single.map(told),
-    pair: pair && told(pair),
+    single: single.map(json),
+    pair: pair && json(pair),
   };
 }

@@ -6,19 +6,19 @@ import { livePage } from '../report/page/live-page.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { liveProgram } from '../session/live-program.ts';
-import type { AskedDesign } from '../session/named-design.ts';
+import type { DesignChoice } from '../session/named-design.ts';
 import { version } from '../session/version.ts';
 import { writeLivePage } from '../store/write-live-page.ts';
 import { otherSections } from '../study/other-sections.ts';
 
 export interface LiveOptions {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   readonly out: string;
 }
 
 /** `eddylift live`: a page that computes one design of a study, or of a result, while somebody changes it. */
-export async function live(place: string, { design: asked, out }: LiveOptions, io: Io): Promise<number> {
-  const found = await findDesign(place, asked, io);
+export async function live(place: string, { design: choice, out }: LiveOptions, io: Io): Promise<number> {
+  const found = await findDesign(place, choice, io);
   if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
   const { study, design, values } = found;

@@ -1,16 +1,36 @@
+import type { DocumentBody } from '../documents/document-shapes.ts';
 import { aliasesOf } from '../model/metal-names.ts';
 import { METALS, type Metal } from '../model/metals.ts';
 import { EXIT, type Io } from '../session/io.ts';
+import { printDocument } from '../session/print-document.ts';
 import { listing, widthOf } from '../text/listing.ts';
 
 /** `eddylift metals`: the catalogue, each value with its source. */
-export function metals(io: Io): number {
+export function metals(io: Io, { json = false } = {}): number {
+  if (json) {
+    printDocument(io, 'metals', { metals: METALS.map(inNumbers) });
+    return EXIT.done;
+  }
   const width = widthOf(io.stdout);
   io.stdout.write('Metals that a study may name. A study may also give the numbers of its own metal.\n\n');
   for (const metal of METALS) {
     io.stdout.write(`${metal.name}: ${metal.description}\n${listing(rows(metal), width)}\n`);
   }
   return EXIT.done;
+}
+
+function inNumbers(metal: Metal): DocumentBody<'metals'>['metals'][number] {
+  return {
+    name: metal.name,
+    also_called: [...aliasesOf(metal.name)],
+    description: metal.description,
+    resistivity: metal.resistivity,
+    temperature_coefficient: metal.temperatureCoefficient,
+    density: metal.density,
+    specific_heat: metal.specificHeat,
+    relative_permeability: metal.relativePermeability,
+    melts_from: metal.meltsFrom,
+  };
 }
 
 function rows(metal: Metal): string[][] {

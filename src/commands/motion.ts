@@ -1,4 +1,6 @@
 import { basename, join, resolve } from 'node:path';
+import type { DocumentBody } from '../documents/document-shapes.ts';
+import { jsonCell } from '../documents/json-cell.ts';
 import { UsageError } from '../errors.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { type MotionSummary, summariseMotion } from '../rig/motion-summary.ts';
@@ -6,7 +8,8 @@ import { type PreparedMotion, prepareMotion } from '../rig/prepare-motion.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { type MotionArguments, readMotion } from '../session/motion-request.ts';
-import type { AskedDesign } from '../session/named-design.ts';
+import type { DesignChoice } from '../session/named-design.ts';
+import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
 import { writeMotion } from '../store/write-motion.ts';
@@ -14,7 +17,7 @@ import { listing, widthOf, wrap } from '../text/listing.ts';
 import { driveWords, motionTopics } from '../words/describe-motion.ts';
 
 export interface MotionOptions extends MotionArguments {
-  readonly design: AskedDesign;
+  readonly design: DesignChoice;
   /** Null: beside the result, or in `results`. */
   readonly out: string | null;
   readonly json: boolean;
@@ -57,16 +60,16 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
   await write(folder, study.title, prepared, summary);
   const shown = options.out ?? defaultFolder(place, design);
   if (json) {
-    io.stdout.write(`${JSON.stringify(report(prepared, summary, interrupted, shown))}\n`);
+    printDocument(io, 'motion', report(prepared, summary, interrupted, shown));
   } else {
     const isWorst =
       request.phase === null && prepared.drive.quantity === 'voltage' && prepared.drive.rise === 0;
     const width = widthOf(io.stdout);
-    const say = (text: string) => io.stdout.write(`${wrap(text, width).join('\n')}\n`);
-    say(`${study.title}: design ${design}, ${driveWords(prepared.drive, isWorst)}`);
-    if (interrupted) say(`Interrupted: what follows is of the first ${Number(run.time.toPrecision(4))} s.`);
+    const print = (text: string) => io.stdout.write(`${wrap(text, width).join('\n')}\n`);
+    print(`${study.title}: design ${design}, ${driveWords(prepared.drive, isWorst)}`);
+    if (interrupted) print(`Interrupted: what follows is of the first ${Number(run.time.toPrecision(4))} s.`);
     io.stdout.write(`\n${listing(motionTopics(summary), width)}\n`);
-    say(
+    print(
       'Computed with the temperature held and without other friction than guides.drag; bodies are rigid and stay level.',
     );
     io.stdout.write(`\nMotion: ${join(shown, MOTION_FILES.csv)}\n`);
@@ -107,14 +110,14 @@ function report(
   summary: MotionSummary,
   interrupted: boolean,
   folder: string,
-): unknown {
-  const cell = (value: unknown) => {
-    if (typeof value !== 'number') return value;
-    if (Number.isNaN(value)) return null;
-    return Number.isFinite(value) ? value : 'INF';
-  };
+): DocumentBody<'motion'> {
   const cells = (record: object) =>
-    Object.fromEntries(Object.entries(record).map(([key, value]) => [key, cell(value)]));
+    Object.fromEntries(
+      Object.entries<string | number | boolean | null>(record as never).map(([key, value]) => [
+        key,
+        typeof value === 'number' ? jsonCell(value) : value,
+      ]),
+    );
   return {
     status: interrupted ? 'interrupted' : 'done',
     drive: cells(drive),

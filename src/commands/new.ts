@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { UsageError } from '../errors.ts';
-import { askAnswers } from '../session/ask-answers.ts';
 import { EXIT, type Io } from '../session/io.ts';
+import { promptAnswers } from '../session/prompt-answers.ts';
 import { schemaReference } from '../session/schema-reference.ts';
 import { writeNewFile } from '../store/write-new-file.ts';
 import { DEFAULT_ANSWERS, newStudyText } from '../study/new-study.ts';
@@ -20,7 +20,7 @@ export async function newStudy(file: string | null, { yes }: NewOptions, io: Io)
   if (!/\.ya?ml$/i.test(shown))
     throw new UsageError(`${shown}: wanted the name of a study file, such as ${USUAL_NAME}`);
   const path = resolve(io.cwd, shown);
-  const answers = yes || !io.stdin?.isTTY ? DEFAULT_ANSWERS : await askAnswers(io.stdin, io);
+  const answers = yes || !io.stdin?.isTTY ? DEFAULT_ANSWERS : await promptAnswers(io.stdin, io);
   if (answers === null) return EXIT.interrupted;
   await writeNewFile(path, newStudyText(answers, schemaReference(path)), shown);
   io.stdout.write(

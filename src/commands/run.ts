@@ -4,8 +4,11 @@ import { createBatch } from '../session/batch.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { forecastStudies, formatForecast } from '../session/forecast.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
+import { printDocument } from '../session/print-document.ts';
 import type { QueueChoice } from '../session/queue-settings.ts';
 import type { RunQueue } from '../session/queue-workforce.ts';
+import { STDIN } from '../session/read-study-file.ts';
+import { reportMistake } from '../session/report-problems.ts';
 import { type RunSettings, runStudy, type StudyEnd, unwritten } from '../session/run-study.ts';
 import { widthOf } from '../text/listing.ts';
 import { readDuration } from '../text/read-duration.ts';
@@ -13,7 +16,7 @@ import { readDuration } from '../text/read-duration.ts';
 /** As given on the command line; null where the machine decides. */
 export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'queue'> & {
   readonly threads: number | null;
-  readonly queue: (QueueChoice & { readonly patience: string }) | null;
+  readonly queue: (QueueChoice & { readonly timeout: string }) | null;
 };
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
@@ -24,8 +27,9 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, queue, threads, several }, io);
   const settings = { ...options, queue, threads, several, turn: null };
-  const { code, report } = await worded(() => runStudy(files[0]!, settings, io), io);
-  if (options.json) io.stdout.write(`${JSON.stringify(report)}\n`);
+  const file = files[0]!;
+  const { code, report } = await worded(() => runStudy(file, settings, io), io);
+  if (options.json) printDocument(io, 'run', { ...report, studies: [{ file, code, ...report }] });
   return code;
 }
 
@@ -33,6 +37,7 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
 export async function runOnChange(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
   const [file, ...more] = files;
   if (more.length > 0) throw new UsageError('--watch is for one study');
+  if (file === STDIN) throw new UsageError('--watch is for a study in a file');
   const { watchStudy } = await import('../session/watch-study.ts');
   let code: number = EXIT.done;
   await watchStudy(file!, io, async () => {
@@ -43,17 +48,19 @@ export async function runOnChange(files: readonly string[], options: RunOptions,
 }
 
 /** Longest time to wait for a queue, s. */
-const LONGEST_PATIENCE = 30 * 86_400;
+const LONGEST_TIMEOUT = 30 * 86_400;
 
-async function openQueue(choice: QueueChoice & { readonly patience: string }, io: Io): Promise<RunQueue> {
+async function openQueue(choice: QueueChoice & { readonly timeout: string }, io: Io): Promise<RunQueue> {
+  const { requireQueuePackages } = await import('../session/require-queue-packages.ts');
+  await requireQueuePackages();
   const { queueSettings } = await import('../session/queue-settings.ts');
-  const patience = readDuration(choice.patience);
-  if (patience === null || patience < 1 || patience > LONGEST_PATIENCE) {
+  const timeout = readDuration(choice.timeout);
+  if (timeout === null || timeout < 1 || timeout > LONGEST_TIMEOUT) {
     throw new UsageError(
-      `--queue-patience ${JSON.stringify(choice.patience)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
+      `--queue-timeout ${JSON.stringify(choice.timeout)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
     );
   }
-  return { ...(await queueSettings(choice, io.cwd)), patience: 1000 * patience, begun: false, lost: false };
+  return { ...(await queueSettings(choice, io.cwd)), timeout: 1000 * timeout, begun: false, lost: false };
 }
 
 /** One that fails, for whatever reason, does not stop the rest. */
@@ -81,7 +88,7 @@ async function runSeveral(
     if (io.signal.aborted) break;
   }
   const report = await batch.finish();
-  if (settings.json) io.stdout.write(`${JSON.stringify(report)}\n`);
+  if (settings.json) printDocument(io, 'run', report);
   return code;
 }
 
@@ -91,7 +98,7 @@ async function worded(act: () => Promise<StudyEnd>, io: Io): Promise<StudyEnd> {
     return await act();
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
-    io.stderr.write(`eddylift: ${error.message}\n`);
+    reportMistake(io, error);
     return unwritten(EXIT.usage, 'refused');
   }
 }
@@ -102,7 +109,9 @@ async function guarded(act: () => Promise<StudyEnd>, file: string, io: Io): Prom
     return await act();
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
-    io.stderr.write(`eddylift: ${file}: unexpected error, please report it: ${message.split('\n')[0]}\n`);
+    reportMistake(io, {
+      message: `${file}: unexpected error, please report it: ${message.split('\n')[0]}`,
+    });
     return unwritten(EXIT.unexpected, 'broken off');
   }
 }

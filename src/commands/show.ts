@@ -49,7 +49,7 @@ export async function show(place: string, io: Io): Promise<number> {
         : 'The study has no objectives, so there is no front: the tables hold every design.';
     io.stdout.write(`${wrap(words, width).join('\n')}\n`);
   } else if (front.count > 0) io.stdout.write(`${describeFindings(found.study, front, width)}\n`);
-  else io.stdout.write('The front is empty; the report says why.\n');
+  else io.stdout.write('The front is empty; the report shows why.\n');
   io.stdout.write(`\nReport: ${join(place, RESULT_FILES.report)}\n`);
   return EXIT.done;
 }

@@ -22,11 +22,11 @@ const MOST_BYTES = 200_000_000;
 /** `eddylift waveform`: what a meter would read of an oscilloscope's voltage and current, as a row for `compare`. */
 export async function waveform(file: string, options: WaveformOptions, io: Io): Promise<number> {
   const errors = {
-    voltage: shareOf(options.voltageError, '--voltage-error'),
-    current: shareOf(options.currentError, '--current-error'),
+    voltage: readFraction(options.voltageError, '--voltage-error'),
+    current: readFraction(options.currentError, '--current-error'),
     delay: delayOf(options.delayError),
   };
-  const { text } = decodeTable(await readStudyFile(file, io.cwd, MOST_BYTES));
+  const { text } = decodeTable(await readStudyFile(file, io, MOST_BYTES));
   const summary = analyseWaveform(readWaveform(text, options), errors);
   if ('refused' in summary) throw new UsageError(`${file}: ${summary.refused}`);
   const row = rowOf(summary);
@@ -46,11 +46,19 @@ export async function waveform(file: string, options: WaveformOptions, io: Io): 
       `${file}: ${periods} whole ${periods === 1 ? 'period' : 'periods'}, ${samples.toLocaleString('en')} samples\n`,
       listing(
         [
-          ['voltage', told(summary.voltage, 'V rms'), `offset ${significant(voltageOffset)} V taken off`],
-          ['current', told(summary.current, 'A rms'), `offset ${significant(currentOffset)} A taken off`],
-          ['frequency', told(summary.frequency, 'Hz'), ''],
-          ['active power', told(summary.power, 'W'), ''],
-          ['power factor', told(summary.powerFactor, ''), ''],
+          [
+            'voltage',
+            estimateText(summary.voltage, 'V rms'),
+            `offset ${significant(voltageOffset)} V taken off`,
+          ],
+          [
+            'current',
+            estimateText(summary.current, 'A rms'),
+            `offset ${significant(currentOffset)} A taken off`,
+          ],
+          ['frequency', estimateText(summary.frequency, 'Hz'), ''],
+          ['active power', estimateText(summary.power, 'W'), ''],
+          ['power factor', estimateText(summary.powerFactor, ''), ''],
         ],
         width,
       ),
@@ -61,7 +69,7 @@ export async function waveform(file: string, options: WaveformOptions, io: Io): 
 }
 
 /** `12.31 ± 0.02 A rms`, to the digits that the uncertainty leaves. */
-function told({ value, uncertainty }: Estimated, unit: string): string {
+function estimateText({ value, uncertainty }: Estimated, unit: string): string {
   if (!(uncertainty > 0)) return `${significant(value)} ${unit}`.trimEnd();
   const digits = Math.max(0, Math.min(9, 1 - Math.floor(Math.log10(uncertainty))));
   return `${value.toFixed(digits)} ± ${uncertainty.toFixed(digits)} ${unit}`.trimEnd();
@@ -85,13 +93,13 @@ function rowOf({ voltage, current, frequency, power, powerFactor }: WaveformSumm
   return `${header}\n${cells.join(',')}\n`;
 }
 
-function shareOf(text: string | null, option: string): number {
+function readFraction(text: string | null, option: string): number {
   if (text === null) return 0;
   const [, number, percent] = /^\s*([\d.]+(?:e[-+]?\d+)?)\s*(%?)\s*$/i.exec(text) ?? [];
-  const share = Number(number) / (percent === '%' ? 100 : 1);
-  if (!(share >= 0 && share < 1))
+  const fraction = Number(number) / (percent === '%' ? 100 : 1);
+  if (!(fraction >= 0 && fraction < 1))
     throw new UsageError(`${option} ${JSON.stringify(text)}: wanted a share such as '2 %'`);
-  return share;
+  return fraction;
 }
 
 function delayOf(text: string | null): number {

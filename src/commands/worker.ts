@@ -1,6 +1,5 @@
 import { UsageError } from '../errors.ts';
 import type { Announcement } from '../queue/announcement.ts';
-import { runQueueWorker } from '../queue/queue-worker.ts';
 import type { OpenStudy } from '../queue/service.ts';
 import type { Signer } from '../queue/signature.ts';
 import { createStudyReader, type StudyReader } from '../run/study-reader.ts';
@@ -8,8 +7,9 @@ import { createLocalWorkforce } from '../run/workforce.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { origin } from '../session/origin.ts';
-import { patienceOf } from '../session/patience-of.ts';
 import { type QueueChoice, queueSettings } from '../session/queue-settings.ts';
+import { requireQueuePackages } from '../session/require-queue-packages.ts';
+import { studyTimeLimit } from '../session/study-time-limit.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
 import { describeChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
@@ -22,6 +22,8 @@ export interface WorkerOptions extends QueueChoice {
 
 /** `eddylift worker`: evaluates for others until it is interrupted, which is how it ends well. */
 export async function worker(options: WorkerOptions, io: Io): Promise<number> {
+  await requireQueuePackages();
+  const { runQueueWorker } = await import('../queue/queue-worker.ts');
   const now = origin();
   const threads = chooseThreads(options.threads, io);
   const reader = createStudyReader();
@@ -74,6 +76,7 @@ async function openStudy(
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
       ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
     },
-    start: () => createLocalWorkforce({ task: study, stamp, threads, patience: patienceOf(study, io.now) }),
+    start: () =>
+      createLocalWorkforce({ task: study, stamp, threads, timeLimit: studyTimeLimit(study, io.now) }),
   };
 }

@@ -71,7 +71,7 @@ function chart({ quantity, residuals }: Standing, width: number): string[] {
       label: describeDrive(each.point),
       value: `${signed(difference(each) * quantity.unit.scale)}${unit === '' ? '' : ` ${unit}`}`,
       at: difference(each) / top,
-      spread: known(each) / top,
+      uncertainty: known(each) / top,
     }),
   );
   return differenceChart(bars, width);

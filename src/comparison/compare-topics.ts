@@ -57,18 +57,18 @@ export function signed(value: number): string {
   return value > 0 ? `+${text}` : text;
 }
 
-/** `lift-off current: the model says 8.7 A, measured 9.02 A (3.5 % more)`. */
+/** `lift-off current: the model gives 8.7 A, measured 9.02 A (3.5 % more)`. */
 export function standingWords({ quantity, residuals, bias, mean }: Standing): string {
   const { label, unit } = quantity;
   const measured = residuals.length === 1 ? measure(mean, unit) : `${measure(mean, unit)} on average`;
-  const share = unit === UNITS.degC ? '' : ` (${formatShare(bias, mean - bias)})`;
-  return `${label}: the model says ${measure(mean - bias, unit)}, measured ${measured}${share}`;
+  const percent = unit === UNITS.degC ? '' : ` (${formatPercent(bias, mean - bias)})`;
+  return `${label}: the model gives ${measure(mean - bias, unit)}, measured ${measured}${percent}`;
 }
 
-function formatShare(bias: number, model: number): string {
-  const share = (100 * Math.abs(bias)) / Math.abs(model);
-  if (!Number.isFinite(share)) return 'the model rests';
-  return `${Number(share.toPrecision(2))} % ${bias > 0 ? 'more' : 'less'}`;
+function formatPercent(bias: number, model: number): string {
+  const percent = (100 * Math.abs(bias)) / Math.abs(model);
+  if (!Number.isFinite(percent)) return 'the model rests';
+  return `${Number(percent.toPrecision(2))} % ${bias > 0 ? 'more' : 'less'}`;
 }
 
 /** A drive in its unit; of a row that names none, its line. */
@@ -119,11 +119,11 @@ export function trustWords(calibration: Calibration): string[] {
   for (const path of idle) lines.push(`${path} changes nothing that was measured.`);
   for (const [a, b, correlation] of alike) {
     lines.push(
-      `${a} and ${b} can hardly be told apart by these points (correlation ${correlation.toFixed(3)}): fix one of them, or measure something that only one of them changes.`,
+      `${a} and ${b} can hardly be separated by these points (correlation ${correlation.toFixed(3)}): fix one of them, or measure something that only one of them changes.`,
     );
   }
   if (!distinct && idle.length === 0 && alike.length === 0) {
-    lines.push('These inputs cannot all be told apart by these points: free fewer.');
+    lines.push('These inputs cannot all be separated by these points: free fewer.');
   }
   const bound = calibration.fitted.filter(({ atBound }) => atBound).map(({ free }) => free.path);
   if (bound.length > 0) lines.push(`At a bound, so that no error is to be trusted: ${bound.join(', ')}.`);

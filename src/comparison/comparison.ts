@@ -1,7 +1,7 @@
 import type { Calibration, Residual } from '../model/measured.ts';
 import type { Study } from '../model/study.ts';
 
-/** Measured points beside what the model says of the same rig. */
+/** Measured points beside what the model gives of the same rig. */
 export interface Comparison {
   readonly study: Study;
   readonly design: number;

@@ -166,9 +166,9 @@ export function compileDerived(
   const compiled = attempt(text, () => wholeExpression(text, createScope(derived)));
   if (!compiled.ok) return compiled;
   const typed = compiled.value;
-  const asked = unit === null ? null : askedUnit(unit, typed);
-  if (asked !== null && 'flaw' in asked) return { ok: false, flaw: asked.flaw };
-  const shown = asked ?? (typed.point ? UNITS.degC : siUnit(typed.display, typed.dimension));
+  const wanted = unit === null ? null : requestedUnit(unit, typed);
+  if (wanted !== null && 'flaw' in wanted) return { ok: false, flaw: wanted.flaw };
+  const shown = wanted ?? (typed.point ? UNITS.degC : siUnit(typed.display, typed.dimension));
   return {
     ok: true,
     value: {
@@ -181,7 +181,7 @@ export function compileDerived(
   };
 }
 
-function askedUnit(
+function requestedUnit(
   text: string,
   typed: { dimension: Dimension; point: boolean },
 ): Unit | ReturnType<typeof flawed> {

@@ -17,7 +17,7 @@ export interface FrontQuality {
    * these distances, over that mean, in objectives scaled to their extents; 0 is even. Null for fewer than three. The
    * spread of A. Zhou et al., CEC 2006, 892-899, doi:10.1109/CEC.2006.1688406, with the front's own extremes.
    */
-  readonly spread: number | null;
+  readonly unevenness: number | null;
 }
 
 const MARGIN = 0.1;
@@ -44,11 +44,11 @@ export function frontQuality(columns: readonly Float64Array[], senses: readonly 
         : null,
     best: ends.map(({ low }, o) => back(low, o)),
     reference: ends.map(({ high, extent }, o) => back(high + MARGIN * extent, o)),
-    spread: spans ? spreadOf(scaled) : null,
+    unevenness: spans ? unevennessOf(scaled) : null,
   };
 }
 
-function spreadOf(scaled: readonly Float64Array[]): number | null {
+function unevennessOf(scaled: readonly Float64Array[]): number | null {
   const count = scaled[0]!.length;
   if (count < 3) return null;
   // designs that are equal in every objective are one point

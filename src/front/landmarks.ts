@@ -33,8 +33,8 @@ function lowestRow(costs: Float64Array): number {
 function scaledToUnit(costs: Float64Array): Float64Array {
   const best = costs.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
   const worst = costs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const spread = worst - best;
+  const range = worst - best;
   // Infinite ends leave no scale to place a row on: it is at the best end or it is not.
-  if (!Number.isFinite(spread)) return costs.map((cost) => (cost === best ? 0 : 1));
-  return costs.map((cost) => (spread === 0 ? 0 : (cost - best) / spread));
+  if (!Number.isFinite(range)) return costs.map((cost) => (cost === best ? 0 : 1));
+  return costs.map((cost) => (range === 0 ? 0 : (cost - best) / range));
 }

@@ -11,7 +11,7 @@ import {
 import { type GapExchange, type GapFilling, type GapTemperatures, gapExchange } from './gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
 import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
-import { type FaceShares, faceShares, hottestAboveMean } from './section-conduction.ts';
+import { type FaceFactors, faceFactors, hottestAboveMean } from './section-conduction.ts';
 
 // Past 300 lines: one winding's heat, steady, warming and cooling, from the same areas and conductances.
 
@@ -53,12 +53,15 @@ export interface WindingBody {
  *
  * Section: along the axis a slab between two faces whose source rises with temperature, across the radius one between two
  * equal sides; both profiles are added (section-conduction). That is exact for uniform fluxes through each face; against
- * finite differences with convection at every place (test/support/winding-section.ts) mean and hottest rise are right to 3 %
- * for flat, square and tall sections. In time the profile is taken as that of the fluxes of the moment. A
+ * finite differences with convection at every place (test/support/winding-section.ts) the mean rise is
+ * right to 3 %, the hottest to 6 % for flat, square and tall sections. In time the profile is taken as that of the fluxes of the moment. A
  * winding cold throughout has a flat profile, which takes some h^2/k times its heat capacity a volume to form; until then its
  * faces are hotter than taken here, the hottest place cooler: on-times err to the short side.
  *
  * Resistivity is not followed below a tenth of its value at 20 degC (only a large negative coefficient gets there).
+ * What belongs to faces and sides is taken at temperatures that follow from the last evaluation, and along the tangent from
+ * there; a body not yet evaluated is evaluated twice. Evaluated again at the same temperatures it comes to 1e-3 of itself
+ * after a leap of a hundred kelvin, and to 1e-6 where steps are small, as on the way to a steady state.
  * Accuracy: that of the correlations (see convection): 10 to 20 % of a temperature rise; of a loose winding's conductivity a
  * factor of 1.5 in the rise from face to hottest place. Numerically 1e-3.
  */
@@ -90,17 +93,17 @@ export class WindingHeat {
   far = 0;
   private plate = 0;
   /** Whether `last` is of this body. */
-  private seen = false;
+  private hasLast = false;
   private sides = 0;
   private volume = 0;
-  /** What radiates to the room from the sides, as a share of their area, times its emissivity. */
+  /** What radiates to the room from the sides, as a fraction of their area, times its emissivity. */
   private sideRadiating = 0;
   /** Area over perimeter of an annulus, m. */
   private length = 0;
   /** K m2/W of the section, along the axis and across the radius. */
   private axial = 0;
   private radial = 0;
-  private readonly last: LastSeen = nothingSeen();
+  private readonly last: LastEvaluation = noEvaluation();
   private mean = 0;
   private first = 0;
   private second = 0;
@@ -109,8 +112,8 @@ export class WindingHeat {
   private bentAcross = 0;
   private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
   private readonly temperatures: GapTemperatures = { face: 0, plate: 0, room: 0 };
-  private readonly along: FaceShares = { own: 0, other: 0 };
-  private readonly across: FaceShares = { own: 0, other: 0 };
+  private readonly along: FaceFactors = { own: 0, other: 0 };
+  private readonly across: FaceFactors = { own: 0, other: 0 };
   private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
   // bound once: nothing is allocated per design
   private readonly net = (temperature: number) => {
@@ -137,7 +140,7 @@ export class WindingHeat {
     this.radial = (r2 - r1) / body.conductivity;
     const { last, axial, radial } = this;
     last.excess = 0;
-    this.seen = false;
+    this.hasLast = false;
     const contact = filling.overlap / (filling.sheet / filling.sheetConductivity + filling.air / USUAL_AIR);
     const near = USUAL / 2 + contact;
     last.far = 1 / (1 + (USUAL * axial) / 4);
@@ -177,24 +180,24 @@ export class WindingHeat {
 
   /**
    * Heat flows and hottest place at a mean temperature of the winding and a temperature of the plate, K. What follows from the
-   * temperatures of faces and sides is taken at those that the shares of the last evaluation give, and along the
-   * tangent from there; so errors are of second order in the change of the shares.
+   * temperatures of faces and sides is taken at those that the fractions of the last evaluation give, and along the
+   * tangent from there; so errors are of second order in the change of the fractions.
    */
   evaluate(mean: number, plate: number): void {
-    if (!this.seen) this.approach(mean, plate);
+    if (!this.hasLast) this.approach(mean, plate);
     this.approach(mean, plate);
   }
 
-  /** As `evaluate`, but the first time from usual shares. */
+  /** As `evaluate`, but the first time from usual fractions. */
   approach(mean: number, plate: number): void {
-    this.seen = true;
+    this.hasLast = true;
     const { surroundings: room, height, conductivity } = this.body;
     const { axial, radial, along, across, last, length, exchange } = this;
     const excess = mean - room;
     const beyond = plate - room;
     const width = 2 * length;
     const perSection = 1 / (height * width);
-    // how far from the last excess, as a share of the larger one: straight near it, bounded far from it
+    // how far from the last excess, as a fraction of the larger one: straight near it, bounded far from it
     const more =
       excess * last.excess > 0
         ? (excess - last.excess) / Math.max(Math.abs(excess), Math.abs(last.excess))
@@ -220,7 +223,7 @@ export class WindingHeat {
       LEAST_BENT,
       ((feedback - last.bySides * perSection) * height * height) / conductivity,
     );
-    faceShares(bent, along);
+    faceFactors(bent, along);
     // two faces, each with f along its tangent, below the mean by what both fluxes make
     const own = axial * along.own;
     const other = axial * along.other;
@@ -247,7 +250,7 @@ export class WindingHeat {
       LEAST_BENT,
       ((feedback - width * chords * faces * perSection) * width * width) / conductivity,
     );
-    faceShares(bentAcross, across);
+    faceFactors(bentAcross, across);
     const drop = radial * (across.own - across.other);
     const perDrop = 1 / (1 + this.slope * drop);
     const sideFlux = (this.chord * (sideGuess - room) + this.slope * (mean - sideGuess)) * perDrop;
@@ -278,11 +281,11 @@ export class WindingHeat {
     if (!(Math.abs(excess) > LEAST_EXCESS)) return;
     const perExcess = 1 / excess;
     last.excess = excess;
-    last.far = share((far - room) * perExcess);
+    last.far = bounded((far - room) * perExcess);
     last.farGrowth = 1 - own * firstSlope + other * secondSlope - last.far;
-    last.near = share((near - room - last.nearByPlate * beyond) * perExcess);
+    last.near = bounded((near - room - last.nearByPlate * beyond) * perExcess);
     last.nearGrowth = nearGrowth - last.near;
-    last.side = share((mean - drop * sideFlux - room) * perExcess);
+    last.side = bounded((mean - drop * sideFlux - room) * perExcess);
     last.sideGrowth = 1 - drop * sideConductance - last.side;
     last.perKelvin = (given + last.byPlate * beyond) * perExcess;
     last.perKelvinGrowth = this.conductance - last.perKelvin;
@@ -405,18 +408,18 @@ const FREE = 1.25;
 const TRAPPED = 1.2;
 const VERTICAL = 1.28;
 
-/** A winding nearer to the room's temperature than this teaches nothing about shares, K. */
+/** Nearer to the room's temperature than this no fractions are computed, K. */
 const LEAST_EXCESS = 0.1;
 
-function share(value: number): number {
-  return Math.min(MOST_SHARE, Math.max(-MOST_SHARE, value));
+function bounded(value: number): number {
+  return Math.min(MOST_FRACTION, Math.max(-MOST_FRACTION, value));
 }
 
 /** A face may be hotter than the mean, beside a hot plate. */
-const MOST_SHARE = 3;
+const MOST_FRACTION = 3;
 
-/** What the last evaluation taught: temperatures over the room's as shares of the mean's, and what was given off. */
-interface LastSeen {
+/** From the last evaluation: temperatures over the room's as fractions of the mean's, and what was given off. */
+interface LastEvaluation {
   /** Of the mean over the room, K. */
   excess: number;
   far: number;
@@ -435,7 +438,7 @@ interface LastSeen {
   bySides: number;
 }
 
-function nothingSeen(): LastSeen {
+function noEvaluation(): LastEvaluation {
   return {
     excess: 0,
     far: 1,

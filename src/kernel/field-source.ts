@@ -33,6 +33,7 @@ export class FieldSource {
   private ratio = Number.NaN;
   private rise = Number.NaN;
   private known = 0;
+  private readonly pair: BesselPair = { j0: 0, j1: 0 };
 
   /** The winding asked about from now on, at k = b / outer radius. */
   prepare(section: Section, nodes: NodeSet): void {
@@ -88,7 +89,7 @@ export class FieldSource {
   }
 
   private addRadius(p: number, from: number, exactTo: number, to: number): void {
-    const { spectrum } = this;
+    const { spectrum, pair } = this;
     const { b } = this.nodes!;
     const radial = this.radial[p]!;
     const axial = this.axial[p]!;
@@ -110,18 +111,18 @@ export class FieldSource {
   private addTail(i: number): void {
     const { ratio, radial, axial } = this;
     const { b, window, stretch } = this.nodes!;
-    const share = (1 - window[i]!) / Math.PI;
+    const faded = (1 - window[i]!) / Math.PI;
     const x = b[i]! * (1 - ratio);
-    // sin and cos of the distances x/2 and x/2 -+ spread to either edge
+    // sin and cos of the distances x/2 and x/2 -+ SPREAD x to either edge
     const sm = Math.sin(x / 2);
     const cm = Math.cos(x / 2);
     const ss = Math.sin(SPREAD * x);
     const cs = Math.cos(SPREAD * x);
     for (let p = 0; p < RADII; p++) {
       const outside = FROM_OUTSIDE[p]!;
-      const outer = share * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
+      const outer = faded * taper((outside * x) / stretch) * Math.sqrt(1 / (1 - outside * (1 - ratio)));
       const inner =
-        share * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
+        faded * taper(((1 - outside) * x) / stretch) * Math.sqrt(ratio / (1 - outside * (1 - ratio)));
       // p - 1 is the sign of the point's shift from the middle, outward
       const t = ss * (p - 1);
       const u = p === 1 ? 1 : cs;
@@ -141,7 +142,6 @@ const SPREAD = 0.5 - FIELD_RULE.nodes[0]!;
 const FROM_OUTSIDE = Float64Array.from(FIELD_RULE.nodes, (x) => 1 - x);
 /** In sections wider than this part of the outer radius the field at the points has died where the tail begins. */
 const NARROW = 0.4;
-const pair: BesselPair = { j0: 0, j1: 0 };
 
 /** Fades the slow beat out before the nodes can no longer follow it: 1 up to 16, 0 from 44 on. */
 function taper(x: number): number {

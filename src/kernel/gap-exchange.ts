@@ -23,7 +23,7 @@ export interface GapExchange {
   /** How both fluxes rise per kelvin of the winding's face, W/(m2 K). */
   plateSlope: number;
   roomSlope: number;
-  /** Of the plate's face under the winding, the share that air reaches, and the share of its view that is the room. */
+  /** Of the plate's face under the winding, the part that air reaches, and the part of its view that is the room. */
   plateOpen: number;
   plateSees: number;
 }
@@ -83,7 +83,7 @@ export function gapExchange(
   const c3 = conducted * conducted * conducted;
   const sum = c3 + open * open * open;
   const joined = Math.cbrt(sum);
-  const share = c3 / sum;
+  const part = c3 / sum;
   const ratio = clear / outerRadius;
   const square = ratio * ratio;
   const leaving = (2 * square) / (Math.sqrt(square * (square + 4)) + square);
@@ -91,7 +91,7 @@ export function gapExchange(
     (1 - leaving) *
     facingEmissivity(emissivity, sheet > 0 ? SHEET_EMISSIVITY : plateEmissivity) *
     STEFAN_BOLTZMANN;
-  const across = share * joined;
+  const across = part * joined;
   const direct = across + facing * (face + plate) * (face * face + plate * plate);
   const series = 1 / (1 + direct * under);
   out.toPlate = overlap * direct * series;
@@ -100,11 +100,11 @@ export function gapExchange(
   // the open coefficient grows with the face's excess over the room, and takes from the plate what it gives the room
   const away = face - room;
   const growth = (STEEPER - 1) * (away / (away * away + 1));
-  const rise = facing * (3 * face * face + (2 * face + plate) * plate) - 2 * across * (1 - share) * growth;
+  const rise = facing * (3 * face * face + (2 * face + plate) * plate) - 2 * across * (1 - part) * growth;
   out.plateSlope = out.toPlate + overlap * rise * (face - plate) * series * series;
   out.roomSlope =
-    overlap * (past * (1 + (1 + 2 * share) * growth * away) + 4 * leaving * black * cube) + freeSlope;
-  out.plateOpen = 1 - share;
+    overlap * (past * (1 + (1 + 2 * part) * growth * away) + 4 * leaving * black * cube) + freeSlope;
+  out.plateOpen = 1 - part;
   out.plateSees = leaving;
 }
 

@@ -2,7 +2,7 @@ import type { RigHeat } from './rig-heat.ts';
 
 /**
  * What windings and plate give off as polynomials of their temperatures, for whoever follows a rig through time and would
- * otherwise ask the laws a hundred times: per winding the heat to room and plate and the rise of its hottest place at a few
+ * otherwise evaluate the laws a hundred times: per winding the heat to room and plate and the rise of its hottest place at a few
  * mean temperatures, with the plate at a temperature midway; what the plate's temperature changes of it is taken as
  * linear. The plate's own shedding likewise.
  * Accuracy: 0.5 % of a heat flow between the ends of the table (test); outside it the polynomials go on.

@@ -51,8 +51,8 @@ export class HeldVoltage {
     this.count = 0;
     if (Number.isNaN(circuit.weight) || !(highest > standoff)) return;
     for (let n = 0; n < NODES; n++) {
-      const share = n / (NODES - 1);
-      const gap = standoff + (highest - standoff) * share * (0.3 + 0.7 * share);
+      const fraction = n / (NODES - 1);
+      const gap = standoff + (highest - standoff) * fraction * (0.3 + 0.7 * fraction);
       over.evaluate(gap);
       const square = (2 * circuit.weight) / over.slopeRe;
       const reactance = omega * (freeInductance + over.inductanceRe) + this.capacitive();

@@ -137,8 +137,8 @@ export class PlateHeat {
     this.conductance =
       slope + 4 * radiating * emissivity * STEFAN_BOLTZMANN * temperature * temperature * temperature;
     if (vessel === null) return own;
-    const lost = vesselLoss(vessel, temperature, surroundings);
-    this.conductance += vesselLoss(vessel, temperature + 1, surroundings) - lost;
+    const lost = vesselLoss(vessel, temperature, surroundings, air);
+    this.conductance += vesselLoss(vessel, temperature + 1, surroundings, air) - lost;
     return own + lost;
   }
 

@@ -14,7 +14,7 @@
  * memory). The mean as a node between two faces: P. H. Mellor, D. Roberts, D. R. Turner, IEE Proc. B 138 (1991) 205-218
  * (from memory).
  */
-export interface FaceShares {
+export interface FaceFactors {
   own: number;
   other: number;
 }
@@ -25,7 +25,7 @@ export const MOST_BENT = 2.4;
 /** Below this the hyperbolic form takes over from the series. */
 const SERIES = -0.8;
 
-export function faceShares(s: number, out: FaceShares): void {
+export function faceFactors(s: number, out: FaceFactors): void {
   if (s < SERIES) {
     const y = Math.sqrt(-s);
     const decay = Math.exp(-y);
@@ -43,16 +43,16 @@ export function faceShares(s: number, out: FaceShares): void {
  * Hottest place minus mean, K: inside the slab where both faces give off heat, at a face where heat comes in.
  * @param first f1, @param second f2 W/m2, outward
  * @param resistance h / k, K m2/W
- * @param shares of the same s
+ * @param factors of the same s
  */
 export function hottestAboveMean(
   first: number,
   second: number,
   s: number,
   resistance: number,
-  shares: FaceShares,
+  factors: FaceFactors,
 ): number {
-  const { own, other } = shares;
+  const { own, other } = factors;
   if (first > 0 && second > 0) return resistance * interiorPeak(first, second, Math.min(s, MOST_BENT));
   return resistance * Math.max(other * second - own * first, other * first - own * second, 0);
 }

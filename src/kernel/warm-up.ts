@@ -36,7 +36,7 @@ export class WarmUp {
 
   private readonly table: HeatTable;
 
-  /** False: the laws themselves are asked, where a plate gets too hot for tables. */
+  /** False: the laws themselves are evaluated, where a plate gets too hot for tables. */
   private tabled = true;
 
   constructor(heat: RigHeat) {

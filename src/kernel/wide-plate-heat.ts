@@ -9,7 +9,7 @@ export interface Sampling {
   readonly nodes: NodeSet;
   readonly scaleRadius: number;
   /** What counts of the field at a spatial frequency. */
-  readonly share: (k: number) => number;
+  readonly part: (k: number) => number;
 }
 
 /** A coil's gap, m, and its current, A rms. */
@@ -32,7 +32,7 @@ export interface CoilAt {
 export function wideLossDensity(
   windings: readonly CoilWinding[],
   { layers, layerCount, omega }: PlateStack,
-  { nodes, scaleRadius, share }: Sampling,
+  { nodes, scaleRadius, part }: Sampling,
   { gap, current }: CoilAt,
   radii: Float64Array,
   out: Float64Array,
@@ -46,9 +46,10 @@ export function wideLossDensity(
   const source = Float64Array.from(k, (x, i) => {
     // the set's weight carries 1 / b^4
     const dk = (weight[i]! * b[i]! ** 4) / scaleRadius;
-    return share(x) * coilSource(windings, x) * Math.exp(-x * gap) * dk;
+    return part(x) * coilSource(windings, x) * Math.exp(-x * gap) * dk;
   });
   const scale = (omega * MU0 * current * current) / 4;
+  const pair: BesselPair = { j0: 0, j1: 0 };
   for (let s = 0; s < radii.length; s++) {
     let aRe = 0;
     let aIm = 0;
@@ -66,5 +67,3 @@ export function wideLossDensity(
     out[s] = scale * (aRe * hIm - aIm * hRe);
   }
 }
-
-const pair: BesselPair = { j0: 0, j1: 0 };

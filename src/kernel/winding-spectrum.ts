@@ -106,21 +106,21 @@ export class WindingSpectrum implements SpectrumTarget {
    * the slow beat between them where it has not faded. An inner edge not yet in its tail counts with 1 - X(a).
    */
   private fillAverages(nodes: NodeSet, ratio: number): void {
-    const { count, exactCount, b, outerShare, tailP, tailQ, stretch } = nodes;
+    const { count, exactCount, b, outerAverage, tailP, tailQ, stretch } = nodes;
     const { averages } = this;
     const root = (2 / Math.PI) * Math.sqrt(ratio);
-    const share = ratio / Math.PI;
+    const innerFactor = ratio / Math.PI;
     let i = exactCount;
     for (; i < count && b[i]! * ratio < MOMENT_TAIL_START; i++) {
       const s = 1 - besselMoment(b[i]! * ratio);
-      averages[i] = outerShare[i]! + s * s;
+      averages[i] = outerAverage[i]! + s * s;
     }
     for (; i < count; i++) {
       const bi = b[i]!;
       const a = bi * ratio;
       const pa = momentTailP(a);
       const qa = momentTailQ(a);
-      let square = outerShare[i]! + share * bi * (pa * pa + qa * qa);
+      let square = outerAverage[i]! + innerFactor * bi * (pa * pa + qa * qa);
       const apart = bi - a;
       const beat = beatWindow(apart, stretch);
       if (beat > 0) {

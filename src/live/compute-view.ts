@@ -1,6 +1,6 @@
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { ALL_ON_REQUEST, Q, QUANTITIES } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { createEvaluator } from '../rig/evaluate.ts';
@@ -39,7 +39,7 @@ export interface CurvePoint {
 }
 
 /** Points of the curves. */
-const POINTS = 40;
+const POINTS = 32;
 /** How far the charts go beyond the larger of drive and lift-off. */
 const BEYOND = 1.25;
 /** Just above lift-off, where the rising branch begins. */
@@ -73,7 +73,7 @@ export function createViewer(study: LiveStudy): Viewer {
   function at(current: number): void {
     driven[SLOT.driveCurrent] = current;
     driven[SLOT.driveVoltage] = Number.NaN;
-    laws.evaluate(driven);
+    laws.evaluateToHeat(driven);
   }
 
   function curveUpTo(top: number, liftoff: number): CurvePoint[] {
@@ -94,8 +94,8 @@ export function createViewer(study: LiveStudy): Viewer {
     if (slots.every((slot) => Number.isNaN(driven[slot]!))) return Number.NaN;
     driven[SLOT.driveCurrent] = Number.NaN;
     driven[SLOT.driveVoltage] = Number.NaN;
-    laws.evaluate(driven);
-    const answered = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
+    laws.evaluateToHeat(driven);
+    const answered = isEvaluated(laws.status);
     return answered ? laws.results[Q.current]! : Number.NaN;
   }
 

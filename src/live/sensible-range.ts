@@ -96,9 +96,9 @@ export const STEPS = 1000;
 
 export function positionOf(value: number, { low, high, spacing }: SliderRange): number {
   if (!Number.isFinite(value)) return value > 0 ? STEPS : 0;
-  const share =
+  const fraction =
     spacing === 'log' ? Math.log(value / low) / Math.log(high / low) : (value - low) / (high - low);
-  return Math.round(STEPS * Math.min(1, Math.max(0, share)));
+  return Math.round(STEPS * Math.min(1, Math.max(0, fraction)));
 }
 
 /** Digits that a slider sets: nobody drags to a micrometre. */
@@ -106,8 +106,8 @@ const DIGITS = 4;
 
 /** SI, round in the unit of the input. */
 export function valueAt(position: number, { low, high, spacing }: SliderRange, input: InputSpec): number {
-  const share = position / STEPS;
-  const plain = spacing === 'log' ? low * (high / low) ** share : low + (high - low) * share;
+  const fraction = position / STEPS;
+  const plain = spacing === 'log' ? low * (high / low) ** fraction : low + (high - low) * fraction;
   const { unit } = input;
   const read = plain * unit.scale + unit.offset;
   const span = (high - low) * unit.scale;

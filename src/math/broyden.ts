@@ -65,7 +65,7 @@ export class Broyden {
       left[i] = turned;
       scale += step[i]! * sum;
     }
-    // a step that changed nothing teaches nothing
+    // a step that changed nothing corrects nothing
     if (scale === 0) return;
     for (let i = 0; i < count; i++) {
       const along = (step[i]! - change[i]!) / scale;

@@ -1,4 +1,4 @@
-/** Writes rates of change and, where they are asked for, estimated decay rates (1/s, >= 0) at y. */
+/** Writes rates of change and, where wanted, estimated decay rates (1/s, >= 0) at y. */
 export type Rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | null) => void;
 
 /**

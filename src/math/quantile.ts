@@ -1,11 +1,11 @@
 /**
- * The value below which a share of a sample lies: straight lines between the order statistics, at (n - 1) share
+ * The value below which a fraction of a sample lies: straight lines between the order statistics, at (n - 1) fraction
  * (definition 7 of R. J. Hyndman, Y. Fan, Am. Stat. 50 (1996) 361-365). NaN where any of the sample is. Sorts `sample`.
  */
-export function quantile(sample: Float64Array, share: number): number {
+export function quantile(sample: Float64Array, fraction: number): number {
   if (sample.some(Number.isNaN)) return Number.NaN;
   sample.sort();
-  const at = share * (sample.length - 1);
+  const at = fraction * (sample.length - 1);
   const low = sample[Math.floor(at)]!;
   const high = sample[Math.ceil(at)]!;
   return low === high ? low : low + (at - Math.floor(at)) * (high - low);

@@ -38,7 +38,7 @@ export interface WaveformSummary {
 
 /** Periods from which on a raised cosine tells the fundamental from its harmonics. */
 const FEWEST_WEIGHTED = 3;
-/** A wave that swings by less than this share of its offset is a rounding error. */
+/** A wave that swings by less than this fraction of its offset is a rounding error. */
 const LEAST_SWING = 1e-6;
 /** Fewer samples a period than this do not show a wave. */
 const FEWEST_SAMPLES = 8;
@@ -170,8 +170,8 @@ function meanProduct(
 ): number {
   let sum = 0;
   const value = (k: number, t: number): number => {
-    const share = (t - times[k]!) / (times[k + 1]! - times[k]!);
-    const at = (wave: Float64Array) => wave[k]! + share * (wave[k + 1]! - wave[k]!);
+    const fraction = (t - times[k]!) / (times[k + 1]! - times[k]!);
+    const at = (wave: Float64Array) => wave[k]! + fraction * (wave[k + 1]! - wave[k]!);
     return at(a) * (b === null ? 1 : at(b));
   };
   let k = intervalOf(times, from);
@@ -211,8 +211,8 @@ function frequencyFromCrossings(times: Float64Array, wave: Float64Array): number
   for (let k = 1; k < wave.length; k++) {
     if (wave[k - 1]! < arm) armed = true;
     if (!armed || wave[k - 1]! >= middle || wave[k]! < middle) continue;
-    const share = (middle - wave[k - 1]!) / (wave[k]! - wave[k - 1]!);
-    crossings.push(times[k - 1]! + share * (times[k]! - times[k - 1]!));
+    const fraction = (middle - wave[k - 1]!) / (wave[k]! - wave[k - 1]!);
+    crossings.push(times[k - 1]! + fraction * (times[k]! - times[k - 1]!));
     armed = false;
   }
   if (crossings.length < 2) return null;

@@ -73,11 +73,11 @@ function weighted(
   scatter: number,
 ): Float64Array | null {
   const out: number[] = [];
-  let asked: MeasuredPoint | null = null;
+  let evaluated: MeasuredPoint | null = null;
   let results = new Float64Array(0);
   for (const { point, reading, sigma } of used) {
-    if (point !== asked) results = predictor.evaluate(point, changes) as Float64Array<ArrayBuffer>;
-    asked = point;
+    if (point !== evaluated) results = predictor.evaluate(point, changes) as Float64Array<ArrayBuffer>;
+    evaluated = point;
     const model = results[reading.quantity]!;
     if (Number.isNaN(model)) return null;
     out.push(difference({ point, reading, model, sigma }) / (sigma * scatter));

@@ -12,10 +12,10 @@ const THOUSANDS = /^[+-]?\d{1,3}(?:\.\d{3})+,\d+$/;
 
 /** Tells by the first lines: a semicolon or a tab separates wherever it occurs outside of remarks. */
 export function numberFormat(lines: readonly string[]): NumberFormat {
-  const told = lines.filter((line) => line.trim() !== '' && !line.trimStart().startsWith('#'));
-  const has = (mark: string) => told.filter((line) => line.includes(mark)).length > told.length / 2;
+  const rows = lines.filter((line) => line.trim() !== '' && !line.trimStart().startsWith('#'));
+  const has = (mark: string) => rows.filter((line) => line.includes(mark)).length > rows.length / 2;
   const separator = has(';') ? ';' : has('\t') ? '\t' : ',';
-  const cells = told.flatMap((line) =>
+  const cells = rows.flatMap((line) =>
     line.split(separator).map((cell) => cell.trim().replace(/^"(.*)"$/, '$1')),
   );
   const decimalComma =

@@ -46,7 +46,7 @@ export function readMeasured(
   const zero = lenient.indexOf('\0');
   if (zero >= 0) return refuse('binary', zero, 1, 'a NUL byte: a binary file', 'CSV: text in UTF-8');
   if (odd !== null) return refuse('not-utf8', odd, 1, 'bytes that are no text', 'CSV: text in UTF-8');
-  const format = numberFormat(lenient.split(/\r?\n/, MOST_TOLD));
+  const format = numberFormat(lenient.split(/\r?\n/, MOST_LOOKED_AT));
   const split = records(lenient, format.separator);
   if ('problems' in split) return split;
   const broken = split.records.flatMap(({ cells }) => cells).find(({ text }) => /[\r\n]/.test(text));
@@ -82,7 +82,7 @@ export function readMeasured(
 }
 
 /** Lines by which separators and decimal marks are told. */
-const MOST_TOLD = 200;
+const MOST_LOOKED_AT = 200;
 /** Titles and remarks above a header. */
 const MOST_ABOVE = 20;
 
@@ -259,12 +259,13 @@ function isDriving(column: MeasuredColumn): boolean {
 function withinRange(si: number, input: InputSpec): number | Flaw {
   const { minimum, maximum, above, path, unit } = input;
   if (si <= maximum && (above ? si > minimum : si >= minimum)) return si;
-  const said = (bound: number) => `${Number(toUnit(bound, unit).toPrecision(6))} ${unit.symbol}`.trimEnd();
-  const low = Number.isFinite(minimum) ? [`${above ? 'above' : 'at least'} ${said(minimum)}`] : [];
-  const high = maximum < Number.MAX_VALUE ? [`at most ${said(maximum)}`] : [];
+  const boundText = (bound: number) =>
+    `${Number(toUnit(bound, unit).toPrecision(6))} ${unit.symbol}`.trimEnd();
+  const low = Number.isFinite(minimum) ? [`${above ? 'above' : 'at least'} ${boundText(minimum)}`] : [];
+  const high = maximum < Number.MAX_VALUE ? [`at most ${boundText(maximum)}`] : [];
   return {
     code: 'out-of-range',
-    found: `${path} of ${said(si)}`,
+    found: `${path} of ${boundText(si)}`,
     wanted: `a value ${[...low, ...high].join(' and ')}`,
   };
 }

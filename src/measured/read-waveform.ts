@@ -28,21 +28,23 @@ export function readWaveform(text: string, columns: WaveformColumns): Waveform {
   const names = table.map(({ name }) => name).join(', ');
   const time = columns.time === null ? table[0]! : named(table, columns.time, '--time', names).column;
   const rest = table.filter((column) => column !== time);
-  const choose = (option: '--voltage' | '--current', asked: string | null, unit: string, words: RegExp) => {
-    if (asked !== null) return named(table, asked, option, names);
+  const choose = (option: '--voltage' | '--current', written: string | null, unit: string, words: RegExp) => {
+    if (written !== null) return named(table, written, option, names);
     const found = rest.filter(
       (column) => column.unit.replace(/^[munµk]/, '') === unit || words.test(column.name),
     );
     if (found.length === 1) return { column: found[0]!, factor: 1 };
     const example = option === '--voltage' ? "--voltage 'CH1*100'" : "--current 'CH2*10'";
     throw new UsageError(
-      `which column is the ${option.slice(2)}? There are ${names}. Say ${example}: a column, times what one of it is in ${unit}`,
+      `which column is the ${option.slice(2)}? There are ${names}. Give ${example}: a column, times what one of it is in ${unit}`,
     );
   };
   const voltage = choose('--voltage', columns.voltage, 'V', /volt|spannung|tension|^u\b/i);
   const current = choose('--current', columns.current, 'A', /current|strom|courant|amp|^i\b/i);
   if (voltage.column === current.column) {
-    throw new UsageError(`${voltage.column.name} cannot be voltage and current: say --voltage and --current`);
+    throw new UsageError(
+      `${voltage.column.name} cannot be voltage and current: give --voltage and --current`,
+    );
   }
   const seconds = prefixOf(time.unit, 's');
   const kept = [...time.values.keys()].filter((row) =>
@@ -62,15 +64,15 @@ export function readWaveform(text: string, columns: WaveformColumns): Waveform {
   return { times, voltage: scaled(voltage, 'V'), current: scaled(current, 'A') };
 }
 
-function named(table: readonly Column[], asked: string, option: string, names: string) {
+function named(table: readonly Column[], written: string, option: string, names: string) {
   const [, name = '', factor = '1'] =
-    /^(.*?)(?:\s*[*×]\s*([-+]?[\d.]+(?:e[-+]?\d+)?))?$/i.exec(asked.trim()) ?? [];
+    /^(.*?)(?:\s*[*×]\s*([-+]?[\d.]+(?:e[-+]?\d+)?))?$/i.exec(written.trim()) ?? [];
   const column =
     table.find((each) => each.name === name) ??
     table.find((each) => each.name.toLowerCase() === name.toLowerCase());
   if (!column || !Number.isFinite(Number(factor)) || Number(factor) === 0) {
     throw new UsageError(
-      `${option} ${JSON.stringify(asked)}: wanted one of ${names}, or such a column times a number`,
+      `${option} ${JSON.stringify(written)}: wanted one of ${names}, or such a column times a number`,
     );
   }
   return { column, factor: Number(factor) };

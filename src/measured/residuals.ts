@@ -5,7 +5,7 @@ import type { Predictor, Settings } from '../rig/predict.ts';
 /** Where no uncertainty is stated, readings of a quantity weigh as if each had this share of their size. */
 const ASSUMED_SHARE = 0.01;
 
-/** Every reading beside what the model says with some inputs changed. */
+/** Every reading beside what the model gives with some inputs changed. */
 export function residualsOf(
   points: readonly MeasuredPoint[],
   predictor: Predictor,

@@ -105,6 +105,11 @@ function windingEntries(i: number): Entry[] {
       maximum: 1000,
     },
     {
+      path: `${path}.strands.transposed`,
+      unit: UNITS.one,
+      meaning: `whether the wires in hand of ${of} change places: 0 no, 1 yes`,
+    },
+    {
       path: `${path}.insulation.grade`,
       unit: UNITS.one,
       meaning: `enamel grade of ${of} (IEC 60317-0-1)`,
@@ -240,6 +245,11 @@ const ENTRIES: readonly Entry[] = [
     integer: true,
     minimum: 1,
     maximum: 1000,
+  },
+  {
+    path: 'coil.strands.transposed',
+    unit: UNITS.one,
+    meaning: 'whether the wires in hand change places: 0 no, 1 yes',
   },
   {
     path: 'coil.insulation.grade',
@@ -574,6 +584,7 @@ export const SLOT = Object.freeze({
   coilMetal: firstBelow('coil.metal'),
   wire: slotOf('coil.wire'),
   strands: slotOf('coil.strands'),
+  transposed: slotOf('coil.strands.transposed'),
   insulationGrade: slotOf('coil.insulation.grade'),
   insulationThickness: slotOf('coil.insulation.thickness'),
   thermalClass: slotOf('coil.thermal_class'),
@@ -661,6 +672,7 @@ export const WINDING_SLOTS = firstBelow('coil.windings.1') - SLOT.windings;
 export const WINDING = offsetsBelow('coil.windings.0', {
   wire: 'wire',
   strands: 'strands',
+  transposed: 'strands.transposed',
   insulationGrade: 'insulation.grade',
   insulationThickness: 'insulation.thickness',
   turns: 'turns',
@@ -674,6 +686,8 @@ export const WINDING = offsetsBelow('coil.windings.0', {
 export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
 export const WINDING_KINDS = Object.freeze({ loose: 0, impregnated: 1 });
+/** Whether wires in hand change places along the winding. */
+export const TRANSPOSED = Object.freeze({ no: 0, yes: 1 });
 export const LOAD_COVERS = Object.freeze({ lid: 0, open: 1 });
 /** Fuses, and circuit breakers by their letters. */
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1, B: 2, C: 3, D: 4 });

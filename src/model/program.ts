@@ -48,5 +48,5 @@ export interface Derived {
 
 /** Over the rigs that a design may turn out as, within the study's tolerances. */
 export type Statistic =
-  | { readonly kind: 'quantile'; readonly share: number; readonly quantity: number }
+  | { readonly kind: 'quantile'; readonly fraction: number; readonly quantity: number }
   | { readonly kind: 'probability'; readonly of: 'limits' | 'lifts' };

@@ -55,6 +55,7 @@ const ROWS = [
   ['space_factor', UNITS.one, 'space factor', 'winding', 'bare conductor area over section area'],
   ['resistance_cold', UNITS.ohm, 'cold resistance', 'circuit', 'dc resistance at the temperature of the surroundings'],
   ['resistance', UNITS.ohm, 'resistance', 'circuit', 'resistance of the winding at coil.at_temperature, skin and proximity effect included'],
+  ['strand_circulation', UNITS.one, 'circulating currents', 'circuit', 'what currents that circulate between wires in hand add to the resistance, over the rest, while they do not change places; 0 for one wire and where the study says that they are transposed; part of resistance only where it says that they are not'],
   ['inductance_free', UNITS.mH, 'free inductance', 'circuit', 'inductance without a plate'],
   ['inductance_rest', UNITS.mH, 'inductance at rest', 'circuit', 'inductance at the standoff'],
   ['inductance', UNITS.mH, 'inductance', 'circuit', 'inductance at the operating gap'],
@@ -125,12 +126,12 @@ const ROWS = [
   ['skin_depth', UNITS.mm, 'skin depth', 'plate', 'skin depth of the layer nearest the coil'],
   ['thickness_in_skin_depths', UNITS.one, 'thickness in skin depths', 'plate', 'plate thickness over skin depth, summed over the layers'],
   ['plate_model', UNITS.one, 'plate model', 'plate', 'which plate the row was computed with: wide (no edge) or disc (finite, edge resolved)', ['wide', 'disc']],
-  ['wire_to_buy', UNITS.kg, 'wire to buy', 'stock and cost', 'wire of the winding with its waste, in whole reels where the stock file says what is on one'],
+  ['wire_to_buy', UNITS.kg, 'wire to buy', 'stock and cost', 'wire of the winding with its waste, in whole reels where the stock file gives what is on one'],
   ['wire_cost', UNITS.money, 'wire cost', 'stock and cost', 'price of that wire, in the currency of the stock file; empty without a price'],
   ['plate_cost', UNITS.money, 'plate cost', 'stock and cost', 'price of the sheet, or of the rectangle that the plate is cut from; empty without a price'],
   ['rig_cost', UNITS.money, 'rig cost', 'stock and cost', 'wire, plate, extras, and fuse, capacitor and variable transformer where they come from stock; empty where one of them has no price'],
   ['stock_use', UNITS.one, 'stock use', 'stock and cost', 'largest of wire over what the reels hold, plate over the sheet and capacitor voltage over its rating: above one the stock cannot give the design'],
-  ['transformer_holds', UNITS.s, 'transformer holds', 'stock and cost', 'how long a variable transformer from stock may give the current: infinite up to its rated current, then as its overload says'],
+  ['transformer_holds', UNITS.s, 'transformer holds', 'stock and cost', 'how long a variable transformer from stock may give the current: infinite up to its rated current, then as its overload allows'],
 ] as const satisfies readonly Row[];
 
 // biome-ignore format: a table reads better in rows

@@ -16,7 +16,7 @@ export function sharedBytes(length: number, memory: SharedArrayBuffer | null): S
 }
 
 /** Copies of `pieces`, one after the other. */
-export function share(
+export function intoSharedMemory(
   pieces: readonly Uint8Array[],
   memory: SharedArrayBuffer | null,
 ): readonly SharedBytes[] {

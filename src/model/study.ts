@@ -108,7 +108,7 @@ export interface Tolerance {
   /** Standard deviation, or for `uniform` the half-width: SI, or a share of the design's own value. */
   readonly size: number;
   readonly relative: boolean;
-  readonly spread: 'normal' | 'uniform';
+  readonly distribution: 'normal' | 'uniform';
   /** Values are kept within these, SI. */
   readonly minimum: number;
   readonly maximum: number;

@@ -51,14 +51,15 @@ function crossed(axis: Axis, a: number, b: number, random: Random): [number, num
   const [u, v] = [axis.unit(a), axis.unit(b)];
   const [low, high] = u < v ? [u, v] : [v, u];
   const draw = random.unit();
-  const below = 0.5 * (low + high - spreadFactor(1 + (2 * low) / (high - low), draw) * (high - low));
-  const above = 0.5 * (low + high + spreadFactor(1 + (2 * (1 - high)) / (high - low), draw) * (high - low));
+  const below = 0.5 * (low + high - crossoverFactor(1 + (2 * low) / (high - low), draw) * (high - low));
+  const above =
+    0.5 * (low + high + crossoverFactor(1 + (2 * (1 - high)) / (high - low), draw) * (high - low));
   const children: [number, number] = [axis.value(below), axis.value(above)];
   return swap ? [children[1], children[0]] : children;
 }
 
 /** How far apart children are, over how far apart their parents are; `bound` is what the nearer bound allows. */
-function spreadFactor(bound: number, draw: number): number {
+function crossoverFactor(bound: number, draw: number): number {
   const alpha = 2 - bound ** -(CROSSING_INDEX + 1);
   const power = 1 / (CROSSING_INDEX + 1);
   return draw <= 1 / alpha ? (draw * alpha) ** power : (1 / (2 - draw * alpha)) ** power;

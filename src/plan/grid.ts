@@ -28,7 +28,7 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
       return batch;
     },
     receive() {},
-    sample: (count) => spread(vary, total, Math.min(count, total)),
+    sample: (count) => evenSample(vary, total, Math.min(count, total)),
   };
 }
 
@@ -66,7 +66,7 @@ function consecutive(vary: readonly Varied[], first: number, count: number): Flo
 /** The golden ratio's fractional part. Equal steps would meet an axis whose length divides them at one level only. */
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
-function spread(vary: readonly Varied[], total: number, count: number): DesignBatch {
+function evenSample(vary: readonly Varied[], total: number, count: number): DesignBatch {
   const width = vary.length;
   const values = new Float64Array(count * width);
   const digits = new Uint32Array(width);

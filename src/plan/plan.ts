@@ -63,7 +63,7 @@ export type DescentEnd = 'settled' | 'spent' | 'broken off';
 export interface DescentReport {
   /** Index of the best row; the first row is the start. */
   readonly best: number;
-  /** Whether the best meets all limits and caps. */
+  /** Whether the best meets all limits and caps, and does not rest. */
   readonly feasible: boolean;
   readonly end: DescentEnd;
 }
@@ -73,7 +73,10 @@ export interface StartRecord extends Omit<Terms, 'extents'> {
   readonly start: number;
   readonly from: Candidate;
   readonly to: Candidate;
+  /** Whether it meets all limits and bounds. */
   readonly feasible: boolean;
+  /** Whether it does so at rest: the coil or plate never leaves the other. */
+  readonly rests: boolean;
   readonly evaluations: number;
   readonly end: DescentEnd;
 }

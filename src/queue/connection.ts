@@ -28,7 +28,7 @@ export function lasting({ options }: QueueAddress, pace: Pace) {
 }
 
 const WHY: readonly (readonly [pattern: RegExp, words: string])[] = [
-  [/NOAUTH|Authentication required/i, 'it asks for a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
+  [/NOAUTH|Authentication required/i, 'it requires a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
   [/WRONGPASS|invalid password|invalid username/i, 'user name or password are wrong'],
   [/ECONNREFUSED/, 'nothing listens there'],
   [/ENOTFOUND|EAI_AGAIN/, 'there is no such host'],

@@ -52,12 +52,12 @@ export class Coordinator {
   });
 
   constructor(remote: RemoteWorkforce) {
-    const { address, announcement, stamp, print, now, patience } = remote;
+    const { address, announcement, stamp, print, now, timeout } = remote;
     const pace = { ...PACE, ...remote.pace };
     this.remote = remote;
     this.pace = pace;
     this.line = createLineWatch(address, print);
-    this.standstill = createStandstill({ patience, every: pace.standstillLine, print, now });
+    this.standstill = createStandstill({ timeout, every: pace.standstillLine, print, now });
     this.link = new QueueLink({ address, announcement, stamp, signer: remote.packing.signer, pace });
     this.local = new LocalThreads(remote.local);
     this.check = new ResultCheck(this.local, print);
@@ -249,7 +249,7 @@ export class Coordinator {
       const time = this.remote.now() - piece.heldSince;
       const { held, heldTimes } = this.pace;
       // before anything has come back nobody knows how long a piece takes
-      const limit = this.slowest === 0 ? this.remote.patience : Math.max(held, heldTimes * this.slowest);
+      const limit = this.slowest === 0 ? this.remote.timeout : Math.max(held, heldTimes * this.slowest);
       if (time >= limit) await this.takeFrom(piece, time);
     }
     // what a job leaves behind comes before its end; one that is delayed or waits for others was put there by somebody else

@@ -15,7 +15,7 @@ export interface RemoteWorkforce {
   readonly local: (threads: number) => Workforce;
   readonly threads: number;
   /** How long to wait for a queue from which nothing comes back, ms. */
-  readonly patience: number;
+  readonly timeout: number;
   /** What becomes of a run whose queue cannot be used at the start. */
   readonly atStart: 'refuse' | 'wait' | 'go on alone';
   /** Hears that this machine goes on by itself. */

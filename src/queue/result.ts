@@ -129,9 +129,9 @@ function readNote(json: string): ResultNote | null {
   };
 }
 
-function sameStart(found: Float64Array, asked: Float64Array): boolean {
-  if (found.length < asked.length) return false;
-  for (let i = 0; i < asked.length; i++) if (!Object.is(found[i], asked[i])) return false;
+function sameStart(found: Float64Array, sent: Float64Array): boolean {
+  if (found.length < sent.length) return false;
+  for (let i = 0; i < sent.length; i++) if (!Object.is(found[i], sent[i])) return false;
   return true;
 }
 

@@ -12,7 +12,7 @@ export interface Standstill {
 
 export interface StandstillOptions {
   /** How long the user wants to wait, ms. */
-  readonly patience: number;
+  readonly timeout: number;
   /** Between two lines, ms. */
   readonly every: number;
   readonly print: (line: string) => void;
@@ -21,7 +21,7 @@ export interface StandstillOptions {
 }
 
 export function createStandstill(options: StandstillOptions): Standstill {
-  const { patience, every, print, now } = options;
+  const { timeout, every, print, now } = options;
   let last: number | null = null;
   let waited = 0;
   let printed = 0;
@@ -40,15 +40,15 @@ export function createStandstill(options: StandstillOptions): Standstill {
       // a machine that slept, or whose clock was set, has not waited all that time
       if (last !== null) waited += Math.min(Math.max(0, time - last), every);
       last = time;
-      if (waited >= patience) {
-        waited = patience;
+      if (waited >= timeout) {
+        waited = timeout;
         return true;
       }
       const lines = Math.floor(waited / every);
       if (lines > printed) {
         printed = lines;
         print(
-          `waiting for ${words(lines * every)}: ${why()}; after ${words(patience)} this machine goes on by itself (--queue-patience)`,
+          `waiting for ${words(lines * every)}: ${why()}; after ${words(timeout)} this machine goes on by itself (--queue-timeout)`,
         );
       }
       return false;

@@ -6,9 +6,10 @@ import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
 import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
 import { motionChart } from './charts/motion-chart.ts';
-import { explained, sharesChart } from './charts/shares-chart.ts';
+import { isDrawn, sensitivityChart } from './charts/sensitivity-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
+import { explained, varianceSharesChart } from './charts/variance-shares-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
@@ -24,10 +25,11 @@ import { type MotionPictures, motionSection } from './page/motion-section.ts';
 import { provenanceSection } from './page/provenance-section.ts';
 import { reportPage } from './page/report-page.ts';
 import { rigsSection } from './page/rigs-section.ts';
+import { changing, sensitivitySection } from './page/sensitivity-section.ts';
 import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
-import { shownFront, spread } from './shown-front.ts';
+import { evenlyChosen, shownFront } from './shown-front.ts';
 
 /** The first objective against each of so many others. */
 const MOST_PAIRS = 3;
@@ -67,24 +69,17 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const lift =
     floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
   const pushed = pushedDesigns(input).slice(0, MOST_CURVES);
-  const sidewaysSvg =
-    pushed.length === 0
-      ? null
-      : await sidewaysChart(
-          pushed.map(({ row, why, sideways }) => ({
-            name: nameOf(input, row, why),
-            curve: sideways!.curve,
-            at: sideways!.at,
-          })),
-        );
+  const sidewaysSvg = await sidewaysPicture(input, pushed);
   const spreads = spreadRows(input);
   const spreadSvg =
     spreading(spreads, input.watched.length).length === 0 ? null : await spreadChart(spreads, input.watched);
   const sharesSvg =
     explained(spreads, input.watched.length).length === 0
       ? null
-      : await sharesChart(spreads, input.watched, input.allowed);
-  const drawn = spread(
+      : await varianceSharesChart(spreads, input.watched, input.allowed);
+  const changed = changing(input);
+  const changesSvg = isDrawn(changed) ? await sensitivityChart(changed, input.changeable) : null;
+  const drawn = evenlyChosen(
     front.count,
     MOST_DRAWN,
     chosen.map(({ row }) => row),
@@ -106,6 +101,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     sideways: sidewaysSection(input, pushed, sidewaysSvg),
     inputs:
       effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
+    sensitivities: sensitivitySection(input, changesSvg),
     limits: limitsSection(whole),
     tolerances: toleranceSection(input, spreadSvg, sharesSvg),
     calibration: calibrationSection(input),
@@ -115,8 +111,6 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const html = reportPage(shown, sections, cardColumns(study, front), onlyInCards);
 
   // 4. the same pictures as files
-  const numbered = (name: string, svgs: readonly string[]) =>
-    svgs.map((svg, i): Figure => ({ name: svgs.length === 1 ? `${name}.svg` : `${name}-${i + 1}.svg`, svg }));
   const figures: Figure[] = [
     ...numbered(
       'front',
@@ -130,27 +124,37 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
       'map',
       maps.map(({ svg }) => svg),
     ),
+    ...present([
+      ['lift', lift],
+      ['sideways', sidewaysSvg],
+      ['sensitivities', changesSvg],
+      ['spread', spreadSvg],
+      ['shares', sharesSvg],
+    ]),
+    ...[...motions].map(
+      ([row, { curve }]): Figure => ({ name: `motion-${front.designs[row]}.svg`, svg: curve }),
+    ),
+    ...chosen.map(({ row }): Figure => ({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! })),
   ];
-  if (lift !== null) figures.push({ name: 'lift.svg', svg: lift });
-  if (sidewaysSvg !== null) figures.push({ name: 'sideways.svg', svg: sidewaysSvg });
-  if (spreadSvg !== null) figures.push({ name: 'spread.svg', svg: spreadSvg });
-  if (sharesSvg !== null) figures.push({ name: 'shares.svg', svg: sharesSvg });
-  for (const [row, { curve }] of motions) {
-    figures.push({ name: `motion-${front.designs[row]}.svg`, svg: curve });
-  }
-  for (const { row } of chosen) {
-    figures.push({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! });
-  }
   return {
     html: inCurrency(html, study),
     figures: figures.map(({ name, svg }) => ({ name, svg: inCurrency(svg, study) })),
   };
 }
 
+/** One picture goes by its name, several by their number, too. */
+function numbered(name: string, svgs: readonly string[]): Figure[] {
+  return svgs.map((svg, i) => ({ name: svgs.length === 1 ? `${name}.svg` : `${name}-${i + 1}.svg`, svg }));
+}
+
+function present(pictures: readonly (readonly [name: string, svg: string | null])[]): Figure[] {
+  return pictures.flatMap(([name, svg]) => (svg === null ? [] : [{ name: `${name}.svg` as const, svg }]));
+}
+
 /** For hover and for screen readers, a line each: the design, what varies, the objectives. */
 function describeRow({ study, front }: ReportInput, columns: readonly FrontColumn[], row: number): string {
-  const told = columns.slice(0, study.vary.length + study.objectives.length);
-  const lines = told.map(({ label, unit, cells }) => `${headText(label, unit)}: ${cellText(cells[row]!)}`);
+  const named = columns.slice(0, study.vary.length + study.objectives.length);
+  const lines = named.map(({ label, unit, cells }) => `${headText(label, unit)}: ${cellText(cells[row]!)}`);
   return [`design ${front.designs[row]}`, ...lines].join('\n');
 }
 
@@ -162,6 +166,16 @@ function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesig
     lift,
     operating: Number.isFinite(operating.current + operating.height) ? operating : null,
   };
+}
+
+async function sidewaysPicture(input: ReportInput, pushed: readonly ChosenDesign[]): Promise<string | null> {
+  if (pushed.length === 0) return null;
+  const curves = pushed.map(({ row, why, sideways }) => ({
+    name: nameOf(input, row, why),
+    curve: sideways!.curve,
+    at: sideways!.at,
+  }));
+  return sidewaysChart(curves);
 }
 
 /** Of the chosen designs whose motion was computed, by row. */

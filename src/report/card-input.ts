@@ -15,6 +15,8 @@ export interface CardInput {
   readonly sections: readonly CardSection[];
   /** Over the whole width, after the others; null where there is nothing to tell. */
   readonly wide: CardSection | null;
+  /** Over the whole width, on the back; null where there is nothing to tell. */
+  readonly last: CardSection | null;
   /** Null where there is nothing to list. */
   readonly table: CardTable | null;
   /** Empty where nothing floats. */

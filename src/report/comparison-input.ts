@@ -8,7 +8,7 @@ export interface ComparisonInput {
   readonly design: number;
   /** Name of the file of measured points. */
   readonly measured: string;
-  /** A sentence a quantity: what the model says and what was measured. */
+  /** A sentence a quantity: what the model gives and what was measured. */
   readonly words: readonly string[];
   /** Those with points enough for a chart. */
   readonly quantities: readonly ComparedQuantity[];

@@ -23,6 +23,8 @@ export interface ReportInput {
   readonly chosen: readonly ChosenDesign[];
   /** What spreads within the study's tolerances; empty for a study without. */
   readonly watched: readonly WatchedQuantity[];
+  /** What a builder may change by changing inputs: quantities of sensitivities. */
+  readonly changeable: readonly Pick<WatchedQuantity, 'label' | 'unit'>[];
   /** What the tolerances are of, in the study's order: `standoff`. */
   readonly allowed: readonly string[];
   readonly provenance: Provenance;
@@ -48,6 +50,23 @@ export interface DesignSpread {
   readonly note: string | null;
 }
 
+/** What a little more of each input does to a design. */
+export interface DesignSensitivities {
+  /** In words: a quantity a row, what changes it most. */
+  readonly rows: readonly (readonly [topic: string, words: string])[];
+  /** Inputs that change something, those that do most first. */
+  readonly inputs: readonly {
+    /** `wire's diameter`, `room's temperature (1 °C more)` */
+    readonly name: string;
+    /** What the design has: `2 mm`. */
+    readonly value: string;
+    /** A change a quantity, in its unit: as text, and as a number for one per cent more; NaN where that has none. */
+    readonly changes: readonly { readonly text: string; readonly more: number }[];
+  }[];
+  /** How the rows are to be read. */
+  readonly note: string;
+}
+
 export interface ChosenDesign {
   /** Into the front. */
   readonly row: number;
@@ -61,6 +80,8 @@ export interface ChosenDesign {
   readonly heat: HeatProfile | null;
   /** Null for a study without tolerances. */
   readonly spread: DesignSpread | null;
+  /** Null for a design without an answer. */
+  readonly sensitivities: DesignSensitivities | null;
   /** Switched on at once; null where nothing floats or its motion is not computed. */
   readonly motion: DesignMotion | null;
   /** Left out where it was not computed. */

@@ -16,7 +16,7 @@ const MOST_SHOWN = 1000;
 export function shownFront(input: ReportInput, most = MOST_SHOWN): ShownFront {
   const { front, chosen, slotsOf } = input;
   if (front.count <= most) return { input, of: front.count };
-  const rows = spread(
+  const rows = evenlyChosen(
     front.count,
     most,
     chosen.map(({ row }) => row),
@@ -31,7 +31,7 @@ export function shownFront(input: ReportInput, most = MOST_SHOWN): ShownFront {
 }
 
 /** Numbers below `count`, ascending: at most `most` of them, evenly spread, `always` among them. */
-export function spread(count: number, most: number, always: readonly number[]): number[] {
+export function evenlyChosen(count: number, most: number, always: readonly number[]): number[] {
   if (count <= most) return Array.from({ length: count }, (_, i) => i);
   const picked = new Set(always);
   const free = Math.max(0, most - picked.size);

@@ -52,6 +52,7 @@ export function cautionsOf(layout: Layout, slots: Float64Array, results: Float64
     ...fieldValues(slots, results),
     plateIsMagnetic: flag(isMagnetic(layout.plateLayers, slots)),
     plateFluxDensity: results[Q.plate_flux_density]!,
+    strandCirculation: results[Q.strand_circulation]!,
     packing: packingOf(layout.windings, slots) - ROUNDING,
     plateOverCoilRadius: known(slots[SLOT.plateRadius]! / results[Q.coil_outer_radius]!, NO_RADIUS),
   });

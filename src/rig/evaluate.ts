@@ -24,9 +24,9 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
    * The loop stands alone: V8 enters it anew in optimised code for each batch, and what came after it, never yet run in that
    * code, made it throw the code away each time.
    */
-  function evaluate(batch: DesignBatch, asked: Asked): void {
+  function evaluate(batch: DesignBatch, cells: Cells): void {
     const { count, values } = batch;
-    const { status, reason, quantities, statistics, inputs } = asked;
+    const { status, reason, quantities, statistics, inputs } = cells;
     const order = orderOf(batch);
     for (let n = 0; n < count; n++) {
       const i = order ? order[n]! : n;
@@ -53,8 +53,8 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
   };
 }
 
-/** What is asked of the laws for a batch: a cell a design, quantities and statistics a column each. */
-interface Asked {
+/** What the laws fill for a batch: a cell a design, quantities and statistics a column each. */
+interface Cells {
   readonly status: Uint8Array;
   readonly reason: Uint8Array;
   readonly quantities: Float64Array;

@@ -135,7 +135,7 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
     const sides = sidesOf(slots);
     if (sides && Number.isNaN(radius)) return REASON.oblong;
     const hole = slots[SLOT.plateInnerRadius]!;
-    const asked = slots[SLOT.plateEdge]!;
+    const wanted = slots[SLOT.plateEdge]!;
     const inner = Number.isNaN(hole) ? 0 : hole;
     if (inner >= radius) return REASON.holeTooWide;
     let magnetic = false;
@@ -149,7 +149,7 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
     }
     const resolvable = !magnetic && thickness !== Number.POSITIVE_INFINITY;
     const near = radius < EDGE_MATTERS * coil.outerRadius || inner > 0;
-    geometry.edge = asked === EDGES.resolved || (Number.isNaN(asked) && near && resolvable);
+    geometry.edge = wanted === EDGES.resolved || (Number.isNaN(wanted) && near && resolvable);
     const whole = sides ? sides[0] * sides[1] : Math.PI * radius * radius;
     const mass = perArea * (whole - Math.PI * inner * inner) + slots[SLOT.plateExtraMass]!;
     geometry.plateMass = mass < Number.POSITIVE_INFINITY ? mass : Number.NaN;

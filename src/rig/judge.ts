@@ -3,7 +3,7 @@ import { limitExcess } from '../expression/limit-excess.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
 import { column, RESTING_EXCESS, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
 
@@ -99,7 +99,7 @@ function verdict(
   const violation = new Float64Array(count);
   const left = new Float64Array(count);
   const right = new Float64Array(count);
-  const evaluated = (i: number) => status[i] !== STATUS.impossible && status[i] !== STATUS.failed;
+  const evaluated = (i: number) => isEvaluated(status[i]!);
   task.limits.forEach((limit, l) => {
     run(limit.left, left);
     run(limit.right, right);

@@ -1,23 +1,25 @@
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
-import { REASON, STATUS } from '../model/status.ts';
+import { isEvaluated, REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 import { CoilOverPlate } from './coil-over-plate.ts';
-import { computeExposure } from './compute-exposure.ts';
-import { computeHeat } from './compute-heat.ts';
+import { computeExposure, createExposureWork } from './compute-exposure.ts';
+import { computeHeat, createHeatWork } from './compute-heat.ts';
 import { computeOperatingPoint } from './compute-operating-point.ts';
 import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
-import { computeSafety } from './compute-safety.ts';
+import { computeSafety, createSafetyWork } from './compute-safety.ts';
 import { computeStock } from './compute-stock.ts';
-import { computeSupply } from './compute-supply.ts';
+import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
+import { createRigModel } from './rig-model.ts';
+import { SidewaysPlates } from './sideways-plates.ts';
 import { createState, type RigState } from './state.ts';
 import { WindingResistance } from './winding-resistance.ts';
 
@@ -39,6 +41,8 @@ export interface Laws {
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Evaluates every law for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
+  /** The same up to the operating point, the supply and the heat: curves need no more of their many points. */
+  evaluateToHeat(slots: Float64Array): void;
 }
 
 /**
@@ -52,6 +56,11 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const overPlate = new CoilOverPlate(rig, geometry);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
+  const supplyWork = createSupplyWork();
+  const heatWork = createHeatWork();
+  const safetyWork = createSafetyWork();
+  const exposureWork = createExposureWork();
+  const sideways = new SidewaysPlates();
   const requestedLaws = createRequestedLaws(requested);
   let coupling: GapCoupling | null = null;
 
@@ -70,13 +79,14 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
-      const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
-      return coupling !== null && answered ? operatingPoint(coupling) : null;
+      const hasPoint = isEvaluated(rig.status);
+      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
     },
-    evaluate,
+    evaluate: (slots) => evaluate(slots, true),
+    evaluateToHeat: (slots) => evaluate(slots, false),
   };
 
-  function evaluate(slots: Float64Array): void {
+  function evaluate(slots: Float64Array, isWhole: boolean): void {
     results.fill(Number.NaN);
     rig.slots = slots;
     coupling = null;
@@ -102,19 +112,23 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     if (!solver.computeDrive(coupling, liftoff)) return;
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
+    results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
-    computeSupply(rig);
-    computeHeat(rig, resistance);
+    computeSupply(rig, supplyWork);
+    computeHeat(rig, resistance, heatWork);
+    if (isWhole) computeRest(coupling);
+    refuseInfinite(rig);
+  }
+
+  function computeRest(over: GapCoupling): void {
     if (!rig.floats) computePan(rig, geometry.plateMass);
-    computeSafety(rig, wide);
-    computeExposure(rig);
+    computeSafety(rig, overPlate.wide, safetyWork);
+    computeExposure(rig, exposureWork);
     computeReleases(rig);
     computeStock(rig);
-    if (requestedLaws.length > 0) {
-      const point = operatingPoint(coupling);
-      for (const law of requestedLaws) law(point);
-    }
-    refuseInfinite(rig);
+    if (requestedLaws.length === 0) return;
+    const point = operatingPoint(over);
+    for (const law of requestedLaws) law(point);
   }
 
   function operatingPoint(over: GapCoupling): OperatingPoint {
@@ -122,7 +136,9 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
+      model: createRigModel(rig, over, overPlate, resistance),
       resistance,
+      sideways,
       voltageHeld: solver.operation.voltageHeld,
       respond: () => overPlate.respond(rig.gap),
       modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),

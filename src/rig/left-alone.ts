@@ -32,8 +32,8 @@ export const LEFT_ALONE: RequestedLaw = {
       let margin = 0;
       course.follow(point, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, stops, (moment) => {
         if (moment.down && lands === Number.POSITIVE_INFINITY) {
-          const share = margin / (margin - moment.margin);
-          lands = before + (moment.time - before) * (share >= 0 ? share : 1);
+          const fraction = margin / (margin - moment.margin);
+          lands = before + (moment.time - before) * (fraction >= 0 ? fraction : 1);
         }
         if (moment.time <= onTime) height = moment.height;
         before = moment.time;

@@ -1,7 +1,7 @@
 import { SLOT } from '../model/inputs.ts';
 import type { MeasuredPoint } from '../model/measured.ts';
 import { QUANTITIES } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createLaws } from './laws.ts';
 
@@ -9,7 +9,7 @@ import { createLaws } from './laws.ts';
 export type Settings = readonly (readonly [slot: number, value: number])[];
 
 /**
- * Asks the model what should have been measured: one rig, driven and set as a measured point says, with some of its
+ * Computes what should have been measured: one rig, driven and set as a measured point states, with some of its
  * inputs (`changes`) at other values.
  * @param slots the rig's inputs, SI, with their defaults (`createDesignReader`); left as they are
  */
@@ -18,23 +18,23 @@ export function createPredictor(
   slots: Float64Array,
 ): Predictor {
   const laws = createLaws(plateLayers, windings);
-  const asked = slots.slice();
+  const driven = slots.slice();
   return {
     evaluate({ drive, settings }, changes, shift = 0) {
-      asked.set(slots);
-      for (const [slot, value] of changes) asked[slot] = value;
-      for (const [slot, value] of settings) asked[slot] = value;
+      driven.set(slots);
+      for (const [slot, value] of changes) driven[slot] = value;
+      for (const [slot, value] of settings) driven[slot] = value;
       if (drive.kind !== 'own') {
-        asked[SLOT.driveCurrent] = drive.kind === 'current' ? drive.value + shift : Number.NaN;
-        asked[SLOT.driveVoltage] = drive.kind === 'current' ? Number.NaN : drive.value + shift;
+        driven[SLOT.driveCurrent] = drive.kind === 'current' ? drive.value + shift : Number.NaN;
+        driven[SLOT.driveVoltage] = drive.kind === 'current' ? Number.NaN : drive.value + shift;
       }
       if (drive.kind === 'terminal voltage') {
         // nothing between the outlet and the coil's terminals
-        asked[SLOT.seriesResistance] = 0;
-        asked[SLOT.seriesCapacitance] = Number.NaN;
+        driven[SLOT.seriesResistance] = 0;
+        driven[SLOT.seriesCapacitance] = Number.NaN;
       }
-      laws.evaluate(asked);
-      if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return UNANSWERED;
+      laws.evaluate(driven);
+      if (!isEvaluated(laws.status)) return NO_RESULTS;
       return laws.results;
     },
   };
@@ -45,4 +45,4 @@ export interface Predictor {
   evaluate(point: MeasuredPoint, changes: Settings, shift?: number): Float64Array;
 }
 
-const UNANSWERED = new Float64Array(QUANTITIES.length).fill(Number.NaN);
+const NO_RESULTS = new Float64Array(QUANTITIES.length).fill(Number.NaN);

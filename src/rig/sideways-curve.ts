@@ -7,7 +7,7 @@ import { USUAL_SHIFT } from './sideways.ts';
 /** Beside the axis: shift, m, and outward force over the weight of what floats. */
 export interface SidewaysPoint {
   readonly shift: number;
-  readonly share: number;
+  readonly overWeight: number;
 }
 
 /** Shifts of a curve, the last at this share of the coil's outer radius. */
@@ -29,27 +29,29 @@ export function sidewaysCurve(
   const at = (shift: number): SidewaysPoint => {
     moved[SLOT.sidewaysShift] = shift;
     laws.evaluate(moved);
-    return { shift, share: shareOf(laws.results) };
+    return { shift, overWeight: forceOverWeight(laws.results) };
   };
   laws.evaluate(moved);
-  if (Number.isNaN(shareOf(laws.results))) return [];
+  if (Number.isNaN(forceOverWeight(laws.results))) return [];
   const farthest = Math.max(
     FARTHEST * laws.results[Q.coil_outer_radius]!,
     Number.isNaN(slots[SLOT.sidewaysShift]!) ? 0 : slots[SLOT.sidewaysShift]!,
   );
   const points = Array.from({ length: POINTS }, (_, i) => at((farthest * (i + 1)) / POINTS));
-  return points.some(({ share }) => Math.abs(share) >= NOTHING) ? [{ shift: 0, share: 0 }, ...points] : [];
+  return points.some(({ overWeight }) => Math.abs(overWeight) >= NOTHING)
+    ? [{ shift: 0, overWeight: 0 }, ...points]
+    : [];
 }
 
 /** Of a design whose `sideways_force` was requested: where the study looks at it; null where nothing pushes it. */
 export function sidewaysPoint(slots: Float64Array, results: Float64Array): SidewaysPoint | null {
   const own = slots[SLOT.sidewaysShift]!;
-  const share = shareOf(results);
-  if (!(Math.abs(share) >= NOTHING)) return null;
-  return { shift: Number.isNaN(own) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : own, share };
+  const overWeight = forceOverWeight(results);
+  if (!(Math.abs(overWeight) >= NOTHING)) return null;
+  return { shift: Number.isNaN(own) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : own, overWeight };
 }
 
 /** The weight is what a fall from this height sets free, over the height. */
-function shareOf(results: Float64Array): number {
+function forceOverWeight(results: Float64Array): number {
   return results[Q.sideways_force]! / (results[Q.fall_energy]! / results[Q.height]!);
 }

@@ -1,5 +1,6 @@
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
+import { DiscWorkspace } from '../kernel/disc/disc-workspace.ts';
 import { SidewaysCoupling } from '../kernel/sideways/sideways-coupling.ts';
 import { SidewaysPlate } from '../kernel/sideways/sideways-plate.ts';
 import { resolveSideways, sidewaysKey } from '../kernel/sideways/sideways-resolution.ts';
@@ -26,6 +27,7 @@ export class SidewaysPlates {
   private readonly plates = new Map<string, SidewaysCoupling>();
   private readonly sections: CoilWinding[] = [];
   private readonly tilt = new WideTilt();
+  private readonly workspace = new DiscWorkspace();
 
   /** The coil over its plate at the operating gap. */
   prepare(rig: RigState): Sideways {
@@ -67,7 +69,7 @@ export class SidewaysPlates {
     const key = sidewaysKey(spec, resolution);
     let coupling = plates.get(key);
     if (coupling) plates.delete(key);
-    else coupling = new SidewaysCoupling(new SidewaysPlate(spec, resolution));
+    else coupling = new SidewaysCoupling(new SidewaysPlate(spec, resolution, this.workspace));
     plates.set(key, coupling);
     if (plates.size > KEPT) plates.delete(plates.keys().next().value!);
     coupling.fill(sections, gap, aboveFace(rig));

@@ -1,13 +1,13 @@
 import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
-import { linearShares } from '../math/linear-shares.ts';
 import { quantile } from '../math/quantile.ts';
+import { varianceShares } from '../math/variance-shares.ts';
 import type { Program } from '../model/program.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
-import { limitsOfEach, shareOfTries } from './spread.ts';
+import { fractionOfTries, limitsOfEach } from './spread.ts';
 import { createTries, TRIES } from './tries.ts';
 
 /** How one design spreads within the study's tolerances. */
@@ -17,7 +17,7 @@ export interface SpreadProfile {
   readonly probabilityLifts: number;
   /** That all limits hold which name no statistic; NaN for a study without such limits. */
   readonly probabilityLimits: number;
-  /** In the order of the programs asked for. */
+  /** In the order of the programs given. */
   readonly quantities: readonly QuantitySpread[];
 }
 
@@ -48,8 +48,8 @@ export function createSpreadProfiler(
   if (tolerance.length === 0) return null;
   const limits = limitsOfEach(task);
   const { named, judge } = createJudge({ ...task, limits, objectives: [] });
-  const asked = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
-  const kept = [...new Set([...named, ...asked, ...tolerance.map(({ slot }) => slot)])];
+  const used = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
+  const kept = [...new Set([...named, ...used, ...tolerance.map(({ slot }) => slot)])];
   const tries = createTries(task, tolerance, kept);
   const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
   const scratch = createScratch();
@@ -73,7 +73,7 @@ export function createSpreadProfiler(
 
   return (slots) => {
     laws.evaluate(slots);
-    if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return null;
+    if (!isEvaluated(laws.status)) return null;
     const drawn = {
       first: 0,
       count: 1,
@@ -86,11 +86,11 @@ export function createSpreadProfiler(
     const built = tolerance.map(({ slot }) => tries.inputs.get(slot)!);
     return {
       rigs: TRIES,
-      probabilityLifts: shareOfTries((k) => tries.rows.status[k] === STATUS.lifts),
-      probabilityLimits: limits.length === 0 ? Number.NaN : shareOfTries((k) => tried.feasible[k] === 1),
+      probabilityLifts: fractionOfTries((k) => tries.rows.status[k] === STATUS.lifts),
+      probabilityLimits: limits.length === 0 ? Number.NaN : fractionOfTries((k) => tried.feasible[k] === 1),
       quantities: tried.values.map((values, p): QuantitySpread => {
-        const shares = linearShares(built, values);
-        const at = (share: number) => quantile(values.slice(), share);
+        const shares = varianceShares(built, values);
+        const at = (fraction: number) => quantile(values.slice(), fraction);
         return {
           own: own.values[p]![0]!,
           p05: at(0.05),
@@ -105,13 +105,13 @@ export function createSpreadProfiler(
 }
 
 /**
- * From here on shares of a variance are told: what is left over then cannot turn their order in a way that matters to a
+ * From here on shares of a variance are given: what is left over then cannot turn their order in a way that matters to a
  * builder (a judgement; documentation of sensitivity libraries warns below 0.7).
  */
 const EXPLAINED = 0.9;
 
 /** Shares of the variance, an entry a tolerance; null where slopes explain too little of it, or nothing varies. */
-export function sharesOf({ explained, slopes }: QuantitySpread): readonly number[] | null {
+export function varianceSharesOf({ explained, slopes }: QuantitySpread): readonly number[] | null {
   return explained >= EXPLAINED ? Array.from(slopes, (slope) => slope * slope) : null;
 }
 

@@ -1,6 +1,6 @@
 import { quantile } from '../math/quantile.ts';
 import type { Derived, Limit, Program } from '../model/program.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createTries, TRIES } from './tries.ts';
@@ -29,7 +29,7 @@ export function createSpread(task: Task): Spread | null {
       const cell = (d: number, value: number) => {
         columns[d * count + row] = value;
       };
-      if (status === STATUS.impossible || status === STATUS.failed) {
+      if (!isEvaluated(status)) {
         for (let d = 0; d < derive.length; d++) cell(d, Number.NaN);
         return;
       }
@@ -38,11 +38,11 @@ export function createSpread(task: Task): Spread | null {
       derive.forEach(({ statistic }, d) => {
         if (statistic?.kind === 'quantile') {
           const at = statistic.quantity * TRIES;
-          cell(d, quantile(quantities.slice(at, at + TRIES), statistic.share));
+          cell(d, quantile(quantities.slice(at, at + TRIES), statistic.fraction));
         } else if (statistic?.kind === 'probability') {
           const good = (k: number) =>
             statistic.of === 'limits' ? feasible[k] === 1 : triedStatus[k] === STATUS.lifts;
-          cell(d, shareOfTries(good));
+          cell(d, fractionOfTries(good));
         }
       });
     },
@@ -50,7 +50,7 @@ export function createSpread(task: Task): Spread | null {
 }
 
 /** Of the rigs that a design is tried as. */
-export function shareOfTries(good: (rig: number) => boolean): number {
+export function fractionOfTries(good: (rig: number) => boolean): number {
   let times = 0;
   for (let k = 0; k < TRIES; k++) if (good(k)) times++;
   return times / TRIES;

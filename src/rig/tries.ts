@@ -72,9 +72,9 @@ function samplePoints(tolerance: readonly Tolerance[]): Float64Array {
   const points = new Float64Array(TRIES * tolerance.length);
   for (let k = 0; k < TRIES; k++) {
     sobol.next(at);
-    tolerance.forEach(({ spread }, t) => {
+    tolerance.forEach(({ distribution }, t) => {
       points[k * tolerance.length + t] =
-        spread === 'normal' ? normalQuantile(Math.max(at[t]!, LOWEST)) : 2 * at[t]! - 1;
+        distribution === 'normal' ? normalQuantile(Math.max(at[t]!, LOWEST)) : 2 * at[t]! - 1;
     });
   }
   return points;

@@ -82,7 +82,7 @@ export class WarmCourse {
     for (let n = 0; n < MOST_STEPS; n++) {
       driven.drive(steps.y);
       heat.evaluate(steps.y);
-      const moment = this.tell(slots[SLOT.standoff]!, count);
+      const moment = this.momentAt(slots[SLOT.standoff]!, count);
       if (moment.hottest > HOTTEST) return 'runs away';
       if (see(moment) || steps.time >= seconds) return 'time';
       while (next < stopsAt.length && stopsAt[next]! <= steps.time) next++;
@@ -95,7 +95,7 @@ export class WarmCourse {
     return 'steady';
   }
 
-  private tell(standoff: number, count: number): WarmMoment {
+  private momentAt(standoff: number, count: number): WarmMoment {
     const { driven, steps, now } = this;
     const { heat } = driven.bodies;
     now.time = steps.time;

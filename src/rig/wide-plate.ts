@@ -1,9 +1,9 @@
-import { fillCoaxial } from '../kernel/coaxial-spectrum.ts';
+import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
-import { peakMagneticFlux } from '../kernel/magnetic-flux.ts';
+import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
@@ -38,6 +38,8 @@ export class WidePlate {
   private parted: SplitCoupling | null = null;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
+  private readonly edges = createEdgePair();
+  private readonly flux = new MagneticFlux();
   /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
@@ -115,7 +117,7 @@ export class WidePlate {
       return;
     }
     for (let w = 0; w < coil.count; w++) this.sections[w] = coil.windings[w]!.section;
-    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum);
+    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
   }
 
   /**
@@ -143,7 +145,7 @@ export class WidePlate {
 
   /**
    * Loss per area of the plate at distances from the axis, W/m2.
-   * @param share what counts of the field at a spatial frequency
+   * @param part what counts of the field at a spatial frequency
    */
   lossDensity(
     coil: Coil,
@@ -151,10 +153,10 @@ export class WidePlate {
     at: CoilAt,
     radii: Float64Array,
     out: Float64Array,
-    share: (k: number) => number = () => 1,
+    part: (k: number) => number = () => 1,
   ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, share };
+    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part };
     wideLossDensity(sections, plate, sampling, at, radii, out);
   }
 
@@ -169,7 +171,7 @@ export class WidePlate {
         const { section } = coil.windings[w]!;
         most = Math.max(
           most,
-          peakMagneticFlux(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
+          this.flux.peak(section, plate, j, this.nodes!, coil.outerRadius, gap + section.offset),
         );
       }
       return most;

@@ -5,7 +5,7 @@ import type { Task } from '../model/study.ts';
 import type { Descent } from '../plan/plan.ts';
 import type { DescentReply, Reply, Request, TrialReply, WorkerData } from './messages.ts';
 import { createThreads } from './threads.ts';
-import type { Patience } from './time-limit.ts';
+import type { TimeLimit } from './time-limit.ts';
 import { createTrialState, TRIAL, type Trial } from './time-per-design.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
@@ -35,7 +35,7 @@ export interface PoolOptions {
   readonly threads: number;
   /** Batches that a thread may hold at once. With two, the next lies ready while the main thread is busy. */
   readonly batchesPerThread: number;
-  readonly patience: Patience;
+  readonly timeLimit: TimeLimit;
   readonly worker: URL | undefined;
 }
 
@@ -51,7 +51,7 @@ const LOOK_MS = 50;
 
 /** Work that does not come back in time rejects, and its thread is replaced. */
 export function createPool(options: PoolOptions): Pool {
-  const { stamp, threads, batchesPerThread, patience, worker = EVALUATE } = options;
+  const { stamp, threads, batchesPerThread, timeLimit, worker = EVALUATE } = options;
   // a study is a task, too, but its text has no business in the workers
   const { rig, vary, derive, limits, objectives, tolerance, requested } = options.task;
   const task = {
@@ -79,9 +79,9 @@ export function createPool(options: PoolOptions): Pool {
     transfer: ArrayBuffer[],
   ): Promise<Reply | DescentReply> {
     const giveUp = new AbortController();
-    const limit = patience.limit(designs);
+    const limit = timeLimit.limit(designs);
     const timer = setTimeout(() => giveUp.abort(), limit);
-    const note = patience.start();
+    const note = timeLimit.start();
     try {
       const reply = await pool.run(request, { transfer, signal: giveUp.signal });
       note(designs);

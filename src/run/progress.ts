@@ -102,21 +102,25 @@ function progressTexts(
 ): [string, ...string[]] {
   const number = (n: number) => Math.round(n).toLocaleString('en');
   const seconds = rate > 0 ? (total - done) / rate : null;
-  const share = `${Math.floor((100 * done) / total)} %`;
+  const percent = `${Math.floor((100 * done) / total)} %`;
   const count = `${number(done)} of ${number(total)} ${noun}`;
   const speed = seconds === null ? null : `${number(rate)}/s`;
   const left = seconds === null || seconds === 0 ? null : `${formatDuration(seconds)} left`;
   const whole = within?.words(seconds) ?? null;
   const join = (...parts: (string | null)[]) => parts.filter((part) => part !== null).join(' · ');
-  return [join(share, count, speed, left, whole), join(share, count, left, whole), join(share, left, whole)];
+  return [
+    join(percent, count, speed, left, whole),
+    join(percent, count, left, whole),
+    join(percent, left, whole),
+  ];
 }
 
 /**
- * One line less than `width` characters wide, since some terminals wrap as soon as the last column is written: a bar
- * and what it stands for, or as much of that as there is room for. Rate in things a second.
+ * One line, so much narrower than `width` that what a terminal writes behind it for Ctrl-C, `^C`, makes no second line: a
+ * bar and what it stands for, or as much of that as there is room for. Rate in things a second.
  */
 export function progressLine(done: number, undertaking: Undertaking, rate: number, width: number): string {
-  const room = Math.max(0, width - 1);
+  const room = Math.max(0, width - 1 - '^C'.length);
   const texts = progressTexts(done, undertaking, rate);
   const bar = Math.min(WIDEST_BAR, room - texts[0].length - 3);
   if (bar < NARROWEST_BAR)

@@ -1,5 +1,5 @@
 /** How long a worker may take before it counts as hanging. Learns from what came back how long designs take. */
-export interface Patience {
+export interface TimeLimit {
   /** ms that `count` designs may take. */
   limit(count: number): number;
   /** Notes that designs are handed out; what it returns is called with their number when they are back. */
@@ -14,7 +14,7 @@ const ALWAYS = 10_000;
 const TIMES = 20;
 
 /** `now` in ms; `expected`: what the slowest designs are expected to take, ms each. */
-export function createPatience(now: () => number, expected = 0): Patience {
+export function createTimeLimit(now: () => number, expected = 0): TimeLimit {
   let slowest = 0;
   return {
     limit: (count) =>

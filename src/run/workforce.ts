@@ -3,7 +3,7 @@ import type { Task } from '../model/study.ts';
 import type { DescentReport, Work } from '../plan/plan.ts';
 import { type Evaluation, isolateDescent, isolateFault } from './isolate-fault.ts';
 import { createPool, createQuarantine, type Pool, type Quarantine } from './pool.ts';
-import type { Patience } from './time-limit.ts';
+import type { TimeLimit } from './time-limit.ts';
 
 /** Work that came back; `report` is a descent's. */
 export interface Done {
@@ -33,7 +33,7 @@ export interface LocalWorkforce {
   readonly stamp: string;
   readonly threads: number;
   /** When to give up on a worker. */
-  readonly patience: Patience;
+  readonly timeLimit: TimeLimit;
   /** For tests: a worker other than the project's own. */
   readonly worker?: URL;
 }
@@ -43,8 +43,8 @@ const AHEAD_PER_THREAD = 4;
 /** Worker threads of this process can be tried out. */
 export type Workers = Workforce & Pick<Pool, 'time'>;
 
-export function createLocalWorkforce({ task, stamp, threads, patience, worker }: LocalWorkforce): Workers {
-  const pool = createPool({ task, stamp, threads, batchesPerThread: 2, patience, worker });
+export function createLocalWorkforce({ task, stamp, threads, timeLimit, worker }: LocalWorkforce): Workers {
+  const pool = createPool({ task, stamp, threads, batchesPerThread: 2, timeLimit, worker });
   let quarantine: Quarantine | null = null;
   let stopped = false;
   let fault: string | null = null;
@@ -52,7 +52,7 @@ export function createLocalWorkforce({ task, stamp, threads, patience, worker }:
     task,
     pool,
     quarantine: () => {
-      quarantine ??= createQuarantine({ task, stamp, patience, worker });
+      quarantine ??= createQuarantine({ task, stamp, timeLimit, worker });
       return quarantine;
     },
     stopped: () => stopped,

@@ -4,13 +4,13 @@ import type { Io } from './io.ts';
 /** More threads a core than this only cost memory and time to start; some are left for a core that is not seen. */
 const PER_CORE = 4;
 
-/** How many worker threads to use where `asked` are asked for; null: one a core. Says so where it is fewer. */
-export function chooseThreads(asked: number | null, { stderr }: Pick<Io, 'stderr'>): number {
+/** How many worker threads to use where `wanted` are; null: one a core. Prints a line where it is fewer. */
+export function chooseThreads(wanted: number | null, { stderr }: Pick<Io, 'stderr'>): number {
   const cores = defaultThreads();
   const most = PER_CORE * cores;
-  if (asked === null || asked <= most) return asked ?? cores;
+  if (wanted === null || wanted <= most) return wanted ?? cores;
   stderr.write(
-    `eddylift: ${asked.toLocaleString('en')} threads are more than ${cores === 1 ? 'one core' : `${cores} cores`} can use: ${most} do the work\n`,
+    `eddylift: ${wanted.toLocaleString('en')} threads are more than ${cores === 1 ? 'one core' : `${cores} cores`} can use: ${most} do the work\n`,
   );
   return most;
 }

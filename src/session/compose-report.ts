@@ -14,9 +14,11 @@ import { describeFront, type Landmarks } from '../words/describe-front.ts';
 import { allowedFor, createSpreadDescriber } from '../words/describe-spread.ts';
 import { designWords } from '../words/design-words.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
+import { createSensitivityDescriber, type SensitivityDescriber } from '../words/sensitivity-words.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
-import { watchedOf } from '../words/watched.ts';
+import { changeableOf, watchedOf } from '../words/watched.ts';
 import { designMotion } from './design-motion.ts';
+import { designSensitivities } from './design-sensitivities.ts';
 
 /** What a run leaves behind when its tables stand. */
 export interface FinishedRun {
@@ -29,6 +31,8 @@ export interface FinishedRun {
   readonly whyEmpty: string;
   /** How good the answer of a search is, a line each; empty for a plan that seeks nothing. */
   readonly search?: readonly string[];
+  /** Left out where nobody else needs it. */
+  readonly sensitivityOf?: SensitivityDescriber;
   readonly provenance: Provenance;
 }
 
@@ -44,6 +48,7 @@ export function composeReport({
   survey,
   whyEmpty,
   search = [],
+  sensitivityOf = createSensitivityDescriber(study),
   provenance,
 }: FinishedRun): ReportInput {
   const senses = study.objectives.map(({ sense }) => sense);
@@ -64,8 +69,9 @@ export function composeReport({
     front,
     survey: survey.survey(objectives),
     slotsOf,
-    chosen: choose(study, front, landmarks, slotsOf),
+    chosen: choose(study, front, landmarks, slotsOf, sensitivityOf),
     watched: study.tolerance ? watchedOf(study) : [],
+    changeable: changeableOf(study),
     allowed: allowedFor(study),
     provenance,
   };
@@ -84,6 +90,7 @@ function choose(
   front: TableRows,
   { extremes, knee }: { readonly extremes: readonly number[]; readonly knee: number },
   slotsOf: (row: number) => Float64Array,
+  sensitivityOf: SensitivityDescriber,
 ): ChosenDesign[] {
   if (front.count === 0) return [];
   const reasons = new Map<number, string[]>();
@@ -105,6 +112,7 @@ function choose(
   const width = study.vary.length;
   return [...reasons].map(([row, why]) => {
     const slots = slotsOf(row);
+    const values = front.values.subarray(row * width, (row + 1) * width);
     // with what is computed on request, which rows may not hold
     const { results } = atOwnDrive(study.rig, slots, ALL_ON_REQUEST);
     return {
@@ -117,8 +125,9 @@ function choose(
         curve: sidewaysCurve(study.rig, slots),
         at: sidewaysPoint(slots, results),
       },
-      heat: heatOf(front.values.subarray(row * width, (row + 1) * width)),
+      heat: heatOf(values),
       spread: spreadOf(slots),
+      sensitivities: designSensitivities(sensitivityOf(values)),
       motion: designMotion(study.rig, slots),
     };
   });

@@ -16,7 +16,9 @@ import { wrap } from '../text/listing.ts';
 import { describeCounts } from '../words/describe-counts.ts';
 import { describeFindings } from '../words/describe-findings.ts';
 import { describeOutcome } from '../words/describe-outcome.ts';
+import { describeSensitivities } from '../words/describe-sensitivities.ts';
 import { designWords } from '../words/design-words.ts';
+import { createSensitivityDescriber, type SensitivityDescriber } from '../words/sensitivity-words.ts';
 import type { Evaluated } from './evaluate-all.ts';
 import type { Io } from './io.ts';
 import { makeReport } from './make-report.ts';
@@ -54,6 +56,8 @@ export interface Conclusion {
   readonly seconds: number;
   /** Whether `designs.csv` was written. */
   readonly csv: boolean;
+  /** Has computed the designs that the report shows. */
+  readonly sensitivityOf: SensitivityDescriber;
   /** Why there is no report; null where it stands. */
   readonly reportFault: ReportFault | null;
 }
@@ -83,8 +87,9 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   // last, so that whatever is wrong with it leaves finished tables
   const { counts, front: rows } = written;
   const only = study.objectives.length === 0 && designs === 1;
-  const shown = only ? await frontRows({ folder, stamp, parts, study, asked: study }, [0]) : rows;
-  const run = { study, front: shown, survey, whyEmpty, search };
+  const shown = only ? await frontRows({ folder, stamp, parts, study, judged: study }, [0]) : rows;
+  const sensitivityOf = remembered(createSensitivityDescriber(study));
+  const run = { study, front: shown, survey, whyEmpty, search, sensitivityOf };
   const reportFault = await makeReport(folder, run, facts, seconds);
   return {
     counts,
@@ -95,7 +100,19 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
     whyEmpty,
     seconds,
     csv,
+    sensitivityOf,
     reportFault,
+  };
+}
+
+/** Report and terminal look at the same few designs. */
+function remembered(describe: SensitivityDescriber): SensitivityDescriber {
+  const known = new Map<string, ReturnType<SensitivityDescriber>>();
+  return (values) => {
+    const key = values.join(' ');
+    const found = known.get(key) ?? describe(values);
+    known.set(key, found);
+    return found;
   };
 }
 
@@ -116,7 +133,8 @@ export function describeConclusion(
   shown: string,
   width: number,
 ): string {
-  const { counts, front, only, outcome, quality, whyEmpty, seconds, csv, reportFault } = conclusion;
+  const { counts, front, only, outcome, quality, whyEmpty, seconds, csv, sensitivityOf, reportFault } =
+    conclusion;
   const search = describeOutcome(study, outcome, front, quality).map((line) =>
     wrap(line, width).join('\n  '),
   );
@@ -128,6 +146,7 @@ export function describeConclusion(
       ? [front.count > 0 ? describeFindings(study, front, width) : whyEmpty]
       : describeOnly(study, only, shown, width)),
     ...(search.length > 0 ? ['', ...search] : []),
+    ...describeSensitivities(study, only ?? front, sensitivityOf, width),
     ...(csv ? [] : ['', 'More than a million rows: designs.csv is written only with --csv.']),
     '',
     ...(reportFault === null ? [`Report: ${join(shown, RESULT_FILES.report)}`] : []),

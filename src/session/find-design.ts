@@ -11,8 +11,9 @@ import { count } from '../words/describe-plan.ts';
 import { type FoundResult, findResult } from './find-result.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
-import { type AskedDesign, numberOf } from './named-design.ts';
+import { type DesignChoice, numberOf } from './named-design.ts';
 import { origin } from './origin.ts';
+import { STDIN } from './read-study-file.ts';
 
 export interface FoundDesign {
   readonly study: Study;
@@ -59,6 +60,7 @@ function noteOtherOrigin(place: string, { record }: FoundResult, io: Io): void {
 }
 
 async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'file'> {
+  if (place === STDIN) return 'file';
   const path = resolve(io.cwd, place);
   const isFolder = await stat(path).then(
     (found) => found.isDirectory(),
@@ -72,10 +74,10 @@ async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'fil
  * A design of a study file, or of the study in a result folder; null when the study has problems, which then stand on
  * stderr. Throws UsageError, in one line, when the place cannot be used or there is no such design.
  */
-export async function findDesign(place: string, asked: AskedDesign, io: Io): Promise<FoundDesign | null> {
+export async function findDesign(place: string, choice: DesignChoice, io: Io): Promise<FoundDesign | null> {
   const found = await findStudy(place, io);
   if (found === null) return null;
-  const design = await numberOf(asked, found, place, io);
+  const design = await numberOf(choice, found, place, io);
   return design === null ? null : designOf(found, design);
 }
 

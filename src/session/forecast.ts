@@ -6,6 +6,7 @@ import { describeEffort, estimateOf } from '../words/describe-plan.ts';
 import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
+import { STDIN } from './read-study-file.ts';
 import { type RunSettings, refuseSearch } from './run-study.ts';
 import { timeAside } from './time-aside.ts';
 
@@ -42,9 +43,10 @@ export async function forecastStudies(
 
 async function forecast(file: string, settings: Settings, io: Io): Promise<Forecast> {
   // a pipe can be read once
-  if (!(await stat(resolve(io.cwd, file))).isFile()) return without(file, 'not known');
-  const { cwd, signal } = io;
-  const study = await loadStudy(file, settings.allowHuge, { cwd, signal, stderr: { write: () => true } });
+  if (file !== STDIN && !(await stat(resolve(io.cwd, file))).isFile()) return without(file, 'not known');
+  const { cwd, signal, stdin } = io;
+  const silent = { write: () => true };
+  const study = await loadStudy(file, settings.allowHuge, { cwd, signal, stdin, stderr: silent });
   if (!study) return without(file, 'cannot be run');
   if (settings.share) refuseSearch(file, study);
   const folder = await chooseFolder(study, { ...settings, cwd });
@@ -90,7 +92,7 @@ export function formatForecast(forecasts: readonly Forecast[], threads: number, 
   const bad = filesThat('cannot be run').map(({ file }) => file);
   const lines = [
     `${forecasts.length} studies: ${toRun.length > 0 ? effort : 'nothing to compute'}${done > 0 ? `; ${done} already done` : ''}`,
-    ...(bad.length > 0 ? [`Cannot be run, and eddylift check says why: ${bad.join(', ')}`] : []),
+    ...(bad.length > 0 ? [`Cannot be run (eddylift check shows why): ${bad.join(', ')}`] : []),
   ];
   return lines.map((line) => wrap(line, width).join('\n  ')).join('\n');
 }

@@ -30,7 +30,7 @@ const AFTER_CUT = 1;
 export function readMotion(given: MotionArguments): ReadMotion {
   const { switchOn, ramp, phase } = given;
   if (switchOn !== null && ramp !== null) {
-    throw new UsageError('--switch-on and --ramp say two things of one drive: give one of them');
+    throw new UsageError('--switch-on and --ramp both set the drive: give one of them');
   }
   const drive = switchOn !== null ? readSwitchOn(switchOn) : ramp !== null ? readRamp(ramp) : null;
   if (phase !== null && drive !== null && (drive.quantity === 'current' || drive.rise > 0)) {

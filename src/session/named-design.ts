@@ -22,33 +22,33 @@ export const DESIGN_NAMES = Object.freeze({
 export type DesignName = keyof typeof DESIGN_NAMES;
 
 /** A design's number, or what it is best at; null where the study leaves no choice. */
-export type AskedDesign = number | DesignName | null;
+export type DesignChoice = number | DesignName | null;
 
 /**
  * The number of the design that was asked for. Throws UsageError where that is not known; null when the signal aborts
  * before it is found.
  */
 export async function numberOf(
-  asked: AskedDesign,
+  choice: DesignChoice,
   { study, result }: { readonly study: Study; readonly result: FoundResult | null },
   place: string,
   io: Io,
 ): Promise<number | null> {
-  if (typeof asked === 'number') return asked;
+  if (typeof choice === 'number') return choice;
   const { total, atMost } = createPlan(study);
   if (total === 1) return 0;
-  if (asked === null) {
+  if (choice === null) {
     const names = result ? `, or ${Object.keys(DESIGN_NAMES).join(', ')}` : '';
     throw new UsageError(
-      `${place} has ${total === null ? 'up to ' : ''}${count(atMost, 'design')}: say with --design which one, 0 to ${atMost - 1}${names}`,
+      `${place} has ${total === null ? 'up to ' : ''}${count(atMost, 'design')}: choose one with --design, 0 to ${atMost - 1}${names}`,
     );
   }
   if (!result?.record.finished || result.record.origin === null) {
     throw new UsageError(
-      `which design is ${DESIGN_NAMES[asked]} is known after a run: eddylift run ${result ? 'continues it' : place}, then name the result folder`,
+      `which design is ${DESIGN_NAMES[choice]} is known after a run: eddylift run ${result ? 'continues it' : place}, then name the result folder`,
     );
   }
-  return findByName(asked, study, result, place, io);
+  return findByName(choice, study, result, place, io);
 }
 
 async function findByName(
@@ -58,21 +58,21 @@ async function findByName(
   place: string,
   io: Io,
 ): Promise<number | null> {
-  const asked = name === 'lightest' ? lightestOf(study) : study;
-  if (asked.objectives.length === 0) {
+  const judged = name === 'lightest' ? lightestOf(study) : study;
+  if (judged.objectives.length === 0) {
     throw new UsageError(`the study of ${place} has no objectives: no design of it is ${DESIGN_NAMES[name]}`);
   }
   const { folder, record } = result;
   const parts = await wholeParts(result);
   const stamp = stampOf(record.hash, record.origin!, record.format);
   const threads = chooseThreads(null, io);
-  const found = await refront({ folder, stamp, parts, study, asked, threads }, io.signal);
+  const found = await refront({ folder, stamp, parts, study, judged, threads }, io.signal);
   if (found === null) return null;
   const { front } = found;
   if (front.count === 0) throw new UsageError(`no design of ${place} is feasible: name one by its number`);
   if (name === 'best') return front.designs[0]!;
-  const columns = asked.objectives.map((_, o) => column(front, front.objectives, o));
-  const senses = asked.objectives.map(({ sense }) => sense);
+  const columns = judged.objectives.map((_, o) => column(front, front.objectives, o));
+  const senses = judged.objectives.map(({ sense }) => sense);
   if (name === 'lightest') return front.designs[bestOfLightest(columns, senses)]!;
   return front.designs[kneeRow(columns, senses)]!;
 }

@@ -9,7 +9,7 @@ import type { QueueSettings } from './queue-settings.ts';
 /** The queue of a command, for all its studies. */
 export interface RunQueue extends QueueSettings {
   /** How long to wait for a queue from which nothing comes back, ms. */
-  readonly patience: number;
+  readonly timeout: number;
   /** Whether a study has begun: from then on a queue that does not answer is waited for and not refused. */
   begun: boolean;
   /** Whether a study waited in vain: the next does not wait for a queue that does not answer. */
@@ -32,7 +32,7 @@ export async function queueWorkforce(
 ): Promise<Workforce> {
   // a run without a queue does not wait for what speaks to one
   const { createRemoteWorkforce } = await import('../queue/remote-workforce.ts');
-  const { address, signer, patience } = queue;
+  const { address, signer, timeout } = queue;
   const stamp = stampOf(study.hash, origin);
   const atStart = queue.lost ? 'go on alone' : queue.begun ? 'wait' : 'refuse';
   queue.begun = true;
@@ -46,13 +46,13 @@ export async function queueWorkforce(
     },
     local,
     threads,
-    patience,
+    timeout,
     atStart,
     onAlone: () => {
       queue.lost = true;
     },
     // takes the place of a progress bar, which then comes back below
-    print: (line) => io.stderr.write(`${io.stderr.isTTY ? '\r\u001b[K' : ''}eddylift: ${line}\n`),
+    print: (line) => io.stderr.write(`${io.redraws ? '\r\u001b[K' : ''}eddylift: ${line}\n`),
     now: io.now,
   });
 }

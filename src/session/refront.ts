@@ -18,7 +18,7 @@ export interface Refront {
   /** The study as run. */
   readonly study: Study;
   /** The study with the limits and objectives to judge by. */
-  readonly asked: Study;
+  readonly judged: Study;
   readonly threads: number;
 }
 
@@ -33,13 +33,13 @@ export interface OtherFrontRows {
 
 /** The front of a result under other limits and objectives; null when the signal aborts. */
 export async function refront(request: Refront, signal: AbortSignal): Promise<OtherFrontRows | null> {
-  const { folder, stamp, parts, study, asked, threads } = request;
-  const archive = createRestingLast(asked.objectives.map(({ sense }) => sense));
+  const { folder, stamp, parts, study, judged, threads } = request;
+  const archive = createRestingLast(judged.objectives.map(({ sense }) => sense));
   let designs = 0;
   let feasible = 0;
   const starts: number[] = [];
   try {
-    const replies = rejudge({ folder, stamp, shape: study, task: asked, parts, threads, signal });
+    const replies = rejudge({ folder, stamp, shape: study, task: judged, parts, threads, signal });
     for await (const reply of replies) {
       if ('damaged' in reply) throw damaged(folder, reply.damaged);
       designs += reply.designs;
@@ -60,8 +60,8 @@ export async function frontRows(
   request: Omit<Refront, 'threads'>,
   ids: ArrayLike<number>,
 ): Promise<TableRows> {
-  const { folder, stamp, parts, study, asked } = request;
-  const judge = createRejudge(asked);
+  const { folder, stamp, parts, study, judged } = request;
+  const judge = createRejudge(judged);
   const format = createPartFormat(study, stamp);
   const buffers: ReadBuffer[] = [];
   const found: TableRows[] = [];
@@ -79,12 +79,12 @@ export async function frontRows(
       seen?.add(design);
       firsts.push(ids[at]!);
     }
-    const few = collectFront(asked, firsts.length);
+    const few = collectFront(judged, firsts.length);
     few.add(markFront(judge(rows), firsts));
     found.push(few.inOrder());
   }
   const front = collectFront(
-    asked,
+    judged,
     found.reduce((sum, { count }) => sum + count, 0),
   );
   for (const few of found) front.add(few);

@@ -1,6 +1,6 @@
 import type { Study } from '../model/study.ts';
 import type { Progress } from '../run/progress.ts';
-import { createPatience } from '../run/time-limit.ts';
+import { createTimeLimit } from '../run/time-limit.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import { reopenResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
@@ -37,7 +37,7 @@ export async function remakeReport(
       task: study,
       stamp,
       threads: 1,
-      patience: createPatience(io.now),
+      timeLimit: createTimeLimit(io.now),
     });
     const { interrupted, designs, front, outcome, survey, whyEmpty } = await evaluateAll(
       study,
@@ -47,7 +47,7 @@ export async function remakeReport(
     );
     if (interrupted) return null;
     const ids = study.objectives.length === 0 && designs === 1 ? [0] : front;
-    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, asked: study }, ids);
+    const rows = await frontRows({ folder, stamp, parts: parts.list(), study, judged: study }, ids);
     const search = describeOutcome(study, outcome, rows, frontRecord(study, rows));
     const run = { study, front: rows, survey, whyEmpty, search };
     return { fault: await makeReport(folder, run, facts, (io.now() - began) / 1000) };

@@ -32,13 +32,13 @@ export async function resultFront(result: FoundResult, place: string, io: Io): P
   const stamp = stampOf(record.hash, record.origin, record.format);
   const parts = await wholeParts(result);
   const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
-  const asked = judgeable(study, missing, place, io);
+  const judged = judgeable(study, missing, place, io);
   const found = await refront(
-    { folder, stamp, parts, study, asked, threads: chooseThreads(null, io) },
+    { folder, stamp, parts, study, judged, threads: chooseThreads(null, io) },
     io.signal,
   );
   if (found === null) return null;
-  const only = asked.objectives.length === 0 && found.designs === 1;
-  const front = only ? await frontRows({ folder, stamp, parts, study, asked }, [0]) : found.front;
-  return { study: asked, designs: found.designs, feasible: found.feasible, front, parts, stamp };
+  const only = judged.objectives.length === 0 && found.designs === 1;
+  const front = only ? await frontRows({ folder, stamp, parts, study, judged }, [0]) : found.front;
+  return { study: judged, designs: found.designs, feasible: found.feasible, front, parts, stamp };
 }

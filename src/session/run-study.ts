@@ -7,6 +7,7 @@ import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
 import { type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
 import type { RunFacts } from '../store/run-record.ts';
+import { readRunSummary } from '../store/run-summary.ts';
 import { widthOf } from '../text/listing.ts';
 import { describeCounts } from '../words/describe-counts.ts';
 import { count, describeEstimate, estimateOf, type TimeDesigns } from '../words/describe-plan.ts';
@@ -16,10 +17,10 @@ import { evaluateAll } from './evaluate-all.ts';
 import { EXIT, type Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { origin } from './origin.ts';
-import { patienceOf } from './patience-of.ts';
 import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
 import { describeReportFault } from './report-fault.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
+import { studyTimeLimit } from './study-time-limit.ts';
 import { timeAside } from './time-aside.ts';
 import { version } from './version.ts';
 import { type FolderWatch, watchFolder } from './watch-folder.ts';
@@ -45,7 +46,7 @@ export interface RunSettings {
   readonly share: Share | null;
 }
 
-/** How a study ended, for `--json`; numbers are null where nothing new was written. */
+/** How a study ended, for `--json`; numbers are null where there is no finished result. */
 export interface RunReport {
   readonly status:
     | 'done'
@@ -83,14 +84,14 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   }
   if (folder.finished) {
     io.stdout.write(`${describeDone(file, folder)}\n`);
-    return unwritten(EXIT.done, 'already done', folder.shown);
+    return finishedBefore(folder);
   }
   if (settings.share) refuseSearch(file, study);
   const threads = Math.min(settings.threads, createPlan(study).atOnce);
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
   const local = (many: number) =>
-    createLocalWorkforce({ task: study, stamp, threads: many, patience: patienceOf(study, io.now) });
+    createLocalWorkforce({ task: study, stamp, threads: many, timeLimit: studyTimeLimit(study, io.now) });
   const workers = settings.queue === null ? local(threads) : null;
   const stop = () => void workers?.stop();
   io.signal.addEventListener('abort', stop);
@@ -219,7 +220,18 @@ async function makeMissingReport(
     return unwritten(EXIT.unexpected, 'no report', shown);
   }
   io.stdout.write(`${file}: already done, see ${shown}; its report was missing and has been made\n`);
-  return unwritten(EXIT.done, 'already done', shown);
+  return finishedBefore({ path, shown });
+}
+
+/** What a finished result says of itself, for whoever runs its study again. */
+async function finishedBefore({ path, shown }: Pick<ChosenFolder, 'path' | 'shown'>): Promise<StudyEnd> {
+  const summary = await readRunSummary(path);
+  const { designs = null, feasible = null, front = null } = summary?.counts ?? {};
+  const seconds = summary?.seconds ?? null;
+  return {
+    code: EXIT.done,
+    report: { status: 'already done', designs, feasible, front, seconds, folder: shown },
+  };
 }
 
 function describeDone(file: string, { shown, changed }: ChosenFolder): string {

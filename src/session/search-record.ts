@@ -24,8 +24,8 @@ export function frontRecord({ objectives }: Pick<Study, 'objectives'>, front: Ta
   if (front.count === 0 || objectives.length === 0) return null;
   const senses = objectives.map(({ sense }) => sense);
   const columns = objectives.map((_, i) => column(front, front.objectives, i));
-  const { hypervolume, best, reference, spread } = frontQuality(columns, senses);
+  const { hypervolume, best, reference, unevenness } = frontQuality(columns, senses);
   const inUnits = (values: readonly number[]) => values.map((si, i) => toUnit(si, objectives[i]!.unit));
   const knee = front.designs[kneeRow(columns, senses)]!;
-  return { hypervolume, best: inUnits(best), reference: inUnits(reference), spread, knee };
+  return { hypervolume, best: inUnits(best), reference: inUnits(reference), spread: unevenness, knee };
 }

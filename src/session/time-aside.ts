@@ -2,7 +2,7 @@ import type { Study } from '../model/study.ts';
 import { createLocalWorkforce } from '../run/workforce.ts';
 import type { TimeDesigns } from '../words/describe-plan.ts';
 import type { Io } from './io.ts';
-import { patienceOf } from './patience-of.ts';
+import { studyTimeLimit } from './study-time-limit.ts';
 
 /** Tries designs of a study on a thread of their own, which is gone afterwards. Rejects when the signal aborts. */
 export function timeAside(
@@ -14,7 +14,7 @@ export function timeAside(
       task: study,
       stamp: '',
       threads: 1,
-      patience: patienceOf(study, now),
+      timeLimit: studyTimeLimit(study, now),
       ...(module && { worker: module }),
     });
     const stop = () => void worker.stop();

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
+import { unitInCurrency } from '../text/currency.ts';
 import { syncFolder, writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
@@ -226,7 +227,11 @@ function recordOf(study: Study, facts: RunFacts, counts: RunCounts | null, end: 
     counts,
     search: end?.search ?? null,
     front: end?.front ?? null,
-    objectives: study.objectives.map(({ text, sense, unit }) => ({ text, sense, unit: unit.symbol })),
+    objectives: study.objectives.map(({ text, sense, unit }) => ({
+      text,
+      sense,
+      unit: unitInCurrency(unit, study),
+    })),
   };
 }
 

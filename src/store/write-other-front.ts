@@ -8,8 +8,8 @@ import type { OtherFront } from './result-files.ts';
 
 /** The same limits and objectives give the same name. */
 export function otherFrontName({ limits, objectives }: Pick<Study, 'limits' | 'objectives'>): OtherFront {
-  const asked = [limits.map(({ text }) => text), objectives.map(({ sense, text }) => [sense, text])];
-  const digest = createHash('sha256').update(JSON.stringify(asked)).digest('hex').slice(0, 8);
+  const criteria = [limits.map(({ text }) => text), objectives.map(({ sense, text }) => [sense, text])];
+  const digest = createHash('sha256').update(JSON.stringify(criteria)).digest('hex').slice(0, 8);
   return `front-${digest}.csv`;
 }
 

@@ -228,7 +228,7 @@ export function missingEnamel(values: ValuesOf, span: Span): Problem[] {
   return [
     {
       code: 'no-enamel',
-      found: `a grade of enamel on wire outside ${thin} to ${thick} mm, of which IEC 60317-0-1 says nothing`,
+      found: `a grade of enamel on wire outside ${thin} to ${thick} mm, which IEC 60317-0-1 does not cover`,
       wanted: 'the thickness on one side, such as 0.1 mm',
       ...span,
     },

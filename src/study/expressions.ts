@@ -46,8 +46,8 @@ export function createExpressions(
     const name = flaw.code === 'unknown-name' ? /^`(\w+)`/.exec(flaw.found)?.[1] : undefined;
     if (name !== undefined && broken.has(name)) return;
     const early = name !== undefined && toCome.includes(name);
-    const told = early ? { ...flaw, wanted: `\`${name}\` defined before it is used` } : flaw;
-    problems.push(flawProblem(told, positions.value(path, flaw.at, flaw.length)));
+    const shown = early ? { ...flaw, wanted: `\`${name}\` defined before it is used` } : flaw;
+    problems.push(flawProblem(shown, positions.value(path, flaw.at, flaw.length)));
   };
   const take = <T>(path: Path, outcome: Outcome<T>, programs: (value: T) => readonly Program[]): T | null => {
     if (!outcome.ok) {

@@ -17,7 +17,7 @@ const PLATE_SIZE =
 const LIMIT_MASS =
   'a limit beside the rig: `limits: [coil_mass <= 3 kg]`; the mass follows from wire and turns';
 const ON_TIME =
-  'nothing: how long the winding may stay on is computed as `coil_on_time`; `limits: [coil_on_time >= 10 min]` asks for it';
+  'nothing: how long the winding may stay on is computed as `coil_on_time`; `limits: [coil_on_time >= 10 min]` sets a limit on it';
 const HALF = 'half of it: `inner_radius: 50 mm`';
 
 /** By the mapping that the key stands in. */
@@ -80,8 +80,8 @@ const ANYWHERE: Readonly<Record<string, string>> = {
   mass_limit: LIMIT_MASS,
   max_temperature: 'a limit beside the rig: `limits: [coil_temperature <= 130 degC]`',
   max_power: 'a limit beside the rig: `limits: [power <= 500 W]`',
-  title: '`study: What is asked?`',
-  name: '`study: What is asked?`',
+  title: '`study: a title in words`',
+  name: '`study: a title in words`',
   description: '`notes`',
   goals: '`objectives: [{maximise: height}]`',
   constraints: '`limits: [current <= 16 A]`',

@@ -21,9 +21,9 @@ export function patchText({ fitted }: Calibration, about: string, measured: stri
     const shown = `${Number((value * unit.scale + unit.offset).toPrecision(6))}`;
     if (atBound || Number.isNaN(error))
       return `${path}: ${written}  # ${shown} ${unit.symbol}, error not known`;
-    const spread = Number((error * unit.scale).toPrecision(2));
+    const shownError = Number((error * unit.scale).toPrecision(2));
     const stated = Number(error.toPrecision(ERROR_DIGITS));
-    return `${path}: {value: ${written}, error: ${stated}}  # ${shown} ± ${spread} ${unit.symbol}`.trimEnd();
+    return `${path}: {value: ${written}, error: ${stated}}  # ${shown} ± ${shownError} ${unit.symbol}`.trimEnd();
   });
   return [
     PATCH_MARK,

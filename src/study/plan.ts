@@ -57,10 +57,10 @@ export function planProblems(
       `at most ${SOBOL_DIMENSIONS} for a search`,
     );
   }
-  const [wanted, asked] = sizeOf(plan);
+  const [wanted, wantedText] = sizeOf(plan);
   if (designs <= wanted) {
     const every = `plan: {grid: {}}, which takes all ${format(designs)}`;
-    report('search-of-few', here, `${asked}, of ${format(designs)} designs in all`, every);
+    report('search-of-few', here, `${wantedText}, of ${format(designs)} designs in all`, every);
   }
   if (objectives.length === 0 && plan.kind !== 'sobol') {
     report('nothing-to-seek', here, 'a search without an objective', 'objectives, or plan: {grid: {}}');

@@ -167,8 +167,8 @@ function counted(range: RangeShape, from: number, to: number): Spaced {
   if (spacing === 'log' && !(from > 0 && to > 0)) {
     return logOfZero();
   }
-  const at = (share: number): number =>
-    spacing === 'log' ? from * (to / from) ** share : from + (to - from) * share;
+  const at = (fraction: number): number =>
+    spacing === 'log' ? from * (to / from) ** fraction : from + (to - from) * fraction;
   return {
     values: Array.from({ length: count }, (_, i) => {
       if (i === 0) return from;

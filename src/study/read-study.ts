@@ -97,8 +97,8 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     );
   }
 
-  const spreads = inFileOrder(section('tolerance') ?? {}, sound.tolerance ?? {});
-  const tolerances = readTolerances(spreads, complete ? values : null, positions);
+  const allowed = inFileOrder(section('tolerance') ?? {}, sound.tolerance ?? {});
+  const tolerances = readTolerances(allowed, complete ? values : null, positions);
   problems.push(...tolerances.problems);
   const statistics = tolerances.tolerance.length > 0 ? statisticsOf(namingTexts(raw)) : [];
 
@@ -178,7 +178,7 @@ function emptyTitle(positions: Positions): Problem {
   return {
     code: 'empty-title',
     found: 'an empty title',
-    wanted: 'what the study asks',
+    wanted: 'the title of the study',
     ...positions.value(['study']),
   };
 }

@@ -15,6 +15,7 @@ import {
   METAL_KEYS,
   METAL_SLOTS,
   type MetalNumber,
+  type TRANSPOSED,
   WINDING_KINDS,
 } from '../model/inputs.ts';
 import { FAMILIES, type Family, familyNumbers } from '../model/metal-families.ts';
@@ -339,6 +340,38 @@ const guides = strict(
   'what guides the floating part: posts, tethers, leads',
 );
 
+const STRANDS_WANTED = 'a whole number, or {count, diameter, transposed}';
+
+/** At `coil` or at a winding: how many wires in hand, of which diameter, and whether they change places. */
+function strandsAt(path: string) {
+  const count = measure(`${path}.strands`);
+  return z
+    .union(
+      [
+        count,
+        strict(
+          {
+            count: count.optional(),
+            diameter: measure(`${path}.wire`).optional(),
+            transposed: z
+              .enum(['yes', 'no'] satisfies (keyof typeof TRANSPOSED)[], { error: 'yes or no' })
+              .meta({
+                description:
+                  'yes: the wires change places (litz), and share the current; no: they lie side by side, and currents circulate',
+              })
+              .optional(),
+          },
+          STRANDS_WANTED,
+          'wires in hand',
+        ),
+      ],
+      { error: STRANDS_WANTED },
+    )
+    .meta({
+      description: `wires in hand (parallel): ${STRANDS_WANTED}; a number alone counts as transposed`,
+    });
+}
+
 const windingSense = z
   .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
   .meta({ description: '-1: wound against the others' });
@@ -348,7 +381,7 @@ const winding = strict(
   {
     metal: coilMetal.optional(),
     wire: measure('coil.windings.0.wire').optional(),
-    strands: measure('coil.windings.0.strands').optional(),
+    strands: strandsAt('coil.windings.0').optional(),
     insulation: insulation.optional(),
     turns: measure('coil.windings.0.turns').optional(),
     layers: measure('coil.windings.0.layers').optional(),
@@ -372,7 +405,7 @@ const coil = strict(
   {
     metal: coilMetal.optional(),
     wire: orFromStock(measure('coil.wire'), exampleOf(spec('coil.wire'))).optional(),
-    strands: measure('coil.strands').optional(),
+    strands: strandsAt('coil').optional(),
     insulation: insulation.optional(),
     thermal_class: measure('coil.thermal_class').optional(),
     turns: measure('coil.turns').optional(),
@@ -634,7 +667,7 @@ function whole(minimum: number, maximum: number, description: string) {
     .meta({ description });
 }
 
-function share(description: string) {
+function fraction(description: string) {
   const wanted = 'a share such as 1e-4, above 0 and at most 0.5';
   return z
     .number({ error: wanted })
@@ -665,10 +698,10 @@ const plan = strict(
           'levels of each objective after the first, for each of which a run is made; default 8',
         ).optional(),
         evaluations: whole(10, MILLION, 'designs that one start may take; default 2000').optional(),
-        tolerance: share(
+        tolerance: fraction(
           'a start ends when its rounds gain less than this share of how far the objective varies; default 1e-4',
         ).optional(),
-        resolution: share('the share of a range that is too small to matter; default 1e-4').optional(),
+        resolution: fraction('the share of a range that is too small to matter; default 1e-4').optional(),
       },
       '{starts, seed, levels, evaluations, tolerance, resolution}, or {}',
       'downhill from many starts: the first objective, for levels of the others',
@@ -683,7 +716,9 @@ const plan = strict(
           MILLION,
           'generations over which the front must grow, or the search ends; default 20',
         ).optional(),
-        tolerance: share('growth of the hypervolume below which it counts as none; default 1e-3').optional(),
+        tolerance: fraction(
+          'growth of the hypervolume below which it counts as none; default 1e-3',
+        ).optional(),
       },
       '{population, generations, seed, patience, tolerance}, or {}',
       'an evolutionary search for the front',

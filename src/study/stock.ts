@@ -189,7 +189,7 @@ export function readStock(
     const levels = levelsOf(part, stock, rig, varied, note);
     if (levels.length === 0) {
       const what =
-        stock[part.list] === undefined ? `no ${part.list}` : `none of the ${part.list} that the rig asks for`;
+        stock[part.list] === undefined ? `no ${part.list}` : `none of the ${part.list} that the rig requires`;
       problems.push({
         code: 'not-in-stock',
         found: `${FROM_STOCK}, and there are ${what} in it`,
@@ -381,8 +381,8 @@ function levelsOf(
 }
 
 /** What the rig asks for by name; a rig that says nothing takes anything. */
-function suits(asked: { readonly label: string } | undefined, there: { readonly label: string }): boolean {
-  return asked === undefined || asked.label === there.label;
+function suits(wanted: { readonly label: string } | undefined, there: { readonly label: string }): boolean {
+  return wanted === undefined || wanted.label === there.label;
 }
 
 function size(si: number, unit: Unit): string {

@@ -24,7 +24,7 @@ export function readTolerances(
     if (entry === undefined) continue;
     const spec = inputByPath(NUMBER_PATHS.get(path)!)!;
     const { slot, integer, minimum, maximum, above } = spec;
-    const { size, spread = 'normal' } = typeof entry === 'object' ? entry : { size: entry };
+    const { size, spread: distribution = 'normal' } = typeof entry === 'object' ? entry : { size: entry };
     const read = readTolerance(spec, size);
     if (!read.ok) {
       const place = typeof entry === 'object' ? ['tolerance', path, 'size'] : ['tolerance', path];
@@ -41,7 +41,7 @@ export function readTolerances(
     }
     // a bound that is no value itself is 0 wherever there is one
     const lowest = above ? TINY : minimum;
-    tolerance.push({ path, slot, integer, ...read.value, spread, minimum: lowest, maximum });
+    tolerance.push({ path, slot, integer, ...read.value, distribution, minimum: lowest, maximum });
   }
   return { tolerance, problems };
 }
@@ -62,13 +62,13 @@ export function statisticsOf(texts: readonly string[]): Derived[] {
   const quantiles = QUANTITIES.filter(({ name, words }) => named.has(name) && words.length === 0).flatMap(
     ({ name, column, label, unit, index }) =>
       SHARES.map(
-        ([share, ending]): Derived => ({
+        ([fraction, ending]): Derived => ({
           name: `${name}_${ending}`,
           column: `${column}_${ending}`,
-          text: `${label} below which ${100 * share} % of the rigs within tolerance stay`,
+          text: `${label} below which ${100 * fraction} % of the rigs within tolerance stay`,
           program: [],
           unit,
-          statistic: { kind: 'quantile', share, quantity: index },
+          statistic: { kind: 'quantile', fraction, quantity: index },
         }),
       ),
   );

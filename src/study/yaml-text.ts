@@ -223,8 +223,9 @@ const SYNTAX: Readonly<Record<string, readonly [found: string, wanted: string]>>
 function syntaxProblems(text: string, document: Pick<Document, 'contents' | 'errors'>): Problem[] {
   const { errors } = document;
   const tabs = errors.filter((error) => error.code === 'TAB_AS_INDENT');
-  const told = tabs.length > 0 ? tabs : errors.filter((error, i) => error.pos[0] !== errors[i - 1]?.pos[0]);
-  return told
+  const reported =
+    tabs.length > 0 ? tabs : errors.filter((error, i) => error.pos[0] !== errors[i - 1]?.pos[0]);
+  return reported
     .slice(0, MAX_SYNTAX_PROBLEMS)
     .map((error) => unclosedQuote(document, error) ?? syntaxProblem(text, error));
 }

@@ -3,14 +3,17 @@ import type { Judgement } from '../model/cautions/judge.ts';
 import type { Unit } from '../model/units.ts';
 
 /**
- * What is said of cautions, the same on the terminal, on cards and in reports; each brings its own way to write a number.
+ * The words of cautions, the same on the terminal, on cards and in reports; each brings its own way to write a number.
  */
 type Format = (si: number, unit: Unit) => string;
 
-/** `345.7 °C; from 155 °C`, with what else is told; empty for a yes or no. */
-export function cautionNumbers({ rule, value, threshold, atLeast, told }: Judgement, format: Format): string {
+/** `345.7 °C; from 155 °C`, with further figures; empty for a yes or no. */
+export function cautionNumbers(
+  { rule, value, threshold, atLeast, figures }: Judgement,
+  format: Format,
+): string {
   const { unit, raisedWhen } = rule;
-  const more = told.map((each) => each.phrase.replace('#', () => format(each.value, each.unit)));
+  const more = figures.map((each) => each.phrase.replace('#', () => format(each.value, each.unit)));
   if (isFlag(rule)) return more.join(', ');
   const found = `${atLeast ? 'at least ' : ''}${valueWords(value, unit, format)}`;
   return [found, ...more].join(', ').concat(`; ${boundWords(threshold, unit, raisedWhen, format)}`);

@@ -17,7 +17,7 @@ export interface Landmarks {
 const ONLY_RESTING = 'No design that meets the limits floats: those on the front rest on the plate.';
 
 /** What the sentence about a design says anyway. */
-const SAID = ['height', 'coil_mass', 'current', 'voltage'];
+const SHOWN = ['height', 'coil_mass', 'current', 'voltage'];
 
 /**
  * The front in words, a line each: the best design in every objective, and the knee if it is another one.
@@ -43,8 +43,8 @@ export function describeFront(
 }
 
 function praise(objective: Objective, si: number): string {
-  const isSaid = SAID.includes(plainQuantity(objective.program)?.name ?? '');
-  return isSaid ? superlative(objective) : `${superlative(objective)} (${measure(si, objective.unit)})`;
+  const isShown = SHOWN.includes(plainQuantity(objective.program)?.name ?? '');
+  return isShown ? superlative(objective) : `${superlative(objective)} (${measure(si, objective.unit)})`;
 }
 
 function capitalised(text: string): string {

@@ -1,7 +1,13 @@
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import type { Study } from '../model/study.ts';
 import { createSpreadProfiler, type SpreadProfile, varies } from '../rig/spread-profile.ts';
-import { probabilityWords, sharesNote, spreadWords, toleranceName, toleranceSize } from './spread-words.ts';
+import {
+  probabilityWords,
+  spreadWords,
+  toleranceName,
+  toleranceSize,
+  varianceSharesNote,
+} from './spread-words.ts';
 import { type Watched, watchedOf } from './watched.ts';
 
 /** How a design turns out within its study's tolerances, in numbers and words. */
@@ -40,7 +46,7 @@ export function createSpreadDescriber(study: Study): (slots: Float64Array) => De
       profile,
       allowed,
       rows: [...(probabilities === '' ? [] : [['probability', probabilities] as const]), ...quantities],
-      note: sharesNote(profile),
+      note: varianceSharesNote(profile),
     };
   };
 }

@@ -67,7 +67,7 @@ const EVENTS: Readonly<Record<WarmEvent['what'], string>> = {
 };
 
 const ENDS: Readonly<Record<Warming['end'], string>> = {
-  time: 'followed for as long as asked',
+  time: 'followed for as long as requested',
   steady: 'steady from here on',
   'runs away': 'the winding never settles: it heats until it fails',
   fuse: 'the fuse has blown',
@@ -77,10 +77,10 @@ const ENDS: Readonly<Record<Warming['end'], string>> = {
 export function warmTopics({ moments, events, end }: Warming, slots: Float64Array) {
   const last = moments.at(-1)!;
   const limit = slots[SLOT.thermalClass]!;
-  const told = (what: WarmEvent['what']) =>
+  const eventText = (what: WarmEvent['what']) =>
     what === 'thermal class' ? `${EVENTS[what]} (${measure(limit, UNITS.degC)})` : EVENTS[what];
   return [
-    ...events.map(({ time, what }) => [aboutDuration(time), told(what)] as const),
+    ...events.map(({ time, what }) => [aboutDuration(time), eventText(what)] as const),
     [
       'end',
       `${ENDS[end]}: hottest place ${roundTemperature(toUnit(last.hottest, UNITS.degC))} °C after ${aboutDuration(last.time)}`,

@@ -51,18 +51,22 @@ const BEYOND = 1 + 1e-6;
 function operatingWords(rows: TableRows, row: number): string {
   const status = STATUSES[rows.status[row]!]!;
   /** Null where the cell is empty. */
-  const said = (name: QuantityName, phrase = '#'): string | null => {
+  const phraseOf = (name: QuantityName, phrase = '#'): string | null => {
     const si = rows.quantities[Q[name] * rows.count + row]!;
     return Number.isNaN(si) ? null : phrase.replace('#', measure(si, QUANTITIES[Q[name]]!.unit));
   };
   const loading = rows.quantities[Q.supply_loading * rows.count + row]!;
-  const point = listed([said('current'), said('voltage'), loading > BEYOND ? 'beyond the supply' : null]);
+  const point = listed([
+    phraseOf('current'),
+    phraseOf('voltage'),
+    loading > BEYOND ? 'beyond the supply' : null,
+  ]);
   const at = point === '' ? '' : ` at ${point}`;
-  const mass = said('coil_mass', 'coil #');
-  if (status === 'lifts') return listed([`${said('height', 'floats # high') ?? 'floats'}${at}`, mass]);
-  if (status === 'rests') return listed([`rests${at}`, said('liftoff_current', 'lifts off at #'), mass]);
+  const mass = phraseOf('coil_mass', 'coil #');
+  if (status === 'lifts') return listed([`${phraseOf('height', 'floats # high') ?? 'floats'}${at}`, mass]);
+  if (status === 'rests') return listed([`rests${at}`, phraseOf('liftoff_current', 'lifts off at #'), mass]);
   if (status === 'clamped')
-    return listed([`${said('plate_loss', '# in the plate') ?? 'clamped'}${at}`, mass]);
+    return listed([`${phraseOf('plate_loss', '# in the plate') ?? 'clamped'}${at}`, mass]);
   return `${status}: ${REASONS[rows.reason[row]!]!.text}`;
 }
 

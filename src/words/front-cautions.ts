@@ -28,7 +28,7 @@ export function frontCautions(study: Task, front: TableRows, { extremes, knee }:
   });
   const missing = [...new Set(judged.flatMap(unjudgedOf).map((each) => each.missing))];
   const unjudged = missing.length === 0 ? [] : [`- not judged: ${missing.join('; ')}`];
-  const heading = `Cautions for ${designNames(rows.map((row) => front.designs[row]!))}; \`eddylift card\` tells more and what to do:`;
+  const heading = `Cautions for ${designNames(rows.map((row) => front.designs[row]!))}; \`eddylift card\` shows more and what to do:`;
   const all = [...lines, ...unjudged];
   return [...(all.length === 0 ? [] : [heading, ...all]), CAUTIONS_REMINDER];
 }

@@ -72,7 +72,7 @@ function shownColumns(study: Study): ShownColumn[] {
     const column = all.get(name)!;
     return { ...column, id: name, role, unit: column.unit.symbol };
   };
-  const asked = study.objectives.map((objective) => plainQuantity(objective.program)?.name);
+  const wanted = study.objectives.map((objective) => plainQuantity(objective.program)?.name);
   return [
     from('design', 'design'),
     ...study.vary.map(({ column }) => from(column, 'input')),
@@ -91,7 +91,7 @@ function shownColumns(study: Study): ShownColumn[] {
         },
       }),
     ),
-    ...NEXT.filter((name) => !asked.includes(name)).map((name) => from(QUANTITIES[Q[name]]!.column, 'next')),
+    ...NEXT.filter((name) => !wanted.includes(name)).map((name) => from(QUANTITIES[Q[name]]!.column, 'next')),
   ];
 }
 

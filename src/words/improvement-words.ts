@@ -8,17 +8,17 @@ import { measure, significant } from '../text/significant.ts';
 
 /** Why a rig stays down, in one sentence with its numbers. */
 export function restingWords(slots: Float64Array, results: Float64Array): string {
-  const said = (name: QuantityName) => measure(results[Q[name]]!, QUANTITIES[Q[name]]!.unit);
+  const textOf = (name: QuantityName) => measure(results[Q[name]]!, QUANTITIES[Q[name]]!.unit);
   const depths = results[Q.thickness_in_skin_depths]!;
   const thickness = slots[SLOT.plateLayers + LAYER_THICKNESS]!;
   const plate = Number.isNaN(depths)
     ? 'the plate is thick'
     : `the plate, ${measure(thickness, UNITS.mm)} at the coil's side, is ${significant(depths)} skin depths thick`;
   const needed = results[Q.liftoff_current]!;
-  const has = Number.isNaN(results[Q.current]!) ? '' : `, the drive gives ${said('current')}`;
+  const has = Number.isNaN(results[Q.current]!) ? '' : `, the drive gives ${textOf('current')}`;
   const lift = Number.isNaN(needed)
     ? 'it attracts more than its currents repel, at any current'
-    : `lift-off needs ${said('liftoff_current')}${has}`;
+    : `lift-off needs ${textOf('liftoff_current')}${has}`;
   return `It rests: ${plate}; ${lift}.`;
 }
 
@@ -62,7 +62,8 @@ export function outcomeWords(study: Study, now: Improvement, changed: Improvemen
       ? []
       : [`${label} ${measure(is, unit)}`];
   });
-  return [state, ...costs, limitWords(study, broken)].join(', ');
+  const rises = Number.isNaN(results[Q.coil_temperature]!) && !Number.isNaN(now.results[Q.coil_temperature]!);
+  return [state, ...costs, ...(rises ? ['coil never settles'] : []), limitWords(study, broken)].join(', ');
 }
 
 /** A smaller change, relatively, is none to a builder. */

@@ -36,20 +36,20 @@ export function rigWords(
 
 function coilWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string {
   const { slots } = design;
-  const said = reader(slots);
+  const phraseOf = reader(slots);
   const several = study.rig.windings > 0 ? `${study.rig.windings} windings in series` : null;
   return listed([
     textAt(study, design, 'coil.metal'),
-    several ?? said(SLOT.turns, UNITS.one, '# turns'),
-    said(SLOT.wire, UNITS.mm, '# wire'),
-    (slots[SLOT.strands] ?? 1) > 1 ? said(SLOT.strands, UNITS.one, '# in hand') : null,
+    several ?? phraseOf(SLOT.turns, UNITS.one, '# turns'),
+    phraseOf(SLOT.wire, UNITS.mm, '# wire'),
+    (slots[SLOT.strands] ?? 1) > 1 ? phraseOf(SLOT.strands, UNITS.one, '# in hand') : null,
     insulationWords(study, design),
-    several ? null : said(SLOT.layers, UNITS.one, '# layers'),
-    several ? null : said(SLOT.innerRadius, UNITS.mm, 'inner radius #'),
-    said(SLOT.sectionOuterRadius, UNITS.mm, 'outer radius #'),
-    said(SLOT.sectionHeight, UNITS.mm, '# high'),
-    said(SLOT.thermalClass, UNITS.degC, 'thermal class #'),
-    said(SLOT.coilTemperature, UNITS.degC, 'computed at #'),
+    several ? null : phraseOf(SLOT.layers, UNITS.one, '# layers'),
+    several ? null : phraseOf(SLOT.innerRadius, UNITS.mm, 'inner radius #'),
+    phraseOf(SLOT.sectionOuterRadius, UNITS.mm, 'outer radius #'),
+    phraseOf(SLOT.sectionHeight, UNITS.mm, '# high'),
+    phraseOf(SLOT.thermalClass, UNITS.degC, 'thermal class #'),
+    phraseOf(SLOT.coilTemperature, UNITS.degC, 'computed at #'),
     slots[SLOT.floats] === FLOATS.coil ? 'floats' : null,
   ]);
 }
@@ -64,24 +64,27 @@ function insulationWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInput
 
 function plateWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string {
   const { slots } = design;
-  const said = reader(slots);
+  const phraseOf = reader(slots);
   const layers = Array.from({ length: study.rig.plateLayers }, (_, layer) => {
     const thickness = slots[SLOT.plateLayers + layer * LAYER_SLOTS + LAYER_THICKNESS]!;
     const size = thickness === Number.POSITIVE_INFINITY ? 'thick' : measure(thickness, UNITS.mm);
     return `${size} of ${textAt(study, design, `plate.layers.${layer}.metal`) ?? 'a metal of its own'}`;
   });
-  const water = said(SLOT.loadWater, UNITS.kg, '# of water');
+  const water = phraseOf(SLOT.loadWater, UNITS.kg, '# of water');
   const load =
     water &&
-    listed([`${water} on it`, `from ${said(SLOT.loadFrom, UNITS.degC)} to ${said(SLOT.loadTo, UNITS.degC)}`]);
+    listed([
+      `${water} on it`,
+      `from ${phraseOf(SLOT.loadFrom, UNITS.degC)} to ${phraseOf(SLOT.loadTo, UNITS.degC)}`,
+    ]);
   const carried =
-    slots[SLOT.plateExtraMass]! > 0 ? said(SLOT.plateExtraMass, UNITS.kg, '# more on it') : null;
+    slots[SLOT.plateExtraMass]! > 0 ? phraseOf(SLOT.plateExtraMass, UNITS.kg, '# more on it') : null;
   const floating = slots[SLOT.floats];
   const sides = sidesOf(slots);
   return listed([
     layers.join(' on '),
-    sides ? sidesWords(sides, slots[SLOT.plateRadius]!) : said(SLOT.plateRadius, UNITS.mm, 'radius #'),
-    said(SLOT.plateInnerRadius, UNITS.mm, 'hole of radius #'),
+    sides ? sidesWords(sides, slots[SLOT.plateRadius]!) : phraseOf(SLOT.plateRadius, UNITS.mm, 'radius #'),
+    phraseOf(SLOT.plateInnerRadius, UNITS.mm, 'hole of radius #'),
     carried,
     load,
     floating === FLOATS.plate ? 'floats' : null,
@@ -101,16 +104,16 @@ export function sidesWords([one, other]: readonly [number, number], radius: numb
 }
 
 function standoffWords({ slots }: DesignInputs): string {
-  const said = reader(slots);
+  const phraseOf = reader(slots);
   return listed([
-    said(SLOT.standoff, UNITS.mm),
-    said(SLOT.standoffBreakdown, UNITS.kV_per_mm, 'breaks down at #'),
+    phraseOf(SLOT.standoff, UNITS.mm),
+    phraseOf(SLOT.standoffBreakdown, UNITS.kV_per_mm, 'breaks down at #'),
   ]);
 }
 
 function supplyWords({ slots }: DesignInputs): string {
-  const said = reader(slots);
-  const limits = [said(SLOT.maxVoltage, UNITS.V), said(SLOT.maxCurrent, UNITS.A)].filter(
+  const phraseOf = reader(slots);
+  const limits = [phraseOf(SLOT.maxVoltage, UNITS.V), phraseOf(SLOT.maxCurrent, UNITS.A)].filter(
     (each) => each !== null,
   );
   const code = slots[SLOT.fuseKind]!;
@@ -118,30 +121,30 @@ function supplyWords({ slots }: DesignInputs): string {
   const device = code >= FUSE_KINDS.B ? 'circuit breaker' : 'fuse';
   const side = slots[SLOT.fuseSide] === FUSE_SIDES.line ? 'line' : 'coil';
   return listed([
-    said(SLOT.frequency, UNITS.Hz),
-    said(SLOT.lineVoltage, UNITS.V, '# line'),
+    phraseOf(SLOT.frequency, UNITS.Hz),
+    phraseOf(SLOT.lineVoltage, UNITS.V, '# line'),
     slots[SLOT.isolated] === ISOLATED.true ? 'isolating transformer' : null,
     limits.length === 0 ? null : `at most ${limits.join(' and ')} to the coil`,
-    said(SLOT.fuseRating, UNITS.A, `${device} # ${kind} on the ${side}'s side`),
-    said(SLOT.seriesCapacitance, UNITS.uF, '# in series'),
-    slots[SLOT.seriesResistance]! > 0 ? said(SLOT.seriesResistance, UNITS.ohm, '# in series') : null,
+    phraseOf(SLOT.fuseRating, UNITS.A, `${device} # ${kind} on the ${side}'s side`),
+    phraseOf(SLOT.seriesCapacitance, UNITS.uF, '# in series'),
+    slots[SLOT.seriesResistance]! > 0 ? phraseOf(SLOT.seriesResistance, UNITS.ohm, '# in series') : null,
   ]);
 }
 
 function roomWords({ slots }: DesignInputs): string {
-  const said = reader(slots);
+  const phraseOf = reader(slots);
   return listed([
-    said(SLOT.surroundings, UNITS.degC),
-    said(SLOT.visitorDistance, UNITS.m, 'visitors # from the axis'),
-    said(SLOT.operatorDistance, UNITS.m, 'operator # from the axis'),
+    phraseOf(SLOT.surroundings, UNITS.degC),
+    phraseOf(SLOT.visitorDistance, UNITS.m, 'visitors # from the axis'),
+    phraseOf(SLOT.operatorDistance, UNITS.m, 'operator # from the axis'),
   ]);
 }
 
 function driveWords({ slots }: DesignInputs): string {
-  const said = reader(slots);
+  const phraseOf = reader(slots);
   return (
-    said(SLOT.driveCurrent, UNITS.A, '# held') ??
-    said(SLOT.driveVoltage, UNITS.V, '# held') ??
+    phraseOf(SLOT.driveCurrent, UNITS.A, '# held') ??
+    phraseOf(SLOT.driveVoltage, UNITS.V, '# held') ??
     'up to the supply limit'
   );
 }

@@ -4,7 +4,7 @@ import { UNITS } from '../model/units.ts';
 import { USUAL_SHIFT } from '../rig/sideways.ts';
 import { measure, significant } from '../text/significant.ts';
 
-/** Below this share of the weight nothing is pushed anywhere that a breath of air would not push it. */
+/** Below this part of the weight nothing is pushed anywhere that a breath of air would not push it. */
 const NOTHING = 1e-3;
 
 /**
@@ -21,12 +21,12 @@ export function sidewaysWords(slots: Float64Array, results: Float64Array): strin
       : [];
   }
   if (Number.isNaN(stiffness) || Number.isNaN(force)) return [];
-  const share = force / (results[Q.fall_energy]! / results[Q.height]!);
-  const weighed = `${significant(Math.abs(share))} of its weight at ${shiftText(slots, results)}`;
+  const overWeight = force / (results[Q.fall_energy]! / results[Q.height]!);
+  const weighed = `${significant(Math.abs(overWeight))} of its weight at ${shiftText(slots, results)}`;
   const tilt = results[Q.tilt_stiffness]!;
   const centring = results[Q.centring_stiffness]!;
   const parts =
-    Math.abs(share) < NOTHING
+    Math.abs(overWeight) < NOTHING
       ? ['nothing pushes it sideways, and nothing holds it']
       : stiffness < 0
         ? [`pushed off: ${weighed}`]

@@ -1,32 +1,52 @@
 import { INPUTS } from '../model/inputs.ts';
 import type { Tolerance } from '../model/study.ts';
 import { toUnit, UNITS, type Unit } from '../model/units.ts';
-import { type QuantitySpread, type SpreadProfile, sharesOf, varies } from '../rig/spread-profile.ts';
+import { type QuantitySpread, type SpreadProfile, varianceSharesOf, varies } from '../rig/spread-profile.ts';
 import { measure, significant } from '../text/significant.ts';
 import type { Watched } from './watched.ts';
 
 /** Smaller shares are left out of sentences. */
-const TOLD = 0.1;
+const SMALL = 0.1;
 
 /** Inputs as the trade calls them, by path of the input. */
 const TRADE: Readonly<Record<string, string>> = {
   'coil.metal.resistivity': "the wire's resistivity",
   'coil.metal.density': "the wire's density",
+  'coil.metal.temperature_coefficient': "the wire's temperature coefficient",
+  'coil.metal.specific_heat': "the wire's specific heat",
   'coil.wire': "the wire's diameter",
   'coil.insulation.thickness': 'the insulation',
   'coil.turns': 'the turns',
   'coil.layers': 'the layers',
   'coil.inner_radius': 'the inner radius',
+  'coil.thermal_class': 'the thermal class',
+  'coil.winding.conductivity': "the winding's conductivity of heat",
   'coil.extra_mass': 'the extra mass',
   'coil.at_temperature': "the coil's temperature",
   'coil.section.height': "the winding's height",
   'coil.section.outer_radius': "the winding's outer radius",
   'plate.layers.0.metal.resistivity': "the plate's resistivity",
+  'plate.layers.0.metal.temperature_coefficient': "the plate's temperature coefficient",
+  'plate.layers.0.metal.density': "the plate's density",
+  'plate.layers.0.metal.specific_heat': "the plate's specific heat",
+  'plate.layers.0.metal.relative_permeability': "the plate's permeability",
   'plate.layers.0.thickness': "the plate's thickness",
+  'plate.extra_mass': "the plate's extra mass",
+  'plate.at_temperature': "the plate's temperature",
   'plate.radius': "the plate's radius",
   'plate.square': "the plate's side",
+  'plate.sides.0': "the plate's one side",
+  'plate.sides.1': "the plate's other side",
+  'plate.inner_radius': "the hole's radius",
+  'plate.load.water': 'the water',
   standoff: 'the standoff',
   'supply.frequency': 'the frequency',
+  'supply.line_voltage': 'the mains voltage',
+  'supply.max_voltage': "the supply's highest voltage",
+  'supply.max_current': "the supply's highest current",
+  'supply.fuse.rating': "the fuse's rating",
+  'supply.series_capacitance': 'the series capacitor',
+  'supply.series_resistance': 'the series resistance',
   'surroundings.temperature': "the room's temperature",
   'drive.current': "the drive's current",
   'drive.voltage': "the drive's voltage",
@@ -38,11 +58,11 @@ export function toleranceName({ path, slot }: Pick<Tolerance, 'path' | 'slot'>):
 }
 
 /** `± 0.16 mm`, `± 1 %`, `at most 2 off`: a standard deviation, or the half-width of an even spread. */
-export function toleranceSize({ slot, size, relative, spread }: Tolerance): string {
+export function toleranceSize({ slot, size, relative, distribution }: Tolerance): string {
   const { unit } = INPUTS[slot]!;
   const { symbol } = differenceUnit(unit);
   const number = relative ? `${significant(100 * size)} %` : `${significant(size * unit.scale)} ${symbol}`;
-  return spread === 'uniform' ? `at most ${number.trimEnd()} off` : `± ${number.trimEnd()}`;
+  return distribution === 'uniform' ? `at most ${number.trimEnd()} off` : `± ${number.trimEnd()}`;
 }
 
 /** `8.96 to 9.83 A in nine rigs of ten (9.39 as drawn); two thirds of it from the standoff, ...`. */
@@ -57,11 +77,11 @@ export function spreadWords(
   const format = rounder(p05, p95, unit);
   const symbol = unit.symbol === '' ? '' : ` ${unit.symbol}`;
   const range = `${format(p05)} to ${format(p95)}${symbol} in nine rigs of ten (${format(own)} as drawn)`;
-  const shares = sharesOf(spread);
+  const shares = varianceSharesOf(spread);
   if (shares) return `${range}; ${sourceWords(shares, tolerance)}`;
   if (Number.isNaN(explained)) return range;
   const percent = Math.floor(100 * explained);
-  return `${range}; slopes explain only ${percent} % of it, too little to say what it comes from`;
+  return `${range}; slopes explain only ${percent} % of it, too little to name its causes`;
 }
 
 /** `two thirds of it from the standoff, 28 % from the plate's resistivity`, largest first. */
@@ -69,9 +89,9 @@ function sourceWords(shares: readonly number[], tolerance: readonly Tolerance[])
   const ranked = tolerance
     .map((each, t) => ({ name: toleranceName(each), share: shares[t]! }))
     .sort((a, b) => b.share - a.share);
-  const told = ranked.filter(({ share }, i) => i === 0 || share >= TOLD);
-  return told
-    .map(({ name, share }, i) => `${shareWords(share)}${i === 0 ? ' of it' : ''} from ${name}`)
+  const large = ranked.filter(({ share }, i) => i === 0 || share >= SMALL);
+  return large
+    .map(({ name, share }, i) => `${varianceShareWords(share)}${i === 0 ? ' of it' : ''} from ${name}`)
     .join(', ');
 }
 
@@ -85,7 +105,7 @@ const FRACTIONS = [
 /** A share this near to a plain fraction is told as that: it is known no better. */
 const NEAR = 0.02;
 
-function shareWords(share: number): string {
+function varianceShareWords(share: number): string {
   if (share >= 0.99) return 'all';
   if (share >= 0.94) return 'nearly all';
   const plain = FRACTIONS.find(([fraction]) => Math.abs(share - fraction) <= NEAR);
@@ -119,10 +139,10 @@ function percentText(probability: number): string {
 }
 
 /** How shares are to be read; null where none are told. */
-export function sharesNote(profile: SpreadProfile): string | null {
-  const told = profile.quantities.filter((each) => varies(each) && sharesOf(each) !== null);
-  if (told.length === 0) return null;
-  const least = Math.floor(100 * Math.min(...told.map(({ explained }) => explained)));
+export function varianceSharesNote(profile: SpreadProfile): string | null {
+  const known = profile.quantities.filter((each) => varies(each) && varianceSharesOf(each) !== null);
+  if (known.length === 0) return null;
+  const least = Math.floor(100 * Math.min(...known.map(({ explained }) => explained)));
   return `Shares are of the variance; together the tolerances' slopes explain ${least} % of it or more.`;
 }
 

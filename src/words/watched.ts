@@ -20,6 +20,8 @@ export interface Watched {
 /** What a builder asks first: of a rig that floats, and of one that is clamped. */
 const FLOATING = ['liftoff_current', 'height', 'voltage', 'coil_temperature'];
 const CLAMPED = ['plate_loss', 'voltage', 'coil_temperature', 'load_heating_time'];
+/** What its builder may change about it, where inputs are compared by what they do. */
+const BUILDING = ['height', 'liftoff_current', 'coil_mass', 'voltage', 'coil_temperature'];
 /** More than these nobody reads. */
 const MOST = 9;
 
@@ -27,9 +29,24 @@ const MOST = 9;
  * The main quantities of a study: what a builder asks first, its objectives, and what its limits name. A statistic stands
  * for the quantity that it is of.
  */
-export function watchedOf(study: Pick<Study, 'rig' | 'derive' | 'limits' | 'objectives'>): Watched[] {
-  const { rig, limits, objectives } = study;
-  const first = rig.slots[SLOT.floats] === FLOATS.nothing ? CLAMPED : FLOATING;
+export function watchedOf(study: Watching): Watched[] {
+  return watchedBeside(study, isClamped(study) ? CLAMPED : FLOATING);
+}
+
+/** Likewise, of a rig that is still to be changed: its mass is among them, and nothing that a limit implies. */
+export function changeableOf(study: Watching): Watched[] {
+  const limits = study.limits.filter(({ implied }) => !implied);
+  return watchedBeside({ ...study, limits }, isClamped(study) ? [...CLAMPED, 'coil_mass'] : BUILDING);
+}
+
+type Watching = Pick<Study, 'rig' | 'derive' | 'limits' | 'objectives'>;
+
+function isClamped({ rig }: Watching): boolean {
+  return rig.slots[SLOT.floats] === FLOATS.nothing;
+}
+
+function watchedBeside(study: Watching, first: readonly string[]): Watched[] {
+  const { limits, objectives } = study;
   const found = new Map<string, Watched>();
   const add = (watched: Watched) => {
     const key = JSON.stringify(watched.program);

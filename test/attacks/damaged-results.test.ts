@@ -39,7 +39,7 @@ const sound = join(scratch, 'sound');
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 /** ms; the long form reads some thousand results. */
-const PATIENCE = nightly ? 1_800_000 : 60_000;
+const LONGEST_MS = nightly ? 1_800_000 : 60_000;
 /** Designs whose values a card would ask for. */
 const CARDS = nightly ? [0, 6, 13] : [6];
 /** Three designs a part. */
@@ -251,7 +251,7 @@ describe('a damaged result', () => {
       // every kind was noticed at least once: the test would hold nothing if damage did no harm
       expect([...refusals.keys()].sort()).toEqual(DAMAGE.map(([what]) => what).sort());
     },
-    PATIENCE,
+    LONGEST_MS,
   );
 
   it(
@@ -275,6 +275,6 @@ describe('a damaged result', () => {
         rmSync(folder, { recursive: true });
       }
     },
-    PATIENCE,
+    LONGEST_MS,
   );
 });

@@ -11,7 +11,7 @@ import { nightly } from '../support/nightly.ts';
  */
 const FILES = nightly ? 10_000 : 330;
 /** ms */
-const PATIENCE = nightly ? 600_000 : 60_000;
+const LONGEST_MS = nightly ? 600_000 : 60_000;
 
 /** Numbers in [0, 1), the same for the same seed (mulberry32, a public-domain generator; from memory). */
 function randomFrom(seed: number): () => number {
@@ -284,7 +284,7 @@ describe('a file of measured points', () => {
       }
       expect([...read.keys()]).toEqual(expect.arrayContaining(['plain', 'remarks', 'notes']));
     },
-    PATIENCE,
+    LONGEST_MS,
   );
 
   it(
@@ -333,6 +333,6 @@ describe('a file of measured points', () => {
         }
       }
     },
-    PATIENCE,
+    LONGEST_MS,
   );
 });

@@ -295,7 +295,7 @@ describe.skipIf(NO_REDIS !== null)(
           await waitInVain(run);
           expect((await run.done).rows).toEqual(wanted);
           expect(run.lines.find((line) => line.startsWith('waiting for 3 min: '))).toBe(
-            'waiting for 3 min: one worker is at the queue and no result comes back; after 10 min this machine goes on by itself (--queue-patience)',
+            'waiting for 3 min: one worker is at the queue and no result comes back; after 10 min this machine goes on by itself (--queue-timeout)',
           );
           expect(run.lines.at(-1)).toBe(
             'nothing came back for 10 min: one worker is at the queue and no result comes back; this machine goes on by itself with 2 threads, and leaves the queue alone',
@@ -370,7 +370,7 @@ describe.skipIf(NO_REDIS !== null)(
             /^lost the queue at redis:\S+ \((nothing listens there|it hangs up.*)\); trying again$/,
           );
           expect(said[1]).toMatch(
-            /^waiting for 1 min: the queue at redis:\S+ does not answer \(.+\); after 10 min this machine goes on by itself \(--queue-patience\)$/,
+            /^waiting for 1 min: the queue at redis:\S+ does not answer \(.+\); after 10 min this machine goes on by itself \(--queue-timeout\)$/,
           );
           expect(said).toHaveLength(11);
         },

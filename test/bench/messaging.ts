@@ -5,7 +5,7 @@ import { UNITS } from '../../src/model/units.ts';
 import { createGrid } from '../../src/plan/grid.ts';
 import type { BatchPlan } from '../../src/plan/plan.ts';
 import { createPool, type Pool } from '../../src/run/pool.ts';
-import { createPatience } from '../../src/run/time-limit.ts';
+import { createTimeLimit } from '../../src/run/time-limit.ts';
 import { FOYER, slotsOf } from '../support/design.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 
@@ -27,13 +27,13 @@ const EMPTY_ROWS = new URL('./empty-rows.js', import.meta.url);
  */
 export async function benchMessaging(rounds: number): Promise<Messaging> {
   const task = fortyThousandDesigns();
-  const patience = createPatience(() => performance.now());
+  const timeLimit = createTimeLimit(() => performance.now());
   const evaluating = createPool({
     task,
     stamp: '',
     threads: 1,
     batchesPerThread: 2,
-    patience,
+    timeLimit,
     worker: undefined,
   });
   const answering = createPool({
@@ -41,7 +41,7 @@ export async function benchMessaging(rounds: number): Promise<Messaging> {
     stamp: '',
     threads: 1,
     batchesPerThread: 2,
-    patience,
+    timeLimit,
     worker: EMPTY_ROWS,
   });
   const evaluated: number[] = [];

@@ -117,7 +117,7 @@ describe('the card of a result', () => {
 
   it('says how to name a design, and where names are known', async () => {
     await expect(refused('several')).rejects.toThrow(
-      'several has 9 designs: say with --design which one, 0 to 8, or best, knee, lightest',
+      'several has 9 designs: choose one with --design, 0 to 8, or best, knee, lightest',
     );
     await expect(refused('several.yaml', [], 'best')).rejects.toThrow(
       'which design is best in the first objective is known after a run: eddylift run several.yaml, then name the result folder',

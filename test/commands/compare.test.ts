@@ -110,8 +110,8 @@ describe('compare', () => {
   it('says in words, numbers and a chart how measured and model differ', async () => {
     const { code, out, err } = await compared(PREDICTION, MEASURED, { free: FREE });
     expect([code, err]).toEqual([0, '']);
-    expect(out).toMatch(/height: the model says 16\.43 mm, measured 14\.64 mm on average \(11 % less\)/);
-    expect(out).toMatch(/coil mass: the model says 2\.839 kg, measured 2\.903 kg \(2\.3 % more\)/);
+    expect(out).toMatch(/height: the model gives 16\.43 mm, measured 14\.64 mm on average \(11 % less\)/);
+    expect(out).toMatch(/coil mass: the model gives 2\.839 kg, measured 2\.903 kg \(2\.3 % more\)/);
     expect(out).toMatch(/^ {4}12 A +-1\.956 mm +-+o=+\|$/m);
     expect(out).toMatch(/standoff +2\.839 mm +± 0\.16 mm +before: 2 mm/);
     expect(out).not.toMatch(/NaN|undefined/);
@@ -135,7 +135,7 @@ describe('compare', () => {
     expect(out).toMatch(/^<!DOCTYPE html>/);
     expect(out).not.toMatch(/<script|<link|<img| (?:style|on[a-z]+)="/);
     const words = out.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
-    expect(words).toContain('height: the model says 16.43 mm, measured 14.64 mm on average (11 % less)');
+    expect(words).toContain('height: the model gives 16.43 mm, measured 14.64 mm on average (11 % less)');
     expect(words).toContain('standoff 2.839 mm ± 0.16 mm 2 mm');
     expect(words).toContain('What is left is about what the stated uncertainties explain.');
     const alts = Array.from(out.matchAll(/<svg [^>]*aria-label="([^"]*)"/g), ([, alt]) => alt!);
@@ -179,7 +179,7 @@ describe('compare', () => {
     const foyer = join(PROJECT, 'studies/metal-and-turns.yaml');
     const file = written('current_A,coil_mass_kg\n12,2.9\n');
     await expect(compared(foyer, file, {})).rejects.toThrow(
-      /1,488 designs \(coil\.metal varies\): say with --design which was built/,
+      /1,488 designs \(coil\.metal varies\): choose with --design the one that was built/,
     );
     const { out } = await compared(foyer, file, { design: 22, json: true });
     expect(JSON.parse(out).design).toBe(22);
@@ -193,7 +193,7 @@ describe('compare', () => {
     expect(unknown.code).toBe(2);
     expect(unknown.err).toMatch(/--free:1:1: found the input `standof`.*did you mean `standoff`/);
     const file = written('current_A,height_mm,standoff_mm\n12,19,2\n');
-    await expect(compared(PREDICTION, file, { free: ['standoff'] })).rejects.toThrow(/points themselves/);
+    await expect(compared(PREDICTION, file, { free: ['standoff'] })).rejects.toThrow(/points give it/);
     await expect(compared(PREDICTION, MEASURED, { out: 'x.yaml' })).rejects.toThrow(/--free/);
   });
 

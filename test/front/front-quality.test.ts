@@ -37,16 +37,16 @@ describe('front quality', () => {
         );
         // powers of two scale without rounding; sums come in another order
         expect(other.hypervolume).toBeCloseTo(plain.hypervolume!, 12);
-        expect(other.spread).toBeCloseTo(plain.spread!, 12);
+        expect(other.unevenness).toBeCloseTo(plain.unevenness!, 12);
       }),
     );
   });
 
   it('has no spread to speak of when designs are evenly apart, and much when they crowd', () => {
     const even = Float64Array.of(0, 1, 2, 3, 4);
-    expect(frontQuality([even, even.map((x) => 4 - x)], LOW).spread).toBeCloseTo(0, 12);
+    expect(frontQuality([even, even.map((x) => 4 - x)], LOW).unevenness).toBeCloseTo(0, 12);
     const crowded = Float64Array.of(0, 0.01, 0.02, 0.03, 4);
-    expect(frontQuality([crowded, crowded.map((x) => 4 - x)], LOW).spread).toBeGreaterThan(1);
+    expect(frontQuality([crowded, crowded.map((x) => 4 - x)], LOW).unevenness).toBeGreaterThan(1);
   });
 
   it('counts designs that are equal in every objective once', () => {
@@ -60,7 +60,7 @@ describe('front quality', () => {
       hypervolume: null,
       best: [4],
       reference: [4],
-      spread: null,
+      unevenness: null,
     });
     expect(frontQuality([Float64Array.of(1, 1), Float64Array.of(2, 2)], LOW).hypervolume).toBeNull();
     const four = [1, 2, 3, 4].map((k) => Float64Array.of(k, -k));

@@ -6,6 +6,7 @@ import { niceCeiling } from '../../src/live/nice-ceiling.ts';
 import { stateOfDesign, withSettings } from '../../src/live/rig-state.ts';
 import { SLOT } from '../../src/model/inputs.ts';
 import { Q, QUANTITIES } from '../../src/model/quantities.ts';
+import { createLaws } from '../../src/rig/laws.ts';
 import { demoStudy, valuesOfDesign } from './rigs.ts';
 
 describe.each([
@@ -57,6 +58,22 @@ describe('views of one viewer', () => {
     const after = curve.findIndex(({ current }) => current > results[Q.current]!);
     expect(results[Q.height]!).toBeGreaterThan(curve[after - 1]!.height);
     expect(results[Q.height]!).toBeLessThan(curve[after]!.height);
+  });
+
+  it('take their curve from laws that stop at the heat and say the same up to there', () => {
+    const { slots } = createViewer(study).quick(state.slots);
+    const laws = createLaws(study.rig.plateLayers, study.rig.windings);
+    laws.evaluate(slots);
+    const whole = laws.results.slice();
+    laws.evaluateToHeat(slots);
+    for (const { index, name } of QUANTITIES) {
+      const value = laws.results[index]!;
+      if (!Number.isNaN(value)) expect(value, name).toBe(whole[index]!);
+    }
+    for (const index of [Q.current, Q.height, Q.coil_on_time])
+      expect(laws.results[index]!).toBe(whole[index]!);
+    expect(laws.results[Q.volts_per_turn]!).toBeNaN();
+    expect(whole[Q.volts_per_turn]!).not.toBeNaN();
   });
 
   it('say why there is no answer', () => {

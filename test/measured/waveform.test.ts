@@ -157,7 +157,7 @@ describe('the table of an oscilloscope', () => {
     expect(voltage[5]).toBe(rows[5]![1] * 100);
     expect(current[5]).toBe(rows[5]![2] * 0.1);
     expect(() => readWaveform(text, ALONE)).toThrow(
-      "which column is the voltage? There are t, CH1, CH2. Say --voltage 'CH1*100': a column, times what one of it is in V",
+      "which column is the voltage? There are t, CH1, CH2. Give --voltage 'CH1*100': a column, times what one of it is in V",
     );
     expect(() => readWaveform(text, { ...ALONE, voltage: 'CH3' })).toThrow(
       '--voltage "CH3": wanted one of t, CH1, CH2',

@@ -53,11 +53,11 @@ describe('the registry of cautions', () => {
   });
 
   it('knows no value that no caution looks at', () => {
-    const looked = CAUTION_RULES.flatMap(({ value, threshold, only, tells }) => [
+    const looked = CAUTION_RULES.flatMap(({ value, threshold, only, figures }) => [
       value,
       threshold,
       only,
-      ...(tells ?? []).map((each) => each.value),
+      ...(figures ?? []).map((each) => each.value),
     ]);
     expect([...new Set(looked)].filter((name) => typeof name === 'string').sort()).toEqual(NAMES.sort());
   });
@@ -100,8 +100,14 @@ describe('judging', () => {
   });
 
   it('tells the other numbers where it is raised', () => {
-    const { told } = of('falls', { ...calm(), gap: 0.02, height: 0.018, fallEnergy: 0.5, landingSpeed: 0.6 });
-    expect(told.map(({ value, unit }) => [value, unit.symbol])).toEqual([
+    const { figures } = of('falls', {
+      ...calm(),
+      gap: 0.02,
+      height: 0.018,
+      fallEnergy: 0.5,
+      landingSpeed: 0.6,
+    });
+    expect(figures.map(({ value, unit }) => [value, unit.symbol])).toEqual([
       [0.018, 'mm'],
       [0.5, 'J'],
       [0.6, 'm/s'],

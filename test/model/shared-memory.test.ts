@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { createFreeMemory, share, sharedBytes } from '../../src/model/shared-memory.ts';
+import { createFreeMemory, intoSharedMemory, sharedBytes } from '../../src/model/shared-memory.ts';
 
-describe('share', () => {
+describe('intoSharedMemory', () => {
   it('puts pieces one after the other into the memory that it is given', () => {
     const memory = new SharedArrayBuffer(10);
-    const pieces = share([Uint8Array.of(1, 2, 3), new Uint8Array(0), Uint8Array.of(4, 5)], memory);
+    const pieces = intoSharedMemory([Uint8Array.of(1, 2, 3), new Uint8Array(0), Uint8Array.of(4, 5)], memory);
     expect(pieces.map((piece) => [...piece])).toEqual([[1, 2, 3], [], [4, 5]]);
     expect(pieces.every(({ buffer }) => buffer === memory)).toBe(true);
     expect(pieces[2]!.byteOffset).toBe(3);
@@ -12,7 +12,7 @@ describe('share', () => {
 
   it('takes larger memory where that is too small, with room for a little more', () => {
     const memory = new SharedArrayBuffer(2);
-    const [piece] = share([new Uint8Array(1000).fill(7)], memory);
+    const [piece] = intoSharedMemory([new Uint8Array(1000).fill(7)], memory);
     expect(piece!.buffer).not.toBe(memory);
     expect(piece!.buffer.byteLength).toBeGreaterThan(1000);
     expect(piece!.every((byte) => byte === 7)).toBe(true);

@@ -358,7 +358,7 @@ describe.skipIf(NO_REDIS !== null)(
     it('that dies for good: the run goes on by itself, quiet as it is, to the same bytes', async () => {
       const mine = await redisServer(join(folder, 'dying'));
       const args = ['run', 'grid.yaml', '--out', 'orphaned', '--quiet', '--threads', '1'];
-      const { child, ended } = begin([...args, '--queue', mine.url, '--queue-patience', '3 s']);
+      const { child, ended } = begin([...args, '--queue', mine.url, '--queue-timeout', '3 s']);
       await heard(child.stderr, 'no worker is at the queue');
       await mine.kill();
       const { code, err } = await ended;
@@ -378,7 +378,7 @@ describe.skipIf(NO_REDIS !== null)(
           const address = guarded.url;
           const wrong = address.replace('//', '//:guess-me@');
           for (const [queue, why] of [
-            [address, 'it asks for a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
+            [address, 'it requires a password: give it in EDDYLIFT_QUEUE_PASSWORD'],
             [wrong, 'user name or password are wrong'],
           ] as const) {
             for (const command of [

@@ -67,6 +67,7 @@ describe('a report of a demo study', () => {
       'map-1.svg',
       'map-2.svg',
       'lift.svg',
+      'sensitivities.svg',
       ...chosen.flatMap(({ row, motion }) => (motion ? [`motion-${front.designs[row]}.svg`] : [])),
       ...chosen.map(({ row }) => `rig-${front.designs[row]}.svg`),
     ]);

@@ -22,6 +22,7 @@ describe('the pictures of a report', () => {
       'map-1.svg',
       'map-2.svg',
       'lift.svg',
+      'sensitivities.svg',
       'spread.svg',
       'shares.svg',
       expect.stringMatching(/^motion-\d+\.svg$/),

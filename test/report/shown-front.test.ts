@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ReportInput } from '../../src/report/report-input.ts';
-import { shownFront, spread } from '../../src/report/shown-front.ts';
+import { evenlyChosen, shownFront } from '../../src/report/shown-front.ts';
 import { type Row, workshopStudy } from '../support/batches.ts';
 import { frontOf } from '../support/front.ts';
 
@@ -39,7 +39,7 @@ describe('shownFront', () => {
 
 describe('spread', () => {
   it('picks what must be picked and evenly besides', () => {
-    expect(spread(3, 10, [])).toEqual([0, 1, 2]);
-    expect(spread(101, 5, [50])).toEqual([0, 33, 50, 67, 100]);
+    expect(evenlyChosen(3, 10, [])).toEqual([0, 1, 2]);
+    expect(evenlyChosen(101, 5, [50])).toEqual([0, 33, 50, 67, 100]);
   });
 });

@@ -45,11 +45,11 @@ describe('the curve of the force', () => {
   it('starts at nothing on the axis, goes to half the radius, and passes the point that is told', () => {
     const curve = sidewaysCurve(LAYOUT, slotsOf(OVER_DISC));
     const at = sidewaysPoint(slotsOf(OVER_DISC), results(OVER_DISC))!;
-    expect(curve[0]).toEqual({ shift: 0, share: 0 });
+    expect(curve[0]).toEqual({ shift: 0, overWeight: 0 });
     expect(curve.at(-1)!.shift).toBeCloseTo(0.083, 3);
     const after = curve.findIndex(({ shift }) => shift > at.shift);
-    expect(at.share).toBeGreaterThan(curve[after - 1]!.share);
-    expect(at.share).toBeLessThan(curve[after]!.share);
+    expect(at.overWeight).toBeGreaterThan(curve[after - 1]!.overWeight);
+    expect(at.overWeight).toBeLessThan(curve[after]!.overWeight);
   });
 
   it('is none over a wide plate', () => {
@@ -61,10 +61,10 @@ describe('the curve of the force', () => {
 describe('a report', () => {
   it('tells it, draws the force, and shows in the cross-section where it would go', async () => {
     const input = madeUpReport();
-    const at = { shift: 0.04, share: 0.19 };
+    const at = { shift: 0.04, overWeight: 0.19 };
     const sideways = {
       words: ['pushed off: 0.19 of its weight at 40 mm', 'leans back with 0.1 N·m/°'],
-      curve: [{ shift: 0, share: 0 }, at, { shift: 0.08, share: 0.3 }],
+      curve: [{ shift: 0, overWeight: 0 }, at, { shift: 0.08, overWeight: 0.3 }],
       at,
     };
     const [first, ...others] = input.chosen;
@@ -103,8 +103,8 @@ describe('a report', () => {
       isAbove: false,
     };
     const rig = { windings: [winding], coilHeight: 0.02, coilLoss: 1, plate, gap: 0.01, standoff: 0.01 };
-    const out = crossSection({ ...rig, sideways: { shift: 0.01, share: 0.1 } }, 'rig');
-    const back = crossSection({ ...rig, sideways: { shift: 0.01, share: -0.1 } }, 'rig');
+    const out = crossSection({ ...rig, sideways: { shift: 0.01, overWeight: 0.1 } }, 'rig');
+    const back = crossSection({ ...rig, sideways: { shift: 0.01, overWeight: -0.1 } }, 'rig');
     expect(out).toContain('pushed off: 0.1 of its weight at 10 mm');
     expect(back).toContain('driven back: 0.1 of its weight at 10 mm');
     // heads of the arrows: outward ones and the one that points inward

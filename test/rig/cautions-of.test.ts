@@ -165,6 +165,12 @@ const CASES: Record<string, [raises: Design, doesNot: Design, cannot: Design, mi
   ],
   saturation: [{ ...PAN, ...STEEL }, { ...PAN, ...STEEL, 'drive.current': 1 }, NO_ANSWER, NONE],
   packing: [{ ...IN_SECTION, 'coil.turns': 480 }, { ...IN_SECTION, 'coil.turns': 430 }, NO_ANSWER, NONE],
+  'strands-circulate': [
+    { 'coil.strands': 2, 'coil.layers': 11, 'coil.wire': 1.4e-3, 'supply.frequency': 1000 },
+    { 'coil.strands': 2, 'coil.layers': 11, 'coil.wire': 1.4e-3 },
+    NO_ANSWER,
+    NONE,
+  ],
   'small-magnetic-plate': [
     { ...PAN, ...STEEL },
     { ...PAN, ...STEEL, 'plate.radius': 0.4 },

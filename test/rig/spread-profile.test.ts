@@ -10,7 +10,7 @@ import { evaluateRig, FOYER, slotsOf } from '../support/design.ts';
 function within(path: string, size: number, rest: Partial<Tolerance> = {}): Tolerance {
   const { slot, integer } = inputByPath(path)!;
   const open = { minimum: 1e-30, maximum: Number.MAX_VALUE };
-  return { path, slot, integer, size, relative: false, spread: 'normal', ...open, ...rest };
+  return { path, slot, integer, size, relative: false, distribution: 'normal', ...open, ...rest };
 }
 
 const quantity = (name: QuantityName): Program => [{ op: 'quantity', index: Q[name] }];

@@ -15,12 +15,12 @@ import { gaussian } from '../support/gaussian.ts';
 function within(path: string, size: number, rest: Partial<Tolerance> = {}): Tolerance {
   const { slot, integer } = inputByPath(path)!;
   const open = { minimum: 1e-30, maximum: Number.MAX_VALUE };
-  return { path, slot, integer, size, relative: false, spread: 'normal', ...open, ...rest };
+  return { path, slot, integer, size, relative: false, distribution: 'normal', ...open, ...rest };
 }
 
-function quantileOf(name: QuantityName, share: number): Derived {
-  const statistic = { kind: 'quantile', share, quantity: Q[name] } as const;
-  return { name: `${name}_${share}`, column: '', text: '', program: [], unit: UNITS.one, statistic };
+function quantileOf(name: QuantityName, fraction: number): Derived {
+  const statistic = { kind: 'quantile', fraction, quantity: Q[name] } as const;
+  return { name: `${name}_${fraction}`, column: '', text: '', program: [], unit: UNITS.one, statistic };
 }
 
 const CHANCES: readonly Derived[] = (['lifts', 'limits'] as const).map((of) => ({
@@ -70,7 +70,7 @@ describe('createSpread', () => {
   });
 
   it('spreads evenly over plus and minus its size where asked, and as a share of the value', () => {
-    const uniform = { relative: true, spread: 'uniform' } as const;
+    const uniform = { relative: true, distribution: 'uniform' } as const;
     const quantiles = [quantileOf('gap', 0.05), quantileOf('gap', 0.95)];
     // at rest the gap is the standoff
     const weak = within('drive.current', 0.001, { maximum: 1 });

@@ -7,7 +7,7 @@ import type { Task } from '../../src/model/study.ts';
 import type { JudgedRows } from '../../src/plan/candidate.ts';
 import type { DescentReport, Work } from '../../src/plan/plan.ts';
 import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
-import { createPatience } from '../../src/run/time-limit.ts';
+import { createTimeLimit } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type LocalWorkforce } from '../../src/run/workforce.ts';
 
 const task: Task = {
@@ -53,7 +53,7 @@ async function run({ worker, ...options }: Options) {
       task,
       stamp: 'a stamp',
       threads: 2,
-      patience: createPatience(Date.now),
+      timeLimit: createTimeLimit(Date.now),
       worker,
       ...options,
     }),
@@ -158,7 +158,7 @@ describe('evaluateStudy', () => {
       plan: counting(14, 2),
       worker: worker('hangs-at-13'),
       // long enough for a thread to start on a busy machine
-      patience: { limit: (count) => (count === 0 ? 60_000 : 3000), start: () => () => {} },
+      timeLimit: { limit: (count) => (count === 0 ? 60_000 : 3000), start: () => () => {} },
     });
     expect(values).toEqual(inOrder.slice(0, 14));
     expect(status).toEqual(values.map((i) => (i === 13 ? STATUS.failed : STATUS.lifts)));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createPool } from '../../src/run/pool.ts';
-import { createPatience } from '../../src/run/time-limit.ts';
+import { createTimeLimit } from '../../src/run/time-limit.ts';
 
 const task = {
   rig: { slots: new Float64Array(0), plateLayers: 1, windings: 0, texts: {} },
@@ -16,7 +16,7 @@ function pool(worker: string, threads = 1) {
     stamp: '',
     threads,
     batchesPerThread: 1,
-    patience: createPatience(Date.now),
+    timeLimit: createTimeLimit(Date.now),
     worker: new URL(`../fixtures/workers/${worker}.mjs`, import.meta.url),
   });
 }

@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { createPlan } from '../../src/plan/create-plan.ts';
 import type { Work } from '../../src/plan/plan.ts';
 import type * as Tabulate from '../../src/run/tabulate.ts';
-import { createPatience } from '../../src/run/time-limit.ts';
+import { createTimeLimit } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type Workforce } from '../../src/run/workforce.ts';
 import { checksum, createPartFormat } from '../../src/store/part-bytes.ts';
 import { covering, openParts } from '../../src/store/parts.ts';
@@ -30,7 +30,7 @@ describe('rows in shared memory', () => {
       task: study,
       stamp: STAMP,
       threads: 1,
-      patience: createPatience(Date.now),
+      timeLimit: createTimeLimit(Date.now),
       worker: new URL('workers/evaluate.js', BUILT),
     });
     stops.push(() => made.stop());

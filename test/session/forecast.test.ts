@@ -49,7 +49,7 @@ describe('a forecast for several studies', () => {
     expect(forecasts.map(({ seconds }) => seconds > 0)).toEqual([true, false, true, false]);
     expect(io.err() + io.out()).toBe('');
     expect(formatForecast(forecasts, 2, 80)).toMatch(
-      /^4 studies: at most 14,720 designs, .* on 2 threads\nCannot be run, and eddylift check says why: typo\.yaml, gone\.yaml$/,
+      /^4 studies: at most 14,720 designs, .* on 2 threads\nCannot be run \(eddylift check shows why\): typo\.yaml, gone\.yaml$/,
     );
   });
 

@@ -54,13 +54,13 @@ describe('the secret of a queue', () => {
 });
 
 describe('how long a run waits for its queue', () => {
-  it.each(['10', 'soon', '0 s', '31 d', '-1 min', ''])('is no time when it is %j', async (patience) => {
+  it.each(['10', 'soon', '0 s', '31 d', '-1 min', ''])('is no time when it is %j', async (timeout) => {
     const io = { cwd: folder, now: () => 0, signal: new AbortController().signal } as Parameters<
       typeof run
     >[2];
-    const options = { queue: { ...choice, patience }, threads: 1 } as Parameters<typeof run>[1];
+    const options = { queue: { ...choice, timeout }, threads: 1 } as Parameters<typeof run>[1];
     await expect(run(['absent.yaml'], options, io)).rejects.toThrow(
-      `--queue-patience ${JSON.stringify(patience)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
+      `--queue-timeout ${JSON.stringify(timeout)}: wanted a time with its unit, 1 s to 30 d, such as '10 min' or '2 h'`,
     );
   });
 });

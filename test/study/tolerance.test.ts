@@ -32,7 +32,9 @@ describe('tolerance', () => {
     const { tolerance } = study(
       'standoff: 0.3 mm, plate.metal.resistivity: 5 %, coil.extra_mass: {size: 20 g, spread: uniform}',
     );
-    expect(tolerance!.map(({ path, size, relative, spread }) => [path, size, relative, spread])).toEqual([
+    expect(
+      tolerance!.map(({ path, size, relative, distribution }) => [path, size, relative, distribution]),
+    ).toEqual([
       ['standoff', 0.0003, false, 'normal'],
       ['plate.metal.resistivity', 0.05, true, 'normal'],
       ['coil.extra_mass', 0.02, false, 'uniform'],

@@ -2,7 +2,12 @@ import { createFrontArchive } from '../../src/front/front-archive.ts';
 import { SLOT } from '../../src/model/inputs.ts';
 import { column } from '../../src/model/rows.ts';
 import { UNITS } from '../../src/model/units.ts';
-import type { DesignMotion, DesignSpread, ReportInput } from '../../src/report/report-input.ts';
+import type {
+  DesignMotion,
+  DesignSensitivities,
+  DesignSpread,
+  ReportInput,
+} from '../../src/report/report-input.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
 import { createSurvey } from '../../src/survey/survey.ts';
 import { batchOf, type Row, workshopStudy } from './batches.ts';
@@ -90,6 +95,7 @@ export function madeUpReport(): ReportInput {
         cautions: [],
         heat: hill(),
         spread: spreadAbout(front.objectives[0]!, 2),
+        sensitivities: changesOf(1),
         motion: madeUpBounce(),
       },
       {
@@ -99,6 +105,7 @@ export function madeUpReport(): ReportInput {
         cautions: [],
         heat: null,
         spread: spreadAbout(front.objectives[last]!, 1),
+        sensitivities: changesOf(-0.5),
         motion: null,
       },
     ],
@@ -106,6 +113,11 @@ export function madeUpReport(): ReportInput {
       { label: 'height', unit: UNITS.mm, bounds: [{ value: 0.017 }, { value: 1 }] },
       { label: 'coil mass', unit: UNITS.kg, bounds: [] },
       { label: 'voltage', unit: UNITS.V, bounds: [] },
+    ],
+    changeable: [
+      { label: 'height', unit: UNITS.mm },
+      { label: 'coil mass', unit: UNITS.kg },
+      { label: 'rig cost', unit: UNITS.money },
     ],
     allowed: ['standoff', "plate's resistivity"],
     provenance: {
@@ -144,6 +156,24 @@ function spreadAbout(height: number, mass: number): DesignSpread {
     allowed: "standoff ± 0.3 mm, plate's resistivity ± 5 %",
     rows: [['probability', '246 of 256 such rigs (96 %) meet all limits']],
     note: 'Shares are of the variance.',
+  };
+}
+
+/** Three inputs: one that changes both, one that changes the height alone, one that makes a step of a cost. */
+function changesOf(factor: number): DesignSensitivities {
+  const slope = (more: number) => ({ text: `${more}`, more });
+  return {
+    rows: [['height', `12 mm: drive's current ${0.4 * factor} mm`]],
+    note: 'each input by itself',
+    inputs: [
+      { name: "drive's current", value: '12 A', changes: [slope(0.4 * factor), slope(0), slope(0)] },
+      {
+        name: 'turns',
+        value: '400',
+        changes: [slope(-0.2 * factor), slope(0.03), { text: '+38 up, 0 down', more: Number.NaN }],
+      },
+      { name: 'standoff', value: '2 mm', changes: [slope(-0.02), slope(0), slope(0)] },
+    ],
   };
 }
 

@@ -141,7 +141,7 @@ export function coordinate({ url, study, secret = null, pace, clock = createCloc
       };
     },
     threads: 2,
-    patience: 600_000,
+    timeout: 600_000,
     atStart: 'refuse',
     print: (line) => lines.push(line),
     now: clock.now,

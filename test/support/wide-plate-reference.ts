@@ -32,7 +32,7 @@ export function widePlateReference(rig: WidePlateCase): {
     const k = end * u * u;
     const weight = ((i === steps ? 1 : i % 2 === 1 ? 4 : 2) / (3 * steps)) * 2 * u * end;
     const axial = (1 - Math.exp(-k * h)) / k;
-    const part = weight * scale * (spread(k, r1, r2) * axial) ** 2 * Math.exp(-2 * k * gap);
+    const part = weight * scale * (radialMoment(k, r1, r2) * axial) ** 2 * Math.exp(-2 * k * gap);
     const [gammaRe, gammaIm] = slabReflection(k, b, thickness);
     total.inductance[0] += part * gammaRe;
     total.inductance[1] += part * gammaIm;
@@ -45,7 +45,7 @@ export function widePlateReference(rig: WidePlateCase): {
 const MU0 = 4e-7 * Math.PI;
 
 /** int_{r1}^{r2} r J1(kr) dr by Simpson's rule. */
-function spread(k: number, r1: number, r2: number): number {
+function radialMoment(k: number, r1: number, r2: number): number {
   const steps = 2 * Math.ceil(20 + 3 * k * (r2 - r1));
   const step = (r2 - r1) / steps;
   let sum = 0;

@@ -29,9 +29,9 @@ describe('the demo studies', () => {
     async (name) => {
       const file = join(PROJECT, 'studies', name);
       const { code, out, err } = await cli(['run', file, '--out', name, '--json'], scratch);
-      expect(err).toBe('');
+      expect(err).not.toMatch(/^eddylift:/m);
       expect(code).toBe(0);
-      const report = JSON.parse(out.trimEnd().split('\n').at(-1)!) as { front: number; feasible: number };
+      const report = JSON.parse(out) as { front: number; feasible: number };
       expect(report.front).toBeGreaterThan(0);
       expect(report.feasible).toBeGreaterThanOrEqual(report.front);
     },

@@ -6,10 +6,10 @@ import type { QuantitySpread } from '../../src/rig/spread-profile.ts';
 import {
   probabilityWords,
   rounder,
-  sharesNote,
   spreadWords,
   toleranceName,
   toleranceSize,
+  varianceSharesNote,
 } from '../../src/words/spread-words.ts';
 
 function of(path: string, rest: Partial<Tolerance> = {}): Tolerance {
@@ -20,7 +20,7 @@ function of(path: string, rest: Partial<Tolerance> = {}): Tolerance {
     integer,
     size: 3e-4,
     relative: false,
-    spread: 'normal',
+    distribution: 'normal',
     minimum: 0,
     maximum: 1,
     ...rest,
@@ -48,7 +48,7 @@ describe('spreadWords', () => {
 
   it('says so where slopes explain too little, and gives no number then', () => {
     const words = say(spread([0.5, 0.1, 0], 0.6));
-    expect(words).toMatch(/slopes explain only 60 % of it, too little to say what it comes from$/);
+    expect(words).toMatch(/slopes explain only 60 % of it, too little to name its causes$/);
     expect(words).not.toMatch(/standoff/);
   });
 
@@ -70,10 +70,10 @@ describe('the words around it', () => {
 
   it('calls tolerances as the trade does, by their path where it has no word', () => {
     expect(toleranceName(of('plate.layers.0.metal.resistivity'))).toBe("the plate's resistivity");
-    expect(toleranceName(of('supply.series_resistance'))).toBe('supply.series_resistance');
+    expect(toleranceName(of('coil.windings.1.wire'))).toBe('coil.windings.1.wire');
     expect(toleranceSize(of('standoff'))).toBe('± 0.3 mm');
     expect(toleranceSize(of('standoff', { size: 0.05, relative: true }))).toBe('± 5 %');
-    expect(toleranceSize(of('coil.turns', { size: 2, spread: 'uniform' }))).toBe('at most 2 off');
+    expect(toleranceSize(of('coil.turns', { size: 2, distribution: 'uniform' }))).toBe('at most 2 off');
     expect(toleranceSize(of('surroundings.temperature', { size: 3 }))).toBe('± 3 K');
   });
 
@@ -91,7 +91,7 @@ describe('the words around it', () => {
   it('notes the least that slopes explain of what is told', () => {
     const quantities = [spread([0.9, 0.05, 0.03]), spread([0.3, 0, 0])];
     const profile = { rigs: 256, probabilityLimits: 1, probabilityLifts: 1, quantities };
-    expect(sharesNote(profile)).toMatch(/explain 98 % of it or more/);
-    expect(sharesNote({ ...profile, quantities: quantities.slice(1) })).toBeNull();
+    expect(varianceSharesNote(profile)).toMatch(/explain 98 % of it or more/);
+    expect(varianceSharesNote({ ...profile, quantities: quantities.slice(1) })).toBeNull();
   });
 });

@@ -23,8 +23,8 @@ export function coilSource(windings: readonly CoilWinding[], k: number): number 
   let sum = 0;
   for (const { innerRadius, outerRadius, height, offset, turns, sense } of windings) {
     const density = (sense * turns) / ((outerRadius - innerRadius) * height);
-    const spread = (momentOf(k * outerRadius) - momentOf(k * innerRadius)) / (k * k);
-    sum += (density * spread * -Math.expm1(-k * height) * Math.exp(-k * offset)) / k;
+    const moment = (momentOf(k * outerRadius) - momentOf(k * innerRadius)) / (k * k);
+    sum += (density * moment * -Math.expm1(-k * height) * Math.exp(-k * offset)) / k;
   }
   return sum;
 }

@@ -248,8 +248,8 @@ function splitInside(layers: readonly DiscLayer[], depths: readonly number[]): P
     for (let e = 0; e + 1 < edges.length; e++) {
       const middle = (edges[e]! + edges[e + 1]!) / 2;
       const inside = cuts.length > 0 && middle > cuts[0]! && middle < cuts[1]!;
-      const share = (edges[e + 1]! - edges[e]!) * depth;
-      parts.push({ thickness: inner.length === 0 ? thickness : share, resistivity, inside });
+      const piece = (edges[e + 1]! - edges[e]!) * depth;
+      parts.push({ thickness: inner.length === 0 ? thickness : piece, resistivity, inside });
     }
     from = to;
   });
@@ -270,7 +270,6 @@ function edgeScales(width: number, smooth: number, last: number, ratio: number):
 
 const STEPS = 40;
 const STEPS_PER_OCTAVE = 3;
-const contributions = new Float64Array(STEPS);
 
 /**
  * The spatial frequency, 1/m, beyond which the lift over a wide plate has no more than a share `accuracy` of
@@ -287,6 +286,7 @@ function coilDetail(
 ): number {
   const reach = windings.reduce((most, winding) => Math.max(most, winding.outerRadius), 0);
   const at = (i: number) => (2 / reach) * 2 ** (i / STEPS_PER_OCTAVE);
+  const contributions = new Float64Array(STEPS);
   let sum = 0;
   for (let i = STEPS - 1; i >= 0; i--) {
     const k = at(i);

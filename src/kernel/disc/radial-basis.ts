@@ -1,6 +1,7 @@
 import { besselJ1 } from '../../math/bessel-j1.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
-import { type GaussRule, gaussLegendre } from '../../math/gauss-legendre.ts';
+import { gaussLegendre } from '../../math/gauss-legendre.ts';
+import { gaussRule } from '../../math/gauss-rule.ts';
 import { RadialTail, type Rim, rimPoints, transformRim } from './radial-tail.ts';
 
 /**
@@ -220,9 +221,10 @@ export class RadialBasis {
       for (let pass = 0; pass < 2; pass++) {
         for (let m = 0; m < n; m++) {
           const other = values[m]!;
-          const share = dot(own, other);
-          for (let j = 0; j < size; j++) own[j] = own[j]! - share * other[j]!;
-          for (let i = 0; i <= m; i++) mix[n * count + i] = mix[n * count + i]! - share * mix[m * count + i]!;
+          const projection = dot(own, other);
+          for (let j = 0; j < size; j++) own[j] = own[j]! - projection * other[j]!;
+          for (let i = 0; i <= m; i++)
+            mix[n * count + i] = mix[n * count + i]! - projection * mix[m * count + i]!;
         }
       }
       const norm = 1 / Math.sqrt(dot(own, own));
@@ -259,16 +261,3 @@ interface Sampling {
 
 /** Panels that would need more points are split: the rules are computed once each, in a time that grows squared. */
 const LONGEST_RULE = 96;
-
-/** Rules come in steps of four points, so that few are ever computed. */
-function gaussRule(wanted: number): GaussRule {
-  const size = 4 * Math.ceil(wanted / 4);
-  let rule = rules.get(size);
-  if (!rule) {
-    rule = gaussLegendre(size);
-    rules.set(size, rule);
-  }
-  return rule;
-}
-
-const rules = new Map<number, GaussRule>();

@@ -179,7 +179,7 @@ export function rimPoints(
   for (let end = 2 * Math.min(...scales); end < farthest / 1.5; end *= 3) ends.push(end);
   ends.push(farthest);
   const distance: number[] = [];
-  const share: number[] = [];
+  const step: number[] = [];
   for (let e = 0; e + 1 < ends.length; e++) {
     const whole = ends[e + 1]! - ends[e]!;
     // a rule of POINTS follows a phase of PIECE_PHASE rad, and the layer beside it, to 1e-8
@@ -187,7 +187,7 @@ export function rimPoints(
     for (let piece = 0; piece < pieces; piece++) {
       for (let i = 0; i < POINTS; i++) {
         distance.push(ends[e]! + (whole / pieces) * (piece + RULE.nodes[i]!));
-        share.push((whole / pieces) * RULE.weights[i]!);
+        step.push((whole / pieces) * RULE.weights[i]!);
       }
     }
   }
@@ -197,7 +197,7 @@ export function rimPoints(
     const count = last < 0 ? distance.length : last;
     return Float64Array.from(
       { length: count },
-      (_, j) => (share[j]! * r[j]! * r[j]! * Math.exp(-distance[j]! / scale)) / radius,
+      (_, j) => (step[j]! * r[j]! * r[j]! * Math.exp(-distance[j]! / scale)) / radius,
     );
   });
   return { r, weights, wave: new Float64Array(r.length) };

@@ -107,12 +107,12 @@ export function faded({ k, weight }: SpatialNodes, cutoff: number): SpatialNodes
   while (count > 0 && k[count - 1]! >= cutoff) count--;
   const below = k.slice(0, count);
   const faint = new Float64Array(count);
-  for (let q = 0; q < count; q++) faint[q] = weight[q]! * fadedShare(below[q]! / cutoff);
+  for (let q = 0; q < count; q++) faint[q] = weight[q]! * fadedPart(below[q]! / cutoff);
   return { count, k: below, weight: faint };
 }
 
 /** What the fade leaves at a share x of the cutoff: 1 up to a half, 0 from 1 on, between them the smooth quintic. */
-export function fadedShare(x: number): number {
+export function fadedPart(x: number): number {
   if (x <= 0.5) return 1;
   if (x >= 1) return 0;
   const s = 2 - 2 * x;

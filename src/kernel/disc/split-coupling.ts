@@ -2,7 +2,7 @@ import type { GapCoupling } from '../gap-coupling.ts';
 import { PlateCoupling, type SampledSpectrum } from '../plate-coupling.ts';
 import type { PlateReflection } from '../plate-reflection.ts';
 import type { DiscCoupling } from './disc-coupling.ts';
-import { fadedShare } from './spatial-nodes.ts';
+import { fadedPart } from './spatial-nodes.ts';
 
 /**
  * A coil over a disc whose rims feel the coarse part of its field alone. With a(k) = a_c + a_f, a_c = w(k) a faded out
@@ -40,8 +40,8 @@ export class SplitCoupling implements GapCoupling {
   }
 
   /** What a coil's field at spatial frequency k has in its coarse part. */
-  coarseShare(k: number): number {
-    return fadedShare(k / this.coarse.cut);
+  coarsePart(k: number): number {
+    return fadedPart(k / this.coarse.cut);
   }
 
   /** Takes a disc with a coil filled in, the whole spectrum of the same coil, and the wide plate's reflection at its nodes. */
@@ -53,9 +53,9 @@ export class SplitCoupling implements GapCoupling {
       spectrum.q = new Float64Array(2 * count);
     }
     for (let i = 0; i < count; i++) {
-      const share = this.coarseShare(k[i]!);
+      const coarse = this.coarsePart(k[i]!);
       spectrum.k[i] = k[i]!;
-      spectrum.q[i] = q[i]! * (1 - share * share);
+      spectrum.q[i] = q[i]! * (1 - coarse * coarse);
     }
     spectrum.count = count;
     this.fine.fill(spectrum, reflection);

@@ -254,14 +254,14 @@ export class MovingCoil {
     if (feed.given) return feed.at(time);
     const { coupling, count } = modes;
     let fixed = 0;
-    let share = 0;
+    let screened = 0;
     for (let n = 0; n < count; n++) {
       const s = coupling[n]!;
       fixed += s * (keep[n]! * y[n]! + take[n]! * before[n]! * this.current);
-      share += take[n]! * s * s;
+      screened += take[n]! * s * s;
     }
     const { current } = this;
-    let against = rig.freeInductance - share + (rig.resistance * step) / 2;
+    let against = rig.freeInductance - screened + (rig.resistance * step) / 2;
     let given = rig.freeInductance * current - fixed + this.linked - (rig.resistance * step * current) / 2;
     if (!Number.isNaN(rig.capacitance)) {
       const quarter = (step * step) / (4 * rig.capacitance);

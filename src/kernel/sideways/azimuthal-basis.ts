@@ -1,6 +1,6 @@
 import { type BesselPair, besselJ01, J01_TABLE_END } from '../../math/bessel-j01.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
-import { type GaussRule, gaussLegendre } from '../../math/gauss-legendre.ts';
+import { gaussRule } from '../../math/gauss-rule.ts';
 
 /**
  * Current patterns of one azimuthal order m over a disc: K = curl(psi_n(r) cos(m phi) z), with psi zero at the rim
@@ -24,6 +24,7 @@ export class AzimuthalBasis {
   private readonly radius: number;
   private readonly hole: number;
   private readonly bessel: Float64Array;
+  private readonly pair: BesselPair = { j0: 0, j1: 0 };
   private readonly points: Points | null;
   private readonly kept = new Map<number, Float64Array>();
 
@@ -40,7 +41,7 @@ export class AzimuthalBasis {
 
   /** Fills `hankel` for 0 < k <= highest, 1/m. With a hole, transforms are kept: each k is asked for twice. */
   transform(k: number): void {
-    const { hankel, order, count, radius, bessel, points } = this;
+    const { hankel, order, count, radius, bessel, pair, points } = this;
     if (points === null) {
       const x = k * radius;
       besselSequence(x, order + 2 * count + 1, bessel);
@@ -62,7 +63,7 @@ export class AzimuthalBasis {
     const factor = order === 0 ? 1 : k;
     hankel.fill(0);
     for (let j = 0; j < size; j++) {
-      const value = factor * besselAt(kind, k * r[j]!, bessel);
+      const value = factor * besselAt(kind, k * r[j]!, bessel, pair);
       const row = j * count;
       for (let n = 0; n < count; n++) hankel[n] = hankel[n]! + table[row + n]! * value;
     }
@@ -143,10 +144,10 @@ function orthonormalise(a: Float64Array, b: Float64Array, count: number, size: n
   for (let n = 0; n < count; n++) {
     for (let pass = 0; pass < 2; pass++) {
       for (let i = 0; i < n; i++) {
-        const share = dot(i, n);
+        const projection = dot(i, n);
         for (let p = i * size, q = n * size, end = p + size; p < end; p++, q++) {
-          a[q] = a[q]! - share * a[p]!;
-          b[q] = b[q]! - share * b[p]!;
+          a[q] = a[q]! - projection * a[p]!;
+          b[q] = b[q]! - projection * b[p]!;
         }
       }
     }
@@ -159,7 +160,7 @@ function orthonormalise(a: Float64Array, b: Float64Array, count: number, size: n
 }
 
 /** J_n(x), n >= 1: by the recurrence upward from a table where that is stable, else by the one downward. */
-function besselAt(n: number, x: number, work: Float64Array): number {
+function besselAt(n: number, x: number, work: Float64Array, pair: BesselPair): number {
   if ((n > 1 && x < n) || x >= J01_TABLE_END) {
     besselSequence(x, n + 1, work);
     return work[n]!;
@@ -174,8 +175,6 @@ function besselAt(n: number, x: number, work: Float64Array): number {
   }
   return here;
 }
-
-const pair: BesselPair = { j0: 0, j1: 0 };
 
 interface Points {
   readonly size: number;
@@ -209,16 +208,3 @@ function gradedPoints(
   }
   return { r: Float64Array.from(r), weight: Float64Array.from(weight) };
 }
-
-/** Rules come in steps of four points and are computed once each. */
-function gaussRule(wanted: number): GaussRule {
-  const size = 4 * Math.ceil(wanted / 4);
-  let rule = rules.get(size);
-  if (!rule) {
-    rule = gaussLegendre(size);
-    rules.set(size, rule);
-  }
-  return rule;
-}
-
-const rules = new Map<number, GaussRule>();

@@ -1,6 +1,6 @@
 import { decay } from '../../math/decay.ts';
 import type { CoilWinding } from '../disc/coil-source.ts';
-import { type MovingSource, movingSource, type ShiftedAmplitude, shiftedAmplitude } from './moving-source.ts';
+import { MovingSource, ShiftedAmplitude } from './moving-source.ts';
 import type { SidewaysPlate } from './sideways-plate.ts';
 
 /** Azimuthal orders that are ever asked for. */
@@ -33,8 +33,8 @@ export class SidewaysCoupling {
   private readonly curvature: Float64Array;
   private readonly p: Float64Array;
   private readonly q: Float64Array;
-  private readonly source: MovingSource = { value: 0, slope: 0, curvature: 0 };
-  private readonly share: ShiftedAmplitude = { value: 0, slope: 0 };
+  private readonly source = new MovingSource();
+  private readonly shifted = new ShiftedAmplitude();
   private readonly found = { re: 0, im: 0 };
 
   constructor(plate: SidewaysPlate) {
@@ -56,7 +56,7 @@ export class SidewaysCoupling {
     const { k, count } = this.plate.nodes;
     const { source } = this;
     for (let i = 0; i < count; i++) {
-      movingSource(windings, k[i]!, above, source);
+      source.evaluate(windings, k[i]!, above);
       const fall = decay(k[i]! * gap);
       this.value[i] = source.value * fall;
       this.slope[i] = source.slope * fall;
@@ -91,7 +91,7 @@ export class SidewaysCoupling {
 
   /** Re d dL / dd at shift d, H/m: what pushes outward, a current apart. */
   slopeAt(d: number): number {
-    const { value, p, q, share } = this;
+    const { value, p, q, shifted } = this;
     const { k, count } = this.plate.nodes;
     if (d === 0) return 0;
     let sum = 0;
@@ -99,9 +99,9 @@ export class SidewaysCoupling {
     let small = 0;
     for (let m = 0; m < MOST_ORDERS && small < 2; m++) {
       for (let i = 0; i < count; i++) {
-        shiftedAmplitude(m, k[i]!, d, share);
-        p[i] = share.value * value[i]!;
-        q[i] = share.slope * value[i]!;
+        shifted.evaluate(m, k[i]!, d);
+        p[i] = shifted.value * value[i]!;
+        q[i] = shifted.slope * value[i]!;
       }
       const term = 2 * this.form(m, p, q);
       sum += term;

@@ -2,6 +2,7 @@ import { complexCholesky, solveLower } from '../../math/complex-cholesky.ts';
 import { AxialBasis } from '../disc/axial-basis.ts';
 import { couple, type DiscBlock, exciteAll, makeBlocks } from '../disc/disc-plate.ts';
 import type { DiscSpec } from '../disc/disc-spec.ts';
+import { DiscWorkspace } from '../disc/disc-workspace.ts';
 import { faded, type SpatialNodes, spatialNodes, withBursts } from '../disc/spatial-nodes.ts';
 import { AzimuthalBasis } from './azimuthal-basis.ts';
 import type { SidewaysResolution } from './sideways-resolution.ts';
@@ -24,7 +25,7 @@ export class AzimuthalOrder {
     const { spec, resolution, axialBasis, even, nodes } = plate;
     const basis = new AzimuthalBasis(order, spec.radius, spec.innerRadius, resolution.smooth, plate.highest);
     const blocks = makeBlocks(spec, resolution, basis, axialBasis);
-    couple(blocks, spec, basis, axialBasis, even);
+    couple(blocks, spec, basis, axialBasis, even, plate.workspace);
     for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
     this.weight = order === 0 ? 1 : 0.5;
     this.blocks = blocks;
@@ -94,7 +95,9 @@ export class SidewaysPlate {
   readonly nodes: SpatialNodes;
   private readonly orders: AzimuthalOrder[] = [];
 
-  constructor(spec: DiscSpec, resolution: SidewaysResolution) {
+  readonly workspace: DiscWorkspace;
+
+  constructor(spec: DiscSpec, resolution: SidewaysResolution, workspace = new DiscWorkspace()) {
     const { radius, innerRadius, layers } = spec;
     const { smooth, axial, reach, nearest } = resolution;
     const thicknesses = layers.map((layer) => layer.thickness);
@@ -102,6 +105,7 @@ export class SidewaysPlate {
     const width = radius - innerRadius;
     const usual = (5 * smooth + 20) / width;
     const cutoff = Math.min((4 * smooth + 40) / width, FAINT / nearest);
+    this.workspace = workspace;
     this.spec = spec;
     this.resolution = resolution;
     this.axialBasis = new AxialBasis(thicknesses, axial);

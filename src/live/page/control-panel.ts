@@ -2,7 +2,7 @@ import { type ChoiceControl, type Control, controlsOf } from '../controls.ts';
 import type { LiveStudy } from '../live-data.ts';
 import { type RigState, withSettings } from '../rig-state.ts';
 import { make } from './elements.ts';
-import { numberSetter } from './number-setter.ts';
+import { type NumberSetter, numberSetter } from './number-setter.ts';
 
 export type ChangeState = (state: RigState, isFinal: boolean) => void;
 
@@ -14,24 +14,31 @@ export function createControlPanel(
   change: ChangeState,
 ) {
   let built = '';
-  let updates: ((state: RigState, controls: ReadonlyMap<string, Control>) => void)[] = [];
+  let setters: NumberSetter[] = [];
+  let lists: ((controls: ReadonlyMap<string, Control>) => void)[] = [];
 
-  /** @param mayBuild not in the middle of a drag: what is dragged would be gone */
-  function update(state: RigState, mayBuild: boolean): void {
+  /** Everything: a final state may bring other controls. */
+  function update(state: RigState): void {
     const controls = controlsOf(study, state);
     const wanted = controls.map(signatureOf).join('\n');
-    if (wanted !== built && (mayBuild || built === '')) {
+    if (wanted !== built) {
       built = wanted;
       build(controls);
     }
+    for (const setter of setters) setter.update(state.slots);
+    updateLists(controls);
+  }
+
+  function updateLists(controls: readonly Control[]): void {
     const byId = new Map(controls.map((control) => [control.id, control]));
-    for (const each of updates) each(state, byId);
+    for (const each of lists) each(byId);
   }
 
   function build(controls: readonly Control[]): void {
     const focused = document.activeElement?.id ?? '';
     const open = new Set([...panel.querySelectorAll('details[open]')].map(({ id }) => id));
-    updates = [];
+    setters = [];
+    lists = [];
     const groups = new Map<string, Control[]>();
     for (const control of controls)
       groups.set(control.group, [...(groups.get(control.group) ?? []), control]);
@@ -65,7 +72,7 @@ export function createControlPanel(
     const setter = numberSetter(control, study.rig.plateLayers, (slot, value, isFinal) =>
       change(withOwnMetal(withSettings(present(), [[slot, value]]), control.input.path), isFinal),
     );
-    updates.push(({ slots }) => setter.update(slots));
+    setters.push(setter);
     const { label, slider, field, unit, problem } = setter;
     return make('div', { class: 'control' }, label, slider, field, unit, problem);
   }
@@ -83,7 +90,7 @@ export function createControlPanel(
       const texts = control.path === null ? {} : { [control.path]: option.label };
       change(withSettings(present(), option.settings, texts), true);
     });
-    updates.push((_, controls) => {
+    lists.push((controls) => {
       const now = controls.get(control.id);
       if (now?.kind !== 'choice') return;
       other.hidden = now.chosen >= 0;
@@ -93,7 +100,15 @@ export function createControlPanel(
     return make('div', { class: 'control' }, make('label', { for: control.id }, control.label), select);
   }
 
-  return { update };
+  return {
+    update,
+    /** In the middle of a drag: what is dragged would be gone if controls were built, and lists take long. */
+    follow({ slots }: RigState): void {
+      for (const setter of setters) setter.follow(slots);
+    },
+    /** What lists say once a drag rests. */
+    rest: (state: RigState) => updateLists(controlsOf(study, state)),
+  };
 }
 
 /** A metal of which one number was set is another metal. */

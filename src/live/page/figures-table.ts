@@ -52,9 +52,9 @@ function differenceText(si: number, other: number, unit: Unit): string {
   if (difference === 0) return '0';
   const text = signed(difference, numberText(Math.abs(difference)));
   const symbol = unit.symbol === '' ? '' : ` ${unit.symbol}`;
-  const share = unit.offset === 0 ? difference / Math.abs(toUnit(other, unit)) : Number.NaN;
-  if (!Number.isFinite(share)) return `${text}${symbol}`;
-  return `${text}${symbol} (${signed(share, String(Number((100 * Math.abs(share)).toPrecision(2))))} %)`;
+  const fraction = unit.offset === 0 ? difference / Math.abs(toUnit(other, unit)) : Number.NaN;
+  if (!Number.isFinite(fraction)) return `${text}${symbol}`;
+  return `${text}${symbol} (${signed(fraction, String(Number((100 * Math.abs(fraction)).toPrecision(2))))} %)`;
 }
 
 function signed(value: number, size: string): string {

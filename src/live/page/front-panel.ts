@@ -50,16 +50,16 @@ export function createFrontPanel(
       const slider = make('input', { type: 'range', id, min: '0', max: String(STEPS), step: '1' });
       const span = handle.high - handle.low || 1;
       slider.value = String(Math.round((STEPS * (handle.bound - handle.low)) / span));
-      const tell = () => {
+      const describe = () => {
         output.textContent = measureText(bounds[h]!, handle.unit);
         slider.setAttribute('aria-valuetext', output.textContent);
       };
       slider.addEventListener('input', () => {
         bounds[h] = Number((handle.low + (span * Number(slider.value)) / STEPS).toPrecision(4));
-        tell();
+        describe();
         update();
       });
-      tell();
+      describe();
       return make('div', { class: 'control' }, make('label', { for: id }, handle.text), slider, output);
     });
     const charts = Array.from({ length: CHARTS }, (_, c) => {

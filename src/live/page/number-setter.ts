@@ -16,6 +16,8 @@ export interface NumberSetter {
   readonly problem: HTMLElement;
   /** Shows the value of a state. */
   update(slots: Float64Array): void;
+  /** The same, unless it is shown already. */
+  follow(slots: Float64Array): void;
 }
 
 /** Slider and number field of one input, kept equal. */
@@ -70,27 +72,35 @@ export function numberSetter(control: NumberControl, plateLayers: number, set: S
     return si > input.maximum ? `at most ${measureText(input.maximum, unit)}` : si;
   }
 
+  let shown: number | null = null;
+
+  function update(slots: Float64Array): void {
+    const value = slots[slot]!;
+    shown = value;
+    const words = Number.isNaN(value)
+      ? 'not given'
+      : value === Number.POSITIVE_INFINITY
+        ? 'thick'
+        : measureText(value, unit);
+    if (document.activeElement !== slider || !slider.matches(':active'))
+      slider.value = String(positionOf(value, range));
+    slider.setAttribute('aria-valuetext', words);
+    if (document.activeElement === field && typeof read() === 'number' && Object.is(read(), value)) return;
+    if (document.activeElement === field && field.getAttribute('aria-invalid') === 'true') return;
+    field.value = Number.isFinite(value) ? String(inputToUnit(value, unit)) : '';
+    field.setAttribute('aria-invalid', 'false');
+    problem.textContent = '';
+  }
+
   return {
     label,
     slider,
     field,
     unit: symbol,
     problem,
-    update(slots) {
-      const value = slots[slot]!;
-      const words = Number.isNaN(value)
-        ? 'not given'
-        : value === Number.POSITIVE_INFINITY
-          ? 'thick'
-          : measureText(value, unit);
-      if (document.activeElement !== slider || !slider.matches(':active'))
-        slider.value = String(positionOf(value, range));
-      slider.setAttribute('aria-valuetext', words);
-      if (document.activeElement === field && typeof read() === 'number' && Object.is(read(), value)) return;
-      if (document.activeElement === field && field.getAttribute('aria-invalid') === 'true') return;
-      field.value = Number.isFinite(value) ? String(inputToUnit(value, unit)) : '';
-      field.setAttribute('aria-invalid', 'false');
-      problem.textContent = '';
+    update,
+    follow(slots) {
+      if (!Object.is(slots[slot]!, shown)) update(slots);
     },
   };
 }

@@ -1,17 +1,15 @@
-import { cautionsOf } from '../../rig/cautions-of.ts';
-import { byHand } from '../by-hand.ts';
 import type { RigView } from '../compute-view.ts';
 import { type LiveData, unpack } from '../live-data.ts';
-import { liftPicture, sectionPicture, warmingPicture } from '../pictures.ts';
-import { isSameState, type RigState, stateOfDesign } from '../rig-state.ts';
+import { type RigState, stateOfDesign } from '../rig-state.ts';
 import { studyText } from '../study-text.ts';
 import { createControlPanel } from './control-panel.ts';
-import { draw, place, write } from './elements.ts';
-import { createFiguresTable } from './figures-table.ts';
+import { createDisplay } from './display.ts';
+import { place } from './elements.ts';
 import { createFrontPanel } from './front-panel.ts';
 import { createKnob } from './knob.ts';
+import { onceAFrame } from './once-a-frame.ts';
+import { StateHistory } from './state-history.ts';
 import { createViewClient } from './view-client.ts';
-import { cautionsMarkup, limitsMarkup, readingsMarkup, stateWords } from './words.ts';
 
 /** The page: one state, what is computed of it, and what changes it. */
 export function startPage(): void {
@@ -19,24 +17,17 @@ export function startPage(): void {
   const { study } = data;
   const program = document.querySelector('script:not([type])')!.textContent!;
   const start = stateOfDesign(study, data.values);
+  const history = new StateHistory(start);
 
   let state = start;
   let view: RigView | null = null;
   let pinned: RigView | null = null;
   let views = 0;
-  /** The last state that is no step of a drag. */
-  let kept = start;
-  const past: RigState[] = [];
-  const future: RigState[] = [];
 
-  const figures = createFiguresTable(place('figures'));
+  const display = createDisplay(study);
   const change = (next: RigState, isFinal: boolean): void => {
     state = next;
-    if (isFinal && !isSameState(kept, state)) {
-      past.push(kept);
-      future.length = 0;
-      kept = state;
-    }
+    if (isFinal) history.keep(state);
     compute(isFinal);
   };
   const panel = createControlPanel(place('controls'), study, () => state, change);
@@ -54,71 +45,58 @@ export function startPage(): void {
       return;
     view = computed;
     document.body.dataset.settled = String(computed.isWhole);
-    show(computed);
+    show();
+    if (computed.isWhole) panel.rest(state);
     views++;
     document.body.dataset.views = String(views);
   });
+  const request = onceAFrame(() => client.request(state.slots));
 
   function compute(isFinal: boolean): void {
     document.body.dataset.settled = 'false';
-    panel.update(state, isFinal);
+    if (isFinal) panel.update(state);
+    else panel.follow(state);
     knob.update(state, isFinal);
-    button('undo').disabled = past.length === 0;
-    button('redo').disabled = future.length === 0;
-    client.request(state.slots);
+    button('undo').disabled = !history.canUndo;
+    button('redo').disabled = !history.canRedo;
+    request();
   }
 
-  function show(now: RigView): void {
-    const isTaught = isPressed('teach');
-    write(place('state'), stateWords(now));
-    place('state').classList.toggle('not', now.curve.length === 0);
-    draw(place('readings'), readingsMarkup(now));
-    draw(place('picture'), sectionPicture(study, state, now, isTaught));
-    draw(place('lift'), liftPicture(now));
-    draw(place('warming'), warmingPicture(now));
-    draw(place('limit-rows'), limitsMarkup(now.limits));
-    draw(place('caution-list'), cautionsMarkup(cautionsOf(study.rig, now.slots, now.results), now.isWhole));
-    figures.update(now, pinned);
+  function show(): void {
+    if (view === null) return;
+    display({ state, view, pinned, isTaught: isPressed('teach') });
     button('unpin').disabled = pinned === null;
-    button('pin').disabled = !now.isWhole;
-    place('teaching').hidden = !isTaught;
-    if (isTaught) draw(place('by-hand'), byHand(study, now).source);
-    // what is read aloud: not every step of a drag
-    if (now.isWhole) write(place('said'), `${stateWords(now)}.`);
+    button('pin').disabled = !view.isWhole;
   }
 
-  function travel(from: RigState[], to: RigState[]): void {
-    const next = from.pop();
-    if (!next) return;
-    to.push(kept);
+  function goTo(next: RigState | null): void {
+    if (next === null) return;
     state = next;
-    kept = next;
     compute(true);
   }
 
   onClick('pin', () => {
     pinned = view;
-    if (view) show(view);
+    show();
   });
   onClick('unpin', () => {
     pinned = null;
-    if (view) show(view);
+    show();
   });
-  onClick('undo', () => travel(past, future));
-  onClick('redo', () => travel(future, past));
+  const undo = () => goTo(history.undo());
+  const redo = () => goTo(history.redo());
+  onClick('undo', undo);
+  onClick('redo', redo);
+  onUndoKeys(undo, redo);
   onClick('reset', () => change(start, true));
   onClick('room', () => {
     document.documentElement.toggleAttribute('data-room', toggle('room'));
   });
   onClick('teach', () => {
     toggle('teach');
-    if (view) show(view);
+    show();
   });
   onClick('write-study', () => writeStudy(studyText(data, state)));
-  onUndoKeys(
-    () => travel(past, future),
-    () => travel(future, past),
-  );
   createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
   followTheme(place<HTMLSelectElement>('theme'));
   compute(true);

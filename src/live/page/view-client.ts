@@ -20,7 +20,7 @@ export function createViewClient(
   const quick = createQueue(start, show);
   let whole: Worker | null = null;
   let isBusy = false;
-  let asked = study.rig.slots;
+  let sent = study.rig.slots;
   let timer = 0;
 
   function start(onView: (view: RigView) => void): Worker {
@@ -36,11 +36,11 @@ export function createViewClient(
       whole?.terminate();
       whole = null;
     }
-    asked = slots;
+    sent = slots;
     isBusy = true;
     whole ??= start((view) => {
       isBusy = false;
-      show(view, asked);
+      show(view, sent);
     });
     whole.postMessage({ kind: 'state', slots, isWhole: true } satisfies WorkerMessage);
   }

@@ -34,14 +34,9 @@ export function readingsMarkup({ results }: RigView): string {
 export function limitsMarkup(limits: readonly LimitStanding[]): string {
   if (limits.length === 0) return html`<p class="small">None that can be judged.</p>`.source;
   return html`<table><thead><tr><th scope="col" class="text">limit</th><th scope="col" class="text">met</th><th scope="col">now</th><th scope="col">margin</th></tr></thead><tbody>${limits.map(
-    ({ text, met, value, margin }) =>
-      html`<tr class="${met ? 'met' : 'unmet'}"><th scope="row" class="text">${text}</th><td class="text">${met ? 'yes' : 'no'}</td><td>${value ?? ''}</td><td>${marginWords(margin, met)}</td></tr>`,
+    ({ text, met, value, rest }) =>
+      html`<tr class="${met ? 'met' : 'unmet'}"><th scope="row" class="text">${text}</th><td class="text">${met ? 'yes' : 'no'}</td><td>${value ?? ''}</td><td>${rest}</td></tr>`,
   )}</tbody></table>`.source;
-}
-
-function marginWords(margin: number, met: boolean): string {
-  if (Number.isNaN(margin)) return 'nothing to compare';
-  return `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`;
 }
 
 /** The worst hazard first. */

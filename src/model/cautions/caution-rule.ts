@@ -30,14 +30,14 @@ export interface CautionRule {
   readonly only?: CautionValueName;
   readonly unit: Unit;
   /** Other numbers that whoever acts on it needs; `#` is the number with its unit. */
-  readonly tells?: readonly ToldValue[];
+  readonly figures?: readonly FigurePhrase[];
   /** Where that one is raised this one says nothing more, and is left out. */
   readonly impliedBy?: string;
   readonly source: string;
   readonly advice: string;
 }
 
-export interface ToldValue {
+export interface FigurePhrase {
   readonly value: CautionValueName;
   readonly unit: Unit;
   readonly phrase: string;

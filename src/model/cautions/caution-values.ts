@@ -62,6 +62,7 @@ export const CAUTION_VALUES = Object.freeze({
   humLevel: 'estimated sound 1 m from what floats',
   plateIsMagnetic: 'a plate layer is magnetic',
   plateFluxDensity: 'peak flux density in the magnetic layer',
+  strandCirculation: 'what circulating currents add to the resistance, over the rest',
   packing: 'overall wire area over section area',
   plateOverCoilRadius: "plate radius over the coil's outer radius",
 });

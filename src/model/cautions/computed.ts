@@ -32,6 +32,20 @@ export const COMPUTED_RULES: readonly CautionRule[] = [
     advice: 'Allow a larger section, or plan on winding layer into layer with care.',
   },
   {
+    id: 'strands-circulate',
+    hazard: 'model',
+    brief: 'currents between wires in hand',
+    topic: 'currents between wires in hand',
+    rule: 'currents circulate between wires in hand that do not change places',
+    value: 'strandCirculation',
+    raisedWhen: 'above',
+    threshold: 0.05,
+    unit: UNITS.one,
+    source: 'the flux between wires side by side, against rings solved one by one (computed)',
+    advice:
+      'Twist or transpose the wires (litz) and say `transposed: yes`; with `transposed: no` the resistance includes this, else it does not.',
+  },
+  {
     id: 'small-magnetic-plate',
     hazard: 'model',
     brief: 'edge of the magnetic plate left out',

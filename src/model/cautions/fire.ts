@@ -6,7 +6,7 @@ const WOOD_SOURCE =
   'wood begins to char slowly above 200 °C and burns at a flame above 225 °C (Fire Science Reviews 2:4 (2013), table 1, seen)';
 const TOUCH_SOURCE =
   'ISO 13732-1, bare metal touched for 10 min: 48 °C (seen quoted); for 1 s 65 to 70 °C, for 1 min 51 °C (from memory)';
-const MELTING_SOURCE = 'melting ranges of the catalogue’s metals (`eddylift metals` tells their source)';
+const MELTING_SOURCE = 'melting ranges of the catalogue’s metals (`eddylift metals` names their source)';
 
 export const FIRE_RULES: readonly CautionRule[] = [
   {
@@ -107,7 +107,7 @@ export const FIRE_RULES: readonly CautionRule[] = [
     unit: UNITS.degC,
     source: 'IEC 60085 (classes seen quoted at second hand)',
     advice:
-      'Keep to the permitted on-time, starting cold, or lower the current; watch the resistance rise with a meter. A meter tells its mean; inside it is hotter.',
+      'Keep to the permitted on-time, starting cold, or lower the current; watch the resistance rise with a meter. A meter reads its mean; inside it is hotter.',
   },
   {
     id: 'fuse',

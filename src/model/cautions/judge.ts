@@ -29,7 +29,7 @@ export interface Judgement {
   /** True where the value is only known to be at least this. */
   readonly atLeast: boolean;
   /** Other numbers that go with it, SI, where raised. */
-  readonly told: readonly { readonly value: number; readonly unit: Unit; readonly phrase: string }[];
+  readonly figures: readonly { readonly value: number; readonly unit: Unit; readonly phrase: string }[];
   /** Where not judged, why: it ends the sentence `not judged: ...`. */
   readonly missing: string;
 }
@@ -107,11 +107,11 @@ function raised(
   threshold: number,
   atLeast: boolean,
 ): Judgement {
-  const told = (rule.tells ?? []).flatMap(({ value: name, unit, phrase }) => {
+  const figures = (rule.figures ?? []).flatMap(({ value: name, unit, phrase }) => {
     const number = numberOf(values, name);
     return Number.isNaN(number) ? [] : [{ value: number, unit, phrase }];
   });
-  return { rule, verdict: 'raised', value, threshold, atLeast, told, missing: '' };
+  return { rule, verdict: 'raised', value, threshold, atLeast, figures, missing: '' };
 }
 
 function numberOf(values: CautionValues, name: CautionValueName): number {
@@ -121,7 +121,7 @@ function numberOf(values: CautionValues, name: CautionValueName): number {
 
 function clear(rule: CautionRule): Judgement {
   const unknown = { value: Number.NaN, threshold: Number.NaN };
-  return { rule, verdict: 'clear', ...unknown, atLeast: false, told: [], missing: '' };
+  return { rule, verdict: 'clear', ...unknown, atLeast: false, figures: [], missing: '' };
 }
 
 function notJudged(rule: CautionRule, missing: string): Judgement {

@@ -13,7 +13,7 @@ export const MOTION_RULES: readonly CautionRule[] = [
     threshold: 4e-3,
     only: 'lifts',
     unit: UNITS.mm,
-    tells: [
+    figures: [
       { value: 'height', unit: UNITS.mm, phrase: 'it falls #' },
       { value: 'fallEnergy', unit: UNITS.J, phrase: 'with #' },
       { value: 'landingSpeed', unit: UNITS.m_per_s, phrase: 'and lands at #' },
@@ -49,7 +49,7 @@ export const MOTION_RULES: readonly CautionRule[] = [
     threshold: 1,
     only: 'lifts',
     unit: UNITS.one,
-    tells: [{ value: 'jumpHeight', unit: UNITS.mm, phrase: 'it jumps # high' }],
+    figures: [{ value: 'jumpHeight', unit: UNITS.mm, phrase: 'it jumps # high' }],
     source: 'computed: motion in time at the operating voltage, at the worst phase of the mains',
     advice: 'Raise the drive from zero, or clear the space above it; nobody holds a hand or a face over it.',
   },
@@ -64,7 +64,7 @@ export const MOTION_RULES: readonly CautionRule[] = [
     threshold: 0,
     only: 'lifts',
     unit: UNITS.per_s,
-    tells: [{ value: 'guideDamping', unit: UNITS.N_s_per_m, phrase: 'a drag of # in all stops it' }],
+    figures: [{ value: 'guideDamping', unit: UNITS.N_s_per_m, phrase: 'a drag of # in all stops it' }],
     source:
       'computed with the stated drag of guides alone; leads and air take some, published rigs are called underdamped',
     advice:
@@ -95,7 +95,7 @@ export const MOTION_RULES: readonly CautionRule[] = [
     threshold: 1e-3,
     only: 'floats',
     unit: UNITS.one,
-    tells: [
+    figures: [
       { value: 'outwardForce', unit: UNITS.N, phrase: 'that is #' },
       { value: 'sidewaysShift', unit: UNITS.mm, phrase: '# beside the axis' },
       { value: 'postForce', unit: UNITS.N, phrase: 'posts take #' },

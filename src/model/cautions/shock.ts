@@ -64,7 +64,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     unit: UNITS.V,
     source: 'IEC 60364-7-701 and 7-702: SELV of 12 V ac at most where it is wet (seen quoted at second hand)',
     advice:
-      'Put a closed, sloped cover between vessel and coil that spilt water runs off, keep terminals and leads above the spill, and earth the vessel where the scheme of protection asks for it.',
+      'Put a closed, sloped cover between vessel and coil that spilt water runs off, keep terminals and leads above the spill, and earth the vessel where the scheme of protection requires it.',
   },
   {
     id: 'insulation-margin',
@@ -105,7 +105,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     threshold: 0.25,
     unit: UNITS.J,
     source:
-      'a laboratory’s safety note: 0.25 J through a person is a heavy shock, 10 J can kill (seen; said there of capacitors)',
+      'a laboratory’s safety note: 0.25 J through a person is a heavy shock, 10 J can kill (seen; stated there for capacitors)',
     advice:
       'Bring the drive to zero before switching off. Switch on the mains side, both poles, with a switch rated for inductive loads; never pull a lead under current. A varistor or a resistor with a capacitor, rated for the mains, across the coil takes the kick.',
   },
@@ -120,7 +120,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     threshold: 2,
     only: 'hasCapacitor',
     unit: UNITS.one,
-    tells: [
+    figures: [
       { value: 'resonanceRatio', unit: UNITS.one, phrase: 'resonant at # times the supply’s frequency' },
     ],
     source: `computed: impedance of coil or capacitor over that of the circuit; the factor two: ${PRACTICE}`,
@@ -138,7 +138,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     threshold: CHARGE,
     only: 'capacitorHolds',
     unit: UNITS.uC,
-    tells: [
+    figures: [
       { value: 'capacitorEnergy', unit: UNITS.J, phrase: '#' },
       { value: 'capacitorVoltage', unit: UNITS.V, phrase: '# rms across it' },
     ],
@@ -156,7 +156,7 @@ export const SHOCK_RULES: readonly CautionRule[] = [
     threshold: CHARGE,
     only: 'compensatorHolds',
     unit: UNITS.uC,
-    tells: [
+    figures: [
       { value: 'compensatorEnergy', unit: UNITS.J, phrase: '#' },
       { value: 'compensatorVoltage', unit: UNITS.V, phrase: '# rms across it' },
     ],

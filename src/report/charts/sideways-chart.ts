@@ -22,9 +22,9 @@ export function sidewaysChart(
   size = { width: 590, height: 260 },
 ): Promise<string> {
   const names = rigs.map(({ name }) => name);
-  const place = ({ shift, share }: SidewaysPoint, i: number) => ({
+  const place = ({ shift, overWeight }: SidewaysPoint, i: number) => ({
     shift: shift * UNITS.mm.scale,
-    share,
+    overWeight,
     design: names[i]!,
   });
   const curves = rigs.map(({ curve }, i) => curve.map((point) => place(point, i)));
@@ -57,13 +57,13 @@ export function sidewaysChart(
         axis: { title: 'distance from the axis (mm)', grid: false, tickCount: 9 },
         scale: { nice: false },
       },
-      y: { field: 'share', type: 'quantitative', axis: { title: 'outward force over weight' } },
+      y: { field: 'overWeight', type: 'quantitative', axis: { title: 'outward force over weight' } },
     },
     layer: [
       {
-        data: { values: [{ share: 0 }] },
+        data: { values: [{ overWeight: 0 }] },
         mark: { type: 'rule', aria: false, stroke: INK.text, strokeWidth: 1 },
-        encoding: { x: null, y: { field: 'share', type: 'quantitative' } },
+        encoding: { x: null, y: { field: 'overWeight', type: 'quantitative' } },
       },
       {
         data: { values: curves.flat() },

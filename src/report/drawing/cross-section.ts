@@ -107,7 +107,7 @@ function movedEdge({ plate }: RigOutline, widest: number): number {
 /** Where the floating part's edge would be, dashed, and which way it is driven there. */
 function movedMarkup(
   { plate, gap, coilHeight }: RigOutline,
-  { shift, share }: SidewaysPoint,
+  { shift, overWeight }: SidewaysPoint,
   edge: number,
   depth: number,
   { x, y, scale }: View,
@@ -117,7 +117,7 @@ function movedMarkup(
   const bottom = top + Math.max(THINNEST, (to - from) * scale);
   const at = x(edge + shift);
   const middle = (top + bottom) / 2;
-  const out = share > 0;
+  const out = overWeight > 0;
   return [
     line(x(edge), top, at, top, INK.text, '4 3'),
     line(x(edge), bottom, at, bottom, INK.text, '4 3'),
@@ -127,17 +127,17 @@ function movedMarkup(
 }
 
 /** `pushed off: 0.19 of its weight at 40 mm` */
-function movedWords({ shift, share }: SidewaysPoint): string {
-  return `${share > 0 ? 'pushed off' : 'driven back'}: ${numberText(Math.abs(share))} of its weight at ${millimetres(shift)}`;
+function movedWords({ shift, overWeight }: SidewaysPoint): string {
+  return `${overWeight > 0 ? 'pushed off' : 'driven back'}: ${numberText(Math.abs(overWeight))} of its weight at ${millimetres(shift)}`;
 }
 
 function coilText({ windings, coilLoss }: RigOutline): string {
-  const told = windings.map(({ turns, layers, wire, metal }) => {
+  const texts = windings.map(({ turns, layers, wire, metal }) => {
     const inLayers = Number.isFinite(layers) ? ` in ${layers} layers` : '';
     return `${turns} turns${inLayers} of ${millimetres(wire)} ${metal} wire`;
   });
   const loss = Number.isFinite(coilLoss) ? `, coil loss ${numberText(coilLoss)} W` : '';
-  return `${[...new Set(told)].join(' and ')}${loss}`;
+  return `${[...new Set(texts)].join(' and ')}${loss}`;
 }
 
 function plateText({ plate }: RigOutline, isThickened: boolean): string {

@@ -2,7 +2,7 @@ import { numberText } from '../../text/number-text.ts';
 import { INK } from '../charts/palette.ts';
 import type { Markup } from '../text/html.ts';
 import type { RigOutline } from './rig-outline.ts';
-import { spreadLabels } from './spread-labels.ts';
+import { separateLabels } from './separate-labels.ts';
 import { arrow, label, line } from './strokes.ts';
 
 const LABEL_SPACING = 16;
@@ -56,7 +56,7 @@ export function heightMarks(
     { from: 0, to: gap, text: `${gap > standoff ? 'gap' : 'standoff'} ${millimetres(gap)}` },
     { from: -depth, to: 0, text: Number.isFinite(total) ? `plate ${millimetres(total)}` : 'thick plate' },
   ];
-  const places = spreadLabels(
+  const places = separateLabels(
     marks.map(({ from, to }) => y((from + to) / 2)),
     LABEL_SPACING,
   );

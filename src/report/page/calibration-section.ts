@@ -41,11 +41,11 @@ function errorText(error: number, unit: Unit): string {
 function differenceText(value: number, drawn: number, error: number, unit: Unit): string {
   if (Number.isNaN(drawn)) return NOTHING;
   const by = value - drawn;
-  const share =
+  const percent =
     unit === UNITS.degC || drawn === 0
       ? withUnit(Number((by * unit.scale).toPrecision(2)), differenceUnit(unit))
       : `${Number(((100 * by) / drawn).toPrecision(2))} %`;
-  const signed = by > 0 ? `+${share}` : share.replace('-', '−');
+  const signed = by > 0 ? `+${percent}` : percent.replace('-', '−');
   return Number.isNaN(error) ? signed : `${signed}, ${Math.abs(by / error).toFixed(1)} standard errors`;
 }
 

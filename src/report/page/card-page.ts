@@ -13,20 +13,28 @@ import { pageFrame } from './page-frame.ts';
 
 /** The bench card as a page: no script, nothing to click, made to be printed and hung up. */
 export function cardPage(input: CardInput, drawing: string | null, chart: string | null): string {
-  const { study, name, sections, wide, table, cautions, version } = input;
+  const { study, name, sections, wide, last, table, cautions, version } = input;
   return pageFrame(
     `Bench card of ${name}: ${study.title}`,
     [
       html`<main class="bench-card"><header><p class="kind">Bench card of ${name}</p><h1>${study.title}</h1>${overleaf(cautions)}</header>
 ${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
-${wide === null ? null : sectionMarkup({ ...wide, rows: wide.rows.map(([topic, ...words]) => [topic!, ...words.map(typeset)]) })}
+${wide === null ? null : wideMarkup(wide)}
 ${table === null ? null : tableMarkup(table, chart)}
 ${cautionsMarkup(cautions)}
+${last === null ? null : wideMarkup(last)}
 <p class="small">Computed, not measured. Eddylift ${version}; study ${study.hash.slice(0, 16)}.</p></main>`,
     ],
     '',
   );
+}
+
+function wideMarkup({ heading, rows }: CardSection): Markup {
+  return sectionMarkup({
+    heading,
+    rows: rows.map(([topic, ...words]) => [topic ?? '', ...words.map(typeset)]),
+  });
 }
 
 function sectionMarkup({ heading, rows }: CardSection): Markup {

@@ -48,7 +48,9 @@ function article({ rule, judgements }: Entry): Markup {
   const which = judgements.map(({ design, judgement }) => {
     const numbers = [
       cautionValue(judgement, measureText),
-      ...judgement.told.map(({ value, unit, phrase }) => phrase.replace('#', () => measureText(value, unit))),
+      ...judgement.figures.map(({ value, unit, phrase }) =>
+        phrase.replace('#', () => measureText(value, unit)),
+      ),
     ].filter((text) => text !== '');
     const least = judgement.atLeast ? 'at least ' : '';
     return numbers.length === 0 ? `design ${design}` : `design ${design} (${least}${numbers.join(', ')})`;

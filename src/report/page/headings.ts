@@ -6,6 +6,7 @@ export const HEADINGS = {
   motion: 'Switch-on',
   sideways: 'Sideways and tilt',
   inputs: 'Main effects',
+  sensitivities: 'Sensitivities',
   limits: 'Limits',
   tolerances: 'Tolerances',
   calibration: 'Calibration',

@@ -34,6 +34,8 @@ input[aria-invalid=true]{border:2px solid var(--heat)}
 .layout{display:grid;grid-template-columns:minmax(0,1.9fr) minmax(19rem,1fr);gap:0 2rem;align-items:start}
 .stage{position:sticky;top:0;background:var(--paper)}
 section{border-top:1px solid var(--text);margin-top:1rem}
+.stage,.controls{isolation:isolate}
+main>section{content-visibility:auto;contain-intrinsic-size:auto 40rem;padding:0 .5rem;margin:1rem -.5rem 0}
 .knob .bar{margin:0;align-items:center}
 .stage section:first-child,.layout>div>section:first-child{margin-top:0}
 figure{margin:.25rem 0}
@@ -58,7 +60,7 @@ figure:empty{display:none}
 .knob input[type=number]{width:8rem;font-size:1.3rem;font-weight:700}
 .state{min-height:1.5em;font-weight:700;margin-top:.6rem}
 .state.not{color:var(--heat)}
-fieldset{border:0;border-top:1px solid var(--rule);margin:0;padding:.4rem 0 .6rem;min-width:0}
+fieldset{border:0;border-top:1px solid var(--rule);margin:0 -.5rem;padding:.4rem .5rem .6rem;min-width:0;content-visibility:auto;contain-intrinsic-size:auto 20rem}
 legend{font-weight:700;padding:0 .5rem 0 0}
 .control{display:grid;grid-template-columns:minmax(0,1fr) 7.5rem 3.6rem;gap:0 .5rem;align-items:center;margin:.25rem 0}
 .control label,.control .problem{grid-column:1/-1;font-size:.9rem}
@@ -113,6 +115,7 @@ html{font-size:9.5pt}
 header,main,footer{max-width:none;padding:0}
 .bar,.controls,.screen-only,input[type=range]{display:none!important}
 .layout{display:block}
+main>section{content-visibility:visible}
 .stage{position:static}
 .picture svg{max-height:105mm}
 .tall{max-height:none;overflow:visible}

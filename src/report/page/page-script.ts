@@ -83,7 +83,7 @@ document.addEventListener('click', (event) => {
 // hover and focus
 const hover = document.getElementById('hover');
 const hide = () => hover.classList.remove('shown');
-const tell = (link) => {
+const describe = (link) => {
   const text = link.getAttribute('aria-label');
   if (!text) return;
   hover.textContent = text;
@@ -103,14 +103,14 @@ for (const chart of document.querySelectorAll('figure:has(svg[role=group])')) {
   links.forEach((link, i) => link.setAttribute('tabindex', i === 0 ? '0' : '-1'));
   chart.addEventListener('pointerover', (event) => {
     const link = linkOf(event);
-    if (link) tell(link); else hide();
+    if (link) describe(link); else hide();
   });
   chart.addEventListener('pointerleave', hide);
   chart.addEventListener('focusin', (event) => {
     const link = linkOf(event);
     if (!link) return;
     for (const other of links) other.setAttribute('tabindex', other === link ? '0' : '-1');
-    tell(link);
+    describe(link);
   });
   chart.addEventListener('focusout', hide);
   chart.addEventListener('keydown', (event) => {

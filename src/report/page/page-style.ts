@@ -163,6 +163,7 @@ dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
 .bench-card th,.bench-card td{padding:.02rem .3rem}
 .bench-card figure{margin:0}
 .bench-card>figure svg{max-width:150mm;max-height:46mm}
+.bench-card>.beside>:last-child{break-inside:auto}
 .card-cautions{break-before:page}
 .card-cautions h2{font-size:12pt}
 .card-cautions h3{font-size:10.5pt;margin:1.5mm 0 .5mm}

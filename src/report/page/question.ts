@@ -23,15 +23,15 @@ export function question({ study }: { readonly study: Study }): Markup {
 }
 
 function variedText(varied: Varied): string {
-  const say =
+  const texts =
     varied.kind === 'choice'
       ? varied.levels.map(({ label }) => shortText(label, 32))
       : varied.levels.map((si) =>
           si === Number.POSITIVE_INFINITY ? 'thick' : numberText(inputToUnit(si, varied.unit)),
         );
-  const isListed = say.length <= MOST_LISTED;
+  const isListed = texts.length <= MOST_LISTED;
   const isBetween = varied.kind === 'number' && varied.between !== undefined;
-  const ends = `${say[0]} to ${say.at(-1)}`;
-  const values = isBetween ? ends : isListed ? say.join(', ') : `${ends}, ${say.length} values`;
+  const ends = `${texts[0]} to ${texts.at(-1)}`;
+  const values = isBetween ? ends : isListed ? texts.join(', ') : `${ends}, ${texts.length} values`;
   return `${inputTitle(varied)} ${values}`;
 }

@@ -16,6 +16,7 @@ export interface ReportSections {
   readonly motion: Markup | null;
   readonly sideways: Markup | null;
   readonly inputs: Markup | null;
+  readonly sensitivities: Markup | null;
   readonly limits: Markup;
   readonly tolerances: Markup | null;
   readonly calibration: Markup | null;

@@ -15,12 +15,12 @@ export function sidewaysSection(
   drawn: readonly ChosenDesign[],
   svg: string | null,
 ): Markup | null {
-  const told = input.chosen.filter(({ sideways }) => sideways && sideways.words.length > 0);
-  if (told.length === 0) return null;
+  const described = input.chosen.filter(({ sideways }) => sideways && sideways.words.length > 0);
+  if (described.length === 0) return null;
   const name = ({ row }: ChosenDesign) =>
     `${letterOf(input.chosen, row) ?? ''} (design ${input.front.designs[row]})`;
   return section('sideways', HEADINGS.sideways, [
-    html`<ul>${told.map((design) => html`<li>${name(design)}: ${design.sideways!.words.join(', ')}.</li>`)}</ul>`,
+    html`<ul>${described.map((design) => html`<li>${name(design)}: ${design.sideways!.words.join(', ')}.</li>`)}</ul>`,
     svg === null
       ? null
       : figure(
@@ -34,10 +34,10 @@ export function sidewaysSection(
             drawn.flatMap((design) =>
               design
                 .sideways!.curve.filter((_, i) => i % STEP === 0)
-                .map(({ shift, share }) => [
+                .map(({ shift, overWeight }) => [
                   name(design),
                   numberText(shift * UNITS.mm.scale),
-                  numberText(share),
+                  numberText(overWeight),
                 ]),
             ),
           ),

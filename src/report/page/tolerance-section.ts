@@ -1,11 +1,12 @@
 import { toUnit } from '../../model/units.ts';
-import { sharesOf, varies } from '../../rig/spread-profile.ts';
+import { varianceSharesOf, varies } from '../../rig/spread-profile.ts';
 import { headText, NOTHING, numberText, typeset } from '../../text/number-text.ts';
-import { explained } from '../charts/shares-chart.ts';
 import { type SpreadRow, spreading } from '../charts/spread-chart.ts';
+import { explained } from '../charts/variance-shares-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { type Content, html, type Markup } from '../text/html.ts';
+import { designTopics } from './design-topics.ts';
 import { HEADINGS } from './headings.ts';
 import { dataTable, figure, section } from './page-frame.ts';
 
@@ -23,11 +24,11 @@ export function toleranceSection(
   spreads: string | null,
   shares: string | null,
 ): Markup | null {
-  const told = input.chosen.filter(({ spread }) => spread !== null);
-  if (told.length === 0) return null;
-  const [rigs] = told.map(({ spread }) => spread!.profile.rigs);
+  const described = input.chosen.filter(({ spread }) => spread !== null);
+  if (described.length === 0) return null;
+  const [rigs] = described.map(({ spread }) => spread!.profile.rigs);
   return section('tolerances', HEADINGS.tolerances, [
-    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(told[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
+    html`<p>Each chosen design was tried as the same ${rigs!} rigs, spread within the tolerances of the study: ${typeset(described[0]!.spread!.allowed)}. ± is a standard deviation.</p>`,
     spreads === null
       ? null
       : figure(
@@ -35,7 +36,7 @@ export function toleranceSection(
           'Bars hold nine rigs of ten, the stroke is the middle one, the ring the design as drawn. A dashed line is a limit of the study, where one is near.',
           spreadTable(input),
         ),
-    ...told.map(({ row, spread }) => words(input, row, spread!.rows)),
+    ...described.map(({ row, spread }) => designTopics(input, row, 'Spread', spread!.rows)),
     shares === null
       ? null
       : figure(
@@ -43,26 +44,13 @@ export function toleranceSection(
           [
             'How much of the variance of each quantity comes from which tolerance.',
             unexplained(input).map(
-              (label) => ` Slopes explain too little of ${label} to say where its spread comes from.`,
+              (label) => ` Slopes explain too little of ${label} to name the causes of its spread.`,
             ),
           ],
-          sharesTable(input),
+          varianceSharesTable(input),
         ),
-    told[0]!.spread!.note === null ? null : html`<p class="small">${told[0]!.spread!.note}</p>`,
+    described[0]!.spread!.note === null ? null : html`<p class="small">${described[0]!.spread!.note}</p>`,
   ]);
-}
-
-function words(
-  { front, chosen }: ReportInput,
-  row: number,
-  rows: readonly (readonly [topic: string, words: string])[],
-): Markup {
-  return html`<h3><span class="letter">${letterOf(chosen, row) ?? ''}</span> Design ${front.designs[row]!}</h3>
-<div class="scroll limits topics" tabindex="0" role="region" aria-label="Spread of design ${front.designs[row]!}"><table><tbody>${rows.map(
-    ([topic, said]) =>
-      html`<tr><th scope="row" class="text">${topic}</th><td class="text">${typeset(said)}</td></tr>`,
-  )}</tbody></table></div>
-`;
 }
 
 function unexplained(input: ReportInput): string[] {
@@ -92,7 +80,7 @@ function spreadTable(input: ReportInput): Markup {
   );
 }
 
-function sharesTable(input: ReportInput): Markup {
+function varianceSharesTable(input: ReportInput): Markup {
   const rows = spreadRows(input);
   return dataTable(
     'Numbers of this chart: % of the variance',
@@ -102,7 +90,7 @@ function sharesTable(input: ReportInput): Markup {
         .filter(({ quantities }) => varies(quantities[q]!))
         .map(({ letter, quantities }): Content[] => {
           const spread = quantities[q]!;
-          const shares = sharesOf(spread);
+          const shares = varianceSharesOf(spread);
           const percent = (share: number) => (100 * share).toFixed(1);
           return [
             input.watched[q]!.label,

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { sidewaysChart } from '../../../src/report/charts/sideways-chart.ts';
 
 const CURVE = [
-  { shift: 0, share: 0 },
-  { shift: 0.05, share: 0.004 },
-  { shift: 0.09, share: 0.008 },
+  { shift: 0, overWeight: 0 },
+  { shift: 0.05, overWeight: 0.004 },
+  { shift: 0.09, overWeight: 0.008 },
 ];
 
 describe('the chart of sideways forces', () => {

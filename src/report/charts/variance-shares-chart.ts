@@ -1,5 +1,5 @@
 import type { TopLevelSpec } from 'vega-lite';
-import { sharesOf } from '../../rig/spread-profile.ts';
+import { varianceSharesOf } from '../../rig/spread-profile.ts';
 import { shortText } from '../../text/clean-text.ts';
 import type { WatchedQuantity } from '../report-input.ts';
 import { plainLabel } from './axis-title.ts';
@@ -16,12 +16,12 @@ const EXTRA = 7;
 /** Quantities, by index, whose spread slopes explain for some design. */
 export function explained(rows: readonly SpreadRow[], count: number): number[] {
   return [...new Array(count).keys()].filter((q) =>
-    rows.some(({ quantities }) => sharesOf(quantities[q]!) !== null),
+    rows.some(({ quantities }) => varianceSharesOf(quantities[q]!) !== null),
   );
 }
 
 /** A panel a quantity: how much of its variance each tolerance makes, a mark a design. */
-export function sharesChart(
+export function varianceSharesChart(
   rows: readonly SpreadRow[],
   watched: readonly WatchedQuantity[],
   allowed: readonly string[],
@@ -42,7 +42,7 @@ export function sharesChart(
     height: (LINE + EXTRA * (letters.length - 1)) * names.length,
     data: {
       values: rows.flatMap(({ letter, quantities }) =>
-        (sharesOf(quantities[q]!) ?? []).map((share, t) => ({
+        (varianceSharesOf(quantities[q]!) ?? []).map((share, t) => ({
           letter,
           name: names[t],
           percent: 100 * Math.min(1, share),

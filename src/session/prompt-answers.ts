@@ -7,7 +7,10 @@ import type { Input, Io } from './io.ts';
  * Asks what a new study needs to know; an empty answer takes the default. An answer that no study could hold is asked for
  * again with what is wrong with it. Null when the user ends the input or wants to stop.
  */
-export async function askAnswers(input: Input, io: Pick<Io, 'stdout' | 'signal'>): Promise<Answers | null> {
+export async function promptAnswers(
+  input: Input,
+  io: Pick<Io, 'stdout' | 'signal'>,
+): Promise<Answers | null> {
   const lines = createInterface({ input, output: io.stdout });
   // a question that is open when the input ends is never answered
   const ended = new Promise<null>((resolve) => lines.once('close', () => resolve(null)));
@@ -15,8 +18,8 @@ export async function askAnswers(input: Input, io: Pick<Io, 'stdout' | 'signal'>
   try {
     for (const { key, question } of QUESTIONS) {
       for (;;) {
-        const asked = lines.question(`${question} [${answers[key]}] `, { signal: io.signal });
-        const typed = await Promise.race([asked, ended]);
+        const answer = lines.question(`${question} [${answers[key]}] `, { signal: io.signal });
+        const typed = await Promise.race([answer, ended]);
         if (typed === null) return null;
         const tried = typed.trim() === '' ? answers : { ...answers, [key]: typed.trim() };
         const reading = readStudy(newStudyText(tried, null));

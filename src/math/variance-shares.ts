@@ -1,7 +1,7 @@
 import { cholesky, solveFactored } from './cholesky.ts';
 
 /** How the spread of a sample's output follows from those of its inputs. */
-export interface LinearShares {
+export interface VarianceShares {
   /** R²: the part of the output's variance that the plane through the sample explains, 0 to 1. */
   readonly explained: number;
   /**
@@ -25,7 +25,7 @@ const DEPENDENT = 1e-6;
  * @param inputs columns as long as `output`
  * @returns null where the output never changes, a value is not finite, or the inputs cannot be told apart
  */
-export function linearShares(inputs: readonly Float64Array[], output: Float64Array): LinearShares | null {
+export function varianceShares(inputs: readonly Float64Array[], output: Float64Array): VarianceShares | null {
   const y = standardised(output);
   const columns = inputs.map(standardised);
   if (y === null || y === CONSTANT || columns.includes(null)) return null;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { linearShares } from '../../src/math/linear-shares.ts';
 import { normalQuantile } from '../../src/math/normal-quantile.ts';
 import { createRandom } from '../../src/math/random.ts';
 import { createSobol } from '../../src/math/sobol.ts';
+import { varianceShares } from '../../src/math/variance-shares.ts';
 
 /** Columns of n scrambled Sobol' points, each coordinate from 0 to 1. */
 function points(dimensions: number, n: number): Float64Array[] {
@@ -27,13 +27,13 @@ function output(inputs: readonly Float64Array[], f: (x: number[]) => number): Fl
 const squares = (slopes: Float64Array) => [...slopes].map((slope) => slope * slope);
 const ZERO = Number.EPSILON;
 
-describe('linearShares', () => {
+describe('varianceShares', () => {
   it('finds the uncertainty budget of the end gauge in the GUM', () => {
     // JCGM 100:2008, table H.1, |c| u(x): 25, 9.7, 2.9 and 16.6 nm, together 32 nm
     // (1002 nm2); from memory
     const budget = [25, 9.7, 2.9, 16.6];
     const inputs = points(4, RIGS).map((column) => column.map(normalQuantile));
-    const found = linearShares(
+    const found = varianceShares(
       inputs,
       output(inputs, (x) => x.reduce((sum, value, i) => sum + budget[i]! * value, 0)),
     )!;
@@ -48,7 +48,7 @@ describe('linearShares', () => {
     const [a, b] = points(2, RIGS) as [Float64Array, Float64Array];
     // half-width 1: variance 1/3; so -sqrt(3) u and n have equal shares
     const inputs = [a.map((p) => 2 * p - 1), b.map(normalQuantile)];
-    const found = linearShares(
+    const found = varianceShares(
       inputs,
       output(inputs, ([u, n]) => -Math.sqrt(3) * u! + n!),
     )!;
@@ -65,7 +65,7 @@ describe('linearShares', () => {
     expect(firstOrder).toBeCloseTo(0.3138, 3);
     const slope = (1 + (b * Math.PI ** 4) / 5) ** 2 / (Math.PI ** 2 / 3) / variance;
     const inputs = points(3, RIGS).map((column) => column.map((p) => Math.PI * (2 * p - 1)));
-    const found = linearShares(
+    const found = varianceShares(
       inputs,
       output(inputs, ([x, y, z]) => Math.sin(x!) * (1 + b * z! ** 4) + a * Math.sin(y!) ** 2),
     )!;
@@ -79,7 +79,7 @@ describe('linearShares', () => {
     // y = x + c x^2 over a normal x: variances 1 and 2 c^2
     const [c] = [0.1];
     const inputs = points(1, RIGS).map((column) => column.map(normalQuantile));
-    const found = linearShares(
+    const found = varianceShares(
       inputs,
       output(inputs, ([x]) => x! + c! * x! ** 2),
     )!;
@@ -90,12 +90,12 @@ describe('linearShares', () => {
   it('is the same in any units, any order of the sample and of the inputs', () => {
     const inputs = points(3, RIGS);
     const y = output(inputs, ([p, q, r]) => p! + 2 * q! * q! - 0.5 * r!);
-    const found = linearShares(inputs, y)!;
-    const scaled = linearShares(
+    const found = varianceShares(inputs, y)!;
+    const scaled = varianceShares(
       inputs.map((column, i) => column.map((value) => 1e-8 * (i + 1) * value + i)),
       y.map((value) => 300 + 1e6 * value),
     )!;
-    const turned = linearShares(
+    const turned = varianceShares(
       inputs.toReversed().map((column) => column.toReversed()),
       y.toReversed(),
     )!;
@@ -108,26 +108,26 @@ describe('linearShares', () => {
 
   it('gives nothing to an input that never changes or has no effect', () => {
     const [p, q] = points(2, RIGS) as [Float64Array, Float64Array];
-    const found = linearShares([p, new Float64Array(RIGS).fill(440), q], p)!;
+    const found = varianceShares([p, new Float64Array(RIGS).fill(440), q], p)!;
     expect([...found.slopes].map((slope) => Math.abs(slope) < 100 * ZERO)).toEqual([false, true, true]);
     expect(found.slopes[0]).toBeCloseTo(1, 12);
   });
 
   it('is null where there is nothing to share out, no answer, or no telling the inputs apart', () => {
     const [p] = points(1, RIGS) as [Float64Array];
-    expect(linearShares([p], new Float64Array(RIGS).fill(12))).toBeNull();
+    expect(varianceShares([p], new Float64Array(RIGS).fill(12))).toBeNull();
     expect(
-      linearShares(
+      varianceShares(
         [p],
         p.map((value, k) => (k === 7 ? Number.NaN : value)),
       ),
     ).toBeNull();
     expect(
-      linearShares(
+      varianceShares(
         [p],
         p.map((value, k) => (k === 7 ? Number.POSITIVE_INFINITY : value)),
       ),
     ).toBeNull();
-    expect(linearShares([p, p.map((value) => 3 * value + 1)], p)).toBeNull();
+    expect(varianceShares([p, p.map((value) => 3 * value + 1)], p)).toBeNull();
   });
 });

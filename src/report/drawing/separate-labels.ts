@@ -2,7 +2,7 @@
  * Where to set labels that belong to `wanted` places along a line so that no two come nearer than `least`: as close to
  * the wanted places as that allows, in the same order.
  */
-export function spreadLabels(wanted: readonly number[], least: number): number[] {
+export function separateLabels(wanted: readonly number[], least: number): number[] {
   const order = [...wanted.keys()].sort((a, b) => wanted[a]! - wanted[b]!);
   // groups of labels that touch: each is set around the mean of what its members want
   const groups: { members: number[]; centre: number }[] = [];

@@ -1,23 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { spreadLabels } from '../../../src/report/drawing/spread-labels.ts';
+import { separateLabels } from '../../../src/report/drawing/separate-labels.ts';
 
 const places = fc.array(fc.double({ min: 0, max: 100, noNaN: true }), { maxLength: 8 });
 
-describe('spreadLabels', () => {
+describe('separateLabels', () => {
   it('leaves labels that have room where they are wanted', () => {
-    expect(spreadLabels([40, 0, 20], 16)).toEqual([40, 0, 20]);
+    expect(separateLabels([40, 0, 20], 16)).toEqual([40, 0, 20]);
   });
 
   it('sets labels that crowd evenly around where they are wanted', () => {
-    expect(spreadLabels([10, 12], 16)).toEqual([3, 19]);
-    expect(spreadLabels([5, 5, 5], 10)).toEqual([-5, 5, 15]);
+    expect(separateLabels([10, 12], 16)).toEqual([3, 19]);
+    expect(separateLabels([5, 5, 5], 10)).toEqual([-5, 5, 15]);
   });
 
   it('keeps every two labels apart and in their order', () => {
     fc.assert(
       fc.property(places, (wanted) => {
-        const set = spreadLabels(wanted, 10);
+        const set = separateLabels(wanted, 10);
         const order = [...wanted.keys()].sort((a, b) => wanted[a]! - wanted[b]!);
         order.slice(1).forEach((index, i) => {
           // a mean of doubles below 200 is off by less than 1e-12
@@ -33,7 +33,7 @@ describe('spreadLabels', () => {
       fc.property(
         places.filter((wanted) => wanted.length > 0),
         (wanted) => {
-          expect(mean(spreadLabels(wanted, 10))).toBeCloseTo(mean(wanted), 9);
+          expect(mean(separateLabels(wanted, 10))).toBeCloseTo(mean(wanted), 9);
         },
       ),
     );

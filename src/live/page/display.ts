@@ -1,0 +1,60 @@
+import { cautionsOf } from '../../rig/cautions-of.ts';
+import { byHand } from '../by-hand.ts';
+import type { RigView } from '../compute-view.ts';
+import type { LiveStudy } from '../live-data.ts';
+import { liftPicture, sectionPicture, warmingPicture } from '../pictures.ts';
+import type { RigState } from '../rig-state.ts';
+import { draw, place, write } from './elements.ts';
+import { createFiguresTable } from './figures-table.ts';
+import { nearScreen } from './near-screen.ts';
+import { cautionsMarkup, limitsMarkup, readingsMarkup, stateWords } from './words.ts';
+
+export interface Shown {
+  readonly state: RigState;
+  readonly view: RigView;
+  readonly pinned: RigView | null;
+  /** With what is for teaching. */
+  readonly isTaught: boolean;
+}
+
+/** Everything that the page says of a view. What is far below the screen follows when it comes near, or once all is computed. */
+export function createDisplay(study: LiveStudy): (shown: Shown) => void {
+  const figures = createFiguresTable(place('figures'));
+  let last: Shown | null = null;
+  const below: [id: string, drawing: (shown: Shown) => void][] = [
+    ['figures', ({ view, pinned }) => figures.update(view, pinned)],
+    [
+      'caution-list',
+      ({ view: { slots, results, isWhole } }) =>
+        draw(place('caution-list'), cautionsMarkup(cautionsOf(study.rig, slots, results), isWhole)),
+    ],
+    [
+      'teaching',
+      ({ view, isTaught }) => {
+        if (isTaught) draw(place('by-hand'), byHand(study, view).source);
+      },
+    ],
+  ];
+  const parts = below.map(([id, drawing]) => ({
+    drawing,
+    isNear: nearScreen(place(id), () => {
+      if (last) drawing(last);
+    }),
+  }));
+
+  return (shown) => {
+    last = shown;
+    const { state, view, isTaught } = shown;
+    write(place('state'), stateWords(view));
+    place('state').classList.toggle('not', view.curve.length === 0);
+    draw(place('readings'), readingsMarkup(view));
+    draw(place('picture'), sectionPicture(study, state, view, isTaught));
+    draw(place('lift'), liftPicture(view));
+    draw(place('warming'), warmingPicture(view));
+    draw(place('limit-rows'), limitsMarkup(view.limits));
+    place('teaching').hidden = !isTaught;
+    for (const { drawing, isNear } of parts) if (view.isWhole || isNear()) drawing(shown);
+    // what is read aloud: not every step of a drag
+    if (view.isWhole) write(place('said'), `${stateWords(view)}.`);
+  };
+}
