@@ -20,7 +20,7 @@ export const PLATE_EMISSIVITY = Object.freeze({
   steel: 0.28,
 });
 
-/** Where the plate's temperature is asked for, 60 degC, K. */
+/** Where the plate's temperature is of interest, 60 degC, K. */
 export const SIXTY_CELSIUS = 333.15;
 
 /** No plate is followed hotter than this, K. */
@@ -84,7 +84,7 @@ export class PlateHeat {
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
   private readonly warming = (temperature: number) => this.net(temperature) / this.body.heatCapacity;
 
-  /** The body asked about from now on; not copied. */
+  /** The body evaluated from now on; not copied. */
   prepare(body: PlateBody): void {
     this.body = body;
     this.vessel = null;

@@ -39,7 +39,7 @@ export const OUTCOME = Object.freeze({
   floats: 0,
   /** It lifts off, but no gap above can be held within the limits. */
   jumps: 1,
-  /** The gap lies beyond the farthest that may be asked. */
+  /** The gap lies beyond the farthest that may be evaluated. */
   beyond: 2,
   /** The steps towards the gap do not settle: there is no answer, and the last step is none. */
   unsettled: 3,
@@ -98,7 +98,7 @@ export class RisingDrive {
   }
 
   /**
-   * Raises the drive on the coil that was last asked about at rest, where it exceeds the lift-off current.
+   * Raises the drive on the coil that was last evaluated at rest, where it exceeds the lift-off current.
    * @param plain no capacitor, non-magnetic plate: the voltage rises with the gap throughout
    */
   raise(farthest: number, plain: boolean): number {

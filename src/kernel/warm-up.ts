@@ -26,7 +26,7 @@ export interface WarmUpGoal {
 
 /**
  * A rig that warms with the current held, followed by tables of its heat flows (heat-table) until the hottest place of a winding is at a limit and, where that is
- * asked for, until the plate is at a temperature. Tolerance of the steps: 3e-3 of the times (against steps a hundred times
+ * requested, until the plate is at a temperature. Tolerance of the steps: 3e-3 of the times (against steps a hundred times
  * finer; test).
  */
 export class WarmUp {

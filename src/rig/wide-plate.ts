@@ -22,7 +22,7 @@ import type { Coil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
 
 /**
- * A winding over an infinitely wide plate, ready to be asked at any gap. Keeps the spectrum of the last winding
+ * A winding over an infinitely wide plate, ready to be evaluated at any gap. Keeps the spectrum of the last winding
  * and the reflection of the last plate: designs that differ only in one of them share the other. Whether
  * something is shared never changes a bit of the result, since the key is everything it depends on.
  */
@@ -40,7 +40,7 @@ export class WidePlate {
   private readonly sections: CoilWinding[] = [];
   private readonly edges = createEdgePair();
   private readonly flux = new MagneticFlux();
-  /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
+  /** The standoff, which every design evaluates, and the mean-square field there; NaN until evaluated. */
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
   /** What spectrum and reflection were filled for: every number that they depend on. */
@@ -52,7 +52,7 @@ export class WidePlate {
   }
 
   /**
-   * Gaps from `nearest` to `farthest` (m) can then be asked of `coupling`.
+   * Gaps from `nearest` to `farthest` (m) can then be evaluated by `coupling`.
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
   prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {

@@ -21,7 +21,7 @@ export interface DiscResolution {
   readonly reach: number;
   /** Gap that no coil comes nearer than, m. */
   readonly nearest: number;
-  /** Spatial frequency beyond which the disc is not asked, 1/m: see `resolveBelowCut`. Undefined: all is asked. */
+  /** Spatial frequency beyond which the disc is not evaluated, 1/m: see `resolveBelowCut`. Undefined: all is evaluated. */
   readonly cut?: number;
   /** False where the accuracy would take more unknowns than allowed: the answer is not to be relied on. */
   readonly adequate: boolean;
@@ -52,7 +52,7 @@ const LEAST_SCALE = 1 / 10_000;
  *
  * Equal spec and resolution (`discKey`) mean equal plates: what depends on the coil comes in coarse steps.
  *
- * @param smallestGap smallest gap that will be asked for, m
+ * @param smallestGap smallest gap that will be needed, m
  * @param whole leaves layers as they are, each with as many polynomials over the radius
  */
 export function resolveDisc(
@@ -65,7 +65,7 @@ export function resolveDisc(
   return resolveTo(Number.POSITIVE_INFINITY, spec, windings, smallestGap, accuracy, whole);
 }
 
-/** The rule that says which is used: all of the field up to so many polynomials, beyond them the coarse part if that will do. */
+/** The rule for which is used: all of the field up to so many polynomials, beyond them the coarse part if that will do. */
 export function resolveRig(
   spec: DiscSpec,
   windings: readonly CoilWinding[],
@@ -120,7 +120,7 @@ function coarseCut(
   return cut;
 }
 
-/** @param cut nothing beyond this spatial frequency will be asked, 1/m */
+/** @param cut nothing beyond this spatial frequency will be needed, 1/m */
 function resolveTo(
   cut: number,
   spec: DiscSpec,
