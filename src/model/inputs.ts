@@ -16,7 +16,7 @@ export interface InputSpec {
   readonly unit: Unit;
   readonly meaning: string;
   readonly integer: boolean;
-  /** Allowed values, SI. A bound is inclusive unless `above` says otherwise. */
+  /** Allowed values, SI. A bound is inclusive unless `above` is set. */
   readonly minimum: number;
   readonly maximum: number;
   readonly above: boolean;
@@ -179,7 +179,7 @@ function windingEntries(i: number): Entry[] {
   ];
 }
 
-/** What the stock file of a study says of the parts that a design takes out of it; a study writes none of these itself. */
+/** What the stock file of a study states of the parts that a design takes out of it; a study writes none of these itself. */
 function stockEntries(): Entry[] {
   const price = (path: string, of: string): Entry => ({
     path: `stock.${path}`,
@@ -639,7 +639,7 @@ export const SLOT = Object.freeze({
   driveVoltage: slotOf('drive.voltage'),
 });
 
-/** Of what the stock file says; NaN where a study has none. */
+/** Of what the stock file states; NaN where a study has none. */
 export const STOCK_SLOT = Object.freeze({
   reelMass: slotOf('stock.reel_mass'),
   reelLength: slotOf('stock.reel_length'),

@@ -189,7 +189,7 @@ const ENTRIES: readonly Metal[] = [
 export const METALS: readonly Metal[] = Object.freeze(ENTRIES.map((metal) => Object.freeze(metal)));
 
 /**
- * Where a metal begins to melt, K, told by numbers of a design that no fit changes; NaN for an own metal. Of metals of the
+ * Where a metal begins to melt, K, found by numbers of a design that no fit changes; NaN for an own metal. Of metals of the
  * catalogue that share these numbers the one that melts first counts.
  */
 export function meltsFromOf(density: number, specificHeat: number, relativePermeability: number): number {

@@ -175,7 +175,7 @@ export const QUANTITIES: readonly Quantity[] = Object.freeze(
   ),
 );
 
-/** Indices of all that are computed on request: what cards and the designs of a report ask for. */
+/** Indices of all that are computed on request: what cards and the designs of a report show. */
 export const ALL_ON_REQUEST: readonly number[] = Object.freeze(
   QUANTITIES.filter(({ effort }) => effort > 0).map(({ index }) => index),
 );

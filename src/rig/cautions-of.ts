@@ -20,8 +20,8 @@ import { USUAL_SHIFT } from './sideways.ts';
 import { whyNoSideways } from './sideways-plates.ts';
 
 /**
- * A rig that says nothing of its supply but one of these frequencies is taken as fed from the mains by a variable
- * transformer; at any other, without a line voltage, nobody can tell.
+ * A rig that states nothing of its supply but one of these frequencies is taken as fed from the mains by a variable
+ * transformer; at any other, without a line voltage, it is not known.
  */
 const MAINS = [50, 60];
 
@@ -40,7 +40,7 @@ const NO_THICKNESS = 'no finite `plate.thickness` given';
 type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
 
 /**
- * What every caution says of one design.
+ * The judgement of every caution on one design.
  * @param slots its inputs, SI, with their defaults (`createDesignReader`)
  * @param results its quantities, SI, NaN where not applicable; none for a design that could not be evaluated
  */
@@ -204,7 +204,7 @@ function motionValues(slots: Float64Array, results: Float64Array) {
   } satisfies Partial<CautionValues>;
 }
 
-/** Beyond this share of the weight it is pushed off, and another caution says so. */
+/** Beyond this share of the weight it is pushed off, and another caution is about that. */
 const PUSHED = 1e-3;
 
 /** Where the figures were not requested, or are not known, nothing is known to hold it. */

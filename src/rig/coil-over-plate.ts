@@ -1,13 +1,14 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
+import type { GapResponse } from '../kernel/gap-response.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { DiscPlates } from './disc-plates.ts';
-import { type Geometry, MAGNETIC } from './geometry.ts';
-import type { OperatingPoint } from './requested-law.ts';
+import { type Geometry, highestOver, MAGNETIC } from './geometry.ts';
 import type { RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
 
@@ -27,6 +28,7 @@ export class CoilOverPlate {
   private readonly rig: RigState;
   private readonly geometry: Geometry;
   private coupling: GapCoupling | null = null;
+  private wideReach = 0;
 
   constructor(rig: RigState, geometry: Geometry) {
     this.rig = rig;
@@ -44,6 +46,11 @@ export class CoilOverPlate {
     return Math.max(1.5 * slots[SLOT.standoff]!, USUAL_REACH * coil.outerRadius);
   }
 
+  /** Gaps up to this, m, are resolved now. */
+  get reach(): number {
+    return this.isDisc ? highestOver(this.rig.coil.outerRadius) : this.wideReach;
+  }
+
   /** Null where the disc cannot be resolved. */
   prepare(): GapCoupling | null {
     this.coupling = this.choose();
@@ -53,6 +60,7 @@ export class CoilOverPlate {
   /** The nodes of a wide plate laid anew, finer at small k, for the few rigs that float very high. */
   prepareWide(farthest: number): void {
     const { rig } = this;
+    this.wideReach = farthest;
     this.wide.prepare(rig.coil, rig, rig.slots[SLOT.standoff]!, farthest);
   }
 
@@ -76,7 +84,7 @@ export class CoilOverPlate {
   }
 
   /** Coil and plate at one gap and complex frequencies. */
-  respond(gap: number): ReturnType<OperatingPoint['respond']> {
+  respond(gap: number): GapResponse {
     const { wide, discs, coupling } = this;
     const { layers, layerCount } = this.rig;
     if (!this.isDisc) return wide.respond(layers, layerCount, gap);
@@ -86,7 +94,7 @@ export class CoilOverPlate {
   }
 
   /** The plate as modes; null where it has none that can be resolved. */
-  modes(nearest: number): ReturnType<OperatingPoint['modes']> {
+  modes(nearest: number): DiscModes | null {
     const { discs, rig } = this;
     if (this.isMagnetic || this.coupling instanceof SplitCoupling) return null;
     return this.isDisc ? discs.modes() : discs.wideModes(rig.coil, rig, nearest);

@@ -1,6 +1,6 @@
 import type { Limit } from '../model/program.ts';
 import { quantityColumns } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Choice, Study } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
@@ -81,7 +81,7 @@ export function improve(
     const inputs = new Map(named.map((slot) => [slot, Float64Array.of(changed[slot]!)]));
     const judged = judge(rows, inputs, new Float64Array(study.derive.length).fill(Number.NaN));
     const unmet = judged.unmet[0]!;
-    const answered = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
+    const answered = isEvaluated(laws.status);
     const bits = limits.flatMap((_, i) => (((unmet >>> Math.min(i, 31)) & 1) === 1 ? [i] : []));
     const isMet = aim ? !bits.includes(0) : laws.status === STATUS.lifts;
     const broken = aim ? bits.filter((i) => i > 0).map((i) => i - 1) : bits;

@@ -1,7 +1,7 @@
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
-import { REASON, STATUS } from '../model/status.ts';
+import { isEvaluated, REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 import { CoilOverPlate } from './coil-over-plate.ts';
 import { computeExposure, createExposureWork } from './compute-exposure.ts';
@@ -18,6 +18,7 @@ import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
+import { createRigModel } from './rig-model.ts';
 import { SidewaysPlates } from './sideways-plates.ts';
 import { createState, type RigState } from './state.ts';
 import { WindingResistance } from './winding-resistance.ts';
@@ -78,8 +79,8 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
-      const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
-      return coupling !== null && answered ? operatingPoint(coupling) : null;
+      const hasPoint = isEvaluated(rig.status);
+      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -135,6 +136,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
+      model: createRigModel(rig, over, overPlate, resistance),
       resistance,
       sideways,
       voltageHeld: solver.operation.voltageHeld,

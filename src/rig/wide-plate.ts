@@ -2,7 +2,7 @@ import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
-import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
+import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
@@ -22,7 +22,7 @@ import type { Coil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
 
 /**
- * A winding over an infinitely wide plate, ready to be asked at any gap. Keeps the spectrum of the last winding
+ * A winding over an infinitely wide plate, ready to be evaluated at any gap. Keeps the spectrum of the last winding
  * and the reflection of the last plate: designs that differ only in one of them share the other. Whether
  * something is shared never changes a bit of the result, since the key is everything it depends on.
  */
@@ -32,14 +32,15 @@ export class WidePlate {
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
   private readonly layerVoltages = new LayerVoltages();
-  private readonly layered: LayeredWinding = { height: 0, layers: 0, resistance: 0 };
+  /** How many layers `layerVoltages` was prepared for, for the coil in hand; 0: not yet. */
+  private layers = 0;
   private readonly response = new WideResponse();
   private parted: SplitCoupling | null = null;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
   private readonly edges = createEdgePair();
   private readonly flux = new MagneticFlux();
-  /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
+  /** The standoff, which every design evaluates, and the mean-square field there; NaN until evaluated. */
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
   /** What spectrum and reflection were filled for: every number that they depend on. */
@@ -51,7 +52,7 @@ export class WidePlate {
   }
 
   /**
-   * Gaps from `nearest` to `farthest` (m) can then be asked of `coupling`.
+   * Gaps from `nearest` to `farthest` (m) can then be evaluated by `coupling`.
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
   prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {
@@ -77,6 +78,7 @@ export class WidePlate {
     const sameCoil = this.sameCoil(coil) && sameNodes;
     if (!sameCoil) {
       this.nodes = nodes;
+      this.layers = 0;
       this.fillSpectrum(coil, nodes);
     }
     // the plate is sampled at k = b / r2
@@ -135,11 +137,10 @@ export class WidePlate {
    * LayerVoltages); resistance in ohm.
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection, layered } = this;
-    layered.height = section.height;
-    layered.layers = layers;
-    layered.resistance = resistance;
-    return this.layerVoltages.unevenness(spectrum, reflection, layered, gap, omega);
+    const { spectrum, reflection, layerVoltages } = this;
+    if (layers !== this.layers) layerVoltages.prepare(spectrum, section.height, layers);
+    this.layers = layers;
+    return layerVoltages.unevenness(spectrum, reflection, resistance, gap, omega);
   }
 
   /**

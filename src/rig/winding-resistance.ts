@@ -18,7 +18,7 @@ import type { WidePlate } from './wide-plate.ts';
  * wires in hand that are not transposed included.
  */
 export class WindingResistance {
-  /** By winding: dc at 20 degC, dc at coil.at_temperature, and ac there at the gap last asked about. */
+  /** By winding: dc at 20 degC, dc at coil.at_temperature, and ac there at the gap last evaluated. */
   readonly dc20 = new Float64Array(MAX_WINDINGS);
   readonly dc = new Float64Array(MAX_WINDINGS);
   readonly ac = new Float64Array(MAX_WINDINGS);
@@ -85,7 +85,7 @@ export class WindingResistance {
 
   /**
    * What currents that circulate between wires in hand add, or would if they were not transposed, over the rest, at the gap
-   * last asked about; 0 where there is one wire or they are transposed.
+   * last evaluated; 0 where there is one wire or they are transposed.
    */
   circulationShare(coil: Coil, omega: number): number {
     let added = 0;

@@ -43,7 +43,7 @@ export const COMPUTED_RULES: readonly CautionRule[] = [
     unit: UNITS.one,
     source: 'the flux between wires side by side, against rings solved one by one (computed)',
     advice:
-      'Twist or transpose the wires (litz) and say `transposed: yes`; with `transposed: no` the resistance includes this, else it does not.',
+      'Twist or transpose the wires (litz) and write `transposed: yes`; with `transposed: no` the resistance includes this, else it does not.',
   },
   {
     id: 'small-magnetic-plate',
