@@ -2,7 +2,7 @@ import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
-import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
+import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
@@ -39,7 +39,8 @@ export class WidePlate {
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
   private readonly layerVoltages = new LayerVoltages();
-  private readonly layered: LayeredWinding = { height: 0, layers: 0, resistance: 0 };
+  /** How many layers `layerVoltages` was prepared for, for the coil in hand; 0: not yet. */
+  private layers = 0;
   private readonly response = new WideResponse();
   private parted: SplitCoupling | null = null;
   readonly saturated = new SaturatedPlate();
@@ -92,6 +93,7 @@ export class WidePlate {
     if (!sameCoil) {
       this.isSampled = false;
       this.nodes = nodes;
+      this.layers = 0;
       this.fillSpectrum(coil, nodes);
     }
     // the plate is sampled at k = b / r2
@@ -176,11 +178,10 @@ export class WidePlate {
    * LayerVoltages); resistance in ohm.
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection, layered } = this;
-    layered.height = section.height;
-    layered.layers = layers;
-    layered.resistance = resistance;
-    return this.layerVoltages.unevenness(spectrum, reflection, layered, gap, omega);
+    const { spectrum, reflection, layerVoltages } = this;
+    if (layers !== this.layers) layerVoltages.prepare(spectrum, section.height, layers);
+    this.layers = layers;
+    return layerVoltages.unevenness(spectrum, reflection, resistance, gap, omega);
   }
 
   /**
