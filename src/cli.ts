@@ -1,8 +1,10 @@
 #!/usr/bin/env node
 import { hostname } from 'node:os';
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import type { Shell } from './cli/completion.ts';
+import { helpBelow } from './cli/help-text.ts';
 import { UsageError } from './errors.ts';
-import { EXIT, type Io } from './session/io.ts';
+import { EXIT, type Io, withDocument } from './session/io.ts';
 import type { AskedObjective } from './session/study-to-judge.ts';
 import { version } from './session/version.ts';
 
@@ -29,7 +31,17 @@ const io: Io = {
   cwd: process.cwd(),
   now: () => Date.now(),
   signal: stop.signal,
+  // a dumb terminal cannot go back in its line
+  redraws: process.stderr.isTTY === true && process.env.TERM !== 'dumb',
 };
+
+/** The world of a command that was called with --json: at its end there is one document on stdout. */
+const documented = process.argv.includes('--json') ? withDocument(io) : null;
+
+/** Where a command prints: with --json text for people goes to stderr. */
+function worldOf({ json }: { readonly json?: true }): Io {
+  return (json && documented) ?? io;
+}
 
 function threadCount(text: string): number {
   const count = Number(text);
@@ -131,7 +143,7 @@ function threadsOption(): Option {
 
 /** For machines, in place of words. */
 function jsonOption(): Option {
-  return new Option('--json', 'print one JSON object instead of words');
+  return new Option('--json', 'print one JSON document on stdout, and text for people on stderr');
 }
 
 /** Of an option that may be repeated: all that were given. */
@@ -225,9 +237,12 @@ function addCheck(program: Command): void {
     .description('read studies: every problem, or what a run would do')
     .argument('<study...>', 'study files (YAML)')
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
-    .action(async (files: string[], options: { allowHuge?: true }) => {
+    .addOption(jsonOption())
+    .action(async (files: string[], options: { allowHuge?: true; json?: true }) => {
+      const world = worldOf(options);
       const { check } = await import('./commands/check.ts');
-      code = await check(files, { allowHuge: options.allowHuge === true }, io);
+      const { allowHuge, json } = options;
+      code = await check(files, { allowHuge: allowHuge === true, json: json === true }, world);
     });
 }
 
@@ -244,7 +259,7 @@ function addRun(program: Command): void {
     .addOption(threadsOption())
     .option('--fresh', 'run again into a new folder, even if the result is there')
     .option('--quiet', 'for a log file: a line a minute and one a study')
-    .option('--json', 'print one JSON object as the last line')
+    .addOption(jsonOption())
     .option('--csv', 'write designs.csv even beyond a million rows')
     .addOption(
       new Option('--watch', 'run again whenever the study file changes, until interrupted').conflicts([
@@ -252,6 +267,7 @@ function addRun(program: Command): void {
         'share',
         'queue',
         'fresh',
+        'json',
       ]),
     )
     .option('--allow-huge', 'accept a grid of more than 50 million designs')
@@ -270,6 +286,7 @@ function addRun(program: Command): void {
         .conflicts(['queue', 'csv']),
     )
     .action(async (files: string[], options: RunArguments) => {
+      const world = worldOf(options);
       // before much is loaded, which takes some of them
       const { checkResources, readResources } = await import('./session/check-resources.ts');
       checkResources(readResources());
@@ -305,7 +322,7 @@ function addRun(program: Command): void {
           queue:
             queue === undefined ? null : { ...queueChoice(queue), timeout: queueTimeout ?? QUEUE_TIMEOUT },
         },
-        io,
+        world,
       );
     });
 }
@@ -369,14 +386,15 @@ function addFront(program: Command): void {
     .argument('<result>', 'the folder of a result');
   withCriteria(command, objectives)
     .addOption(threadsOption())
-    .option('--json', 'print one JSON object as the last line')
+    .addOption(jsonOption())
     .action(async (place: string, options: FrontArguments) => {
+      const world = worldOf(options);
       const { front } = await import('./commands/front.ts');
       const { limit = [], limits, threads = null, json } = options;
       code = await front(
         place,
         { limits: limit, ownLimits: limits, objectives, threads, json: json === true },
-        io,
+        world,
       );
     });
 }
@@ -399,9 +417,10 @@ function addCard(program: Command): void {
       'print an HTML page instead, both sides of a sheet of A4, with a drawing and the lift curve',
     )
     .action(async (place: string, options: CardArguments) => {
+      const world = worldOf(options);
       const { card } = await import('./commands/card.ts');
       const { design = null, set = [], json = false, html = false } = options;
-      code = await card(place, { design, set, json, html }, io);
+      code = await card(place, { design, set, json, html }, world);
     });
 }
 
@@ -415,9 +434,10 @@ function addImprove(program: Command): void {
     .option('--aim <comparison>', "what to reach, such as 'height >= 15 mm'; default: that it lifts")
     .addOption(jsonOption())
     .action(async (place: string, options: ImproveArguments) => {
+      const world = worldOf(options);
       const { improveDesign } = await import('./commands/improve.ts');
       const { design = null, aim = null, json = false } = options;
-      code = await improveDesign(place, { design, aim, json }, io);
+      code = await improveDesign(place, { design, aim, json }, world);
     });
 }
 
@@ -450,6 +470,7 @@ function addMotion(program: Command): void {
     .option('--out <folder>', 'where motion.csv and its figure go', folderName)
     .addOption(jsonOption())
     .action(async (place: string, options: MotionCommandArguments) => {
+      const world = worldOf(options);
       const { motion } = await import('./commands/motion.ts');
       const {
         design = null,
@@ -460,7 +481,7 @@ function addMotion(program: Command): void {
         step = null,
       } = options;
       const { for: seconds = null, out = null, json = false } = options;
-      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, io);
+      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, world);
     });
 }
 
@@ -471,9 +492,10 @@ function addWarm(program: Command): void {
     .option('--out <folder>', 'where warm.csv and its figure go', folderName)
     .addOption(jsonOption())
     .action(async (place: string, options: WarmArguments) => {
+      const world = worldOf(options);
       const { warm } = await import('./commands/warm.ts');
       const { design = null, for: seconds = null, out = null, json = false } = options;
-      code = await warm(place, { design, seconds, out, json }, io);
+      code = await warm(place, { design, seconds, out, json }, world);
     });
 }
 
@@ -495,6 +517,7 @@ function addCompare(program: Command): void {
     .addOption(jsonOption().conflicts('html'))
     .option('--html', 'print an HTML page instead, with charts of measured and model')
     .action(async (place: string, measured: string, options: CompareArguments) => {
+      const world = worldOf(options);
       const { compare } = await import('./commands/compare.ts');
       const {
         column: columns = [],
@@ -504,7 +527,7 @@ function addCompare(program: Command): void {
         json = false,
         html = false,
       } = options;
-      code = await compare(place, measured, { columns, design, free, out, json, html }, io);
+      code = await compare(place, measured, { columns, design, free, out, json, html }, world);
     });
 }
 
@@ -540,10 +563,11 @@ function addResults(program: Command): void {
     .command('results')
     .description('list results: of what, when, how many designs, finished or how far')
     .argument('[folder]', 'where to look; default: results', folderName)
-    .option('--json', 'print one JSON array instead')
-    .action(async (folder: string | undefined, { json }: { json?: true }) => {
+    .addOption(jsonOption())
+    .action(async (folder: string | undefined, options: { json?: true }) => {
+      const world = worldOf(options);
       const { results } = await import('./commands/results.ts');
-      code = await results(folder ?? null, { json: json === true }, io);
+      code = await results(folder ?? null, { json: options.json === true }, world);
     });
 }
 
@@ -574,9 +598,11 @@ function addQuantities(program: Command): void {
   program
     .command('quantities')
     .description('list what expressions may name: quantities and inputs')
-    .action(async () => {
+    .addOption(jsonOption())
+    .action(async (options: { json?: true }) => {
+      const world = worldOf(options);
       const { quantities } = await import('./commands/quantities.ts');
-      code = quantities(io);
+      code = quantities(world, { json: options.json === true });
     });
 }
 
@@ -584,9 +610,35 @@ function addMetals(program: Command): void {
   program
     .command('metals')
     .description('list the metals that a study may name, with sources')
-    .action(async () => {
+    .addOption(jsonOption())
+    .action(async (options: { json?: true }) => {
+      const world = worldOf(options);
       const { metals } = await import('./commands/metals.ts');
-      code = metals(io);
+      code = metals(world, { json: options.json === true });
+    });
+}
+
+const SCHEMAS = ['study', 'documents'] as const;
+
+function addSchema(program: Command): void {
+  program
+    .command('schema')
+    .description('print a JSON Schema: of study files, for editors, or of what --json prints')
+    .addArgument(new Argument('[of]', 'of what; default: study').choices(SCHEMAS))
+    .action(async (of: (typeof SCHEMAS)[number] = 'study') => {
+      const { schema } = await import('./commands/schema.ts');
+      code = schema(of, io);
+    });
+}
+
+function addCompletion(program: Command): void {
+  program
+    .command('completion')
+    .description('print what makes a shell complete commands, options and files')
+    .addArgument(new Argument('<shell>', 'which shell').choices(['bash', 'zsh', 'fish']))
+    .action(async (shell: Shell) => {
+      const { completionScript } = await import('./cli/completion.ts');
+      io.stdout.write(completionScript(program, shell));
     });
 }
 
@@ -610,6 +662,8 @@ const COMMANDS = [
   addDiff,
   addQuantities,
   addMetals,
+  addSchema,
+  addCompletion,
 ] as const;
 
 /** Runs a command line; the exit code. */
@@ -625,26 +679,41 @@ async function main(argv: readonly string[]): Promise<number> {
     .configureHelp({ subcommandTerm: (command) => command.name(), minWidthToWrap: 20 })
     .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'eddylift: ')) });
   for (const add of COMMANDS) add(program);
+  for (const command of [program, ...program.commands]) {
+    command.addHelpText('after', helpBelow(command === program ? '' : command.name()));
+  }
 
   try {
     await program.parseAsync([...argv], { from: 'user' });
-    return code;
   } catch (error) {
-    return explain(error);
+    code = explain(error);
   }
+  if (documented && !documented.document.printed && code !== EXIT.done) {
+    const { printDocument } = await import('./session/print-document.ts');
+    printDocument(documented, 'error', { exit_code: code });
+  }
+  return code;
 }
 
-/** Says what went wrong in one line: a mistake as it is, a bug with a request to report it. */
+/** Prints what went wrong in one line: a mistake as it is, a bug with a request to report it. */
 function explain(error: unknown): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
-  const message = error instanceof Error ? error.message : String(error);
-  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
-  if (error instanceof UsageError) {
-    io.stderr.write(`eddylift: ${message}\n`);
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return EXIT.done;
+    keepForDocument(error.message.replace(/^error: /, ''));
     return EXIT.usage;
   }
-  io.stderr.write(`eddylift: unexpected error, please report it: ${message.split('\n')[0]}\n`);
-  return EXIT.unexpected;
+  const message = error instanceof Error ? error.message : String(error);
+  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+  const isUsage = error instanceof UsageError;
+  const line = isUsage ? message : `unexpected error, please report it: ${message.split('\n')[0]}`;
+  io.stderr.write(`eddylift: ${line}\n`);
+  keepForDocument(line);
+  return isUsage ? EXIT.usage : EXIT.unexpected;
+}
+
+function keepForDocument(message: string): void {
+  const nowhere = { file: null, line: null, column: null, length: null, code: null };
+  documented?.document.problems.push({ severity: 'error', message, ...nowhere });
 }
 
 function interrupt(): void {

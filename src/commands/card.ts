@@ -5,6 +5,7 @@ import { changeRig } from '../session/change-rig.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import type { DesignChoice } from '../session/named-design.ts';
+import { printDocument } from '../session/print-document.ts';
 import { version } from '../session/version.ts';
 import { inCurrency } from '../text/currency.ts';
 
@@ -44,7 +45,7 @@ export async function card(
     // charts take half a second to load
     const { cardHtml } = await import('../card/card-html.ts');
     print(await cardHtml(made, version()));
-  } else if (json) print(`${JSON.stringify(cardJson(made))}\n`);
+  } else if (json) printDocument(io, 'card', cardJson(made), found.study);
   else print(cardText(made, Math.min(WIDEST, io.stdout.columns ?? WIDEST)));
   return EXIT.done;
 }

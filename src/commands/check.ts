@@ -1,47 +1,73 @@
+import type { DocumentBody } from '../documents/document-shapes.ts';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { defaultThreads } from '../run/pool.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
 import { loadStudy } from '../session/load-study.ts';
+import { printDocument } from '../session/print-document.ts';
+import { reportMistake } from '../session/report-problems.ts';
 import { timeAside } from '../session/time-aside.ts';
 import { listing, widthOf } from '../text/listing.ts';
-import { describeEstimate, describePlan, describeVaried, estimateOf } from '../words/describe-plan.ts';
+import {
+  describeEstimate,
+  describePlan,
+  describeVaried,
+  type Estimate,
+  estimateOf,
+} from '../words/describe-plan.ts';
 import { studyNotes } from '../words/study-notes.ts';
 
 export interface CheckOptions {
   readonly allowHuge: boolean;
+  /** One document for all studies in place of text. */
+  readonly json?: boolean;
 }
 
+type CheckedStudy = DocumentBody<'check'>['studies'][number];
+
 /** `eddylift check`: every problem of each study, or what a run of it would do. */
-export async function check(files: readonly string[], { allowHuge }: CheckOptions, io: Io): Promise<number> {
+export async function check(files: readonly string[], options: CheckOptions, io: Io): Promise<number> {
+  const { allowHuge, json = false } = options;
   let code: number = EXIT.done;
+  const studies: CheckedStudy[] = [];
   for (const file of files) {
-    code = worse(code, await checkFile(file, allowHuge, io));
+    const checked = await checkFile(file, allowHuge, io);
     if (io.signal.aborted) return EXIT.interrupted;
+    if (checked === null) code = worse(code, EXIT.usage);
+    else if (!json) io.stdout.write(`${file}: no problems\n${outline(checked, widthOf(io.stdout))}`);
+    studies.push(checked === null ? wrong(file) : inNumbers(file, checked));
   }
+  if (json) printDocument(io, 'check', { studies });
   return code;
 }
 
-async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<number> {
+interface Checked {
+  readonly study: Study;
+  readonly estimate: Estimate;
+  readonly threads: number;
+}
+
+/** Null where the study is wrong, which is then printed, and where the signal aborts. */
+async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<Checked | null> {
   try {
     const study = await loadStudy(file, allowHuge, io);
-    if (!study) return EXIT.usage;
-    io.stdout.write(`${file}: no problems\n${await outline(study, io)}`);
-    return EXIT.done;
+    if (!study) return null;
+    const threads = defaultThreads();
+    const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));
+    return { study, estimate, threads };
   } catch (error) {
-    if (io.signal.aborted) return EXIT.interrupted;
+    if (io.signal.aborted) return null;
     if (!(error instanceof UsageError)) throw error;
-    io.stderr.write(`eddylift: ${error.message}\n`);
-    return EXIT.usage;
+    reportMistake(io, error);
+    return null;
   }
 }
 
 /** What stands to the left of an entry: an indent, the longest name of a section, a gap. */
 const BESIDE = 2 + 'objectives'.length + 2;
 
-async function outline(study: Study, io: Io): Promise<string> {
+function outline({ study, estimate, threads }: Checked, width: number): string {
   const varied = study.vary.map(describeVaried);
-  const width = widthOf(io.stdout);
   const rows = [
     // a list in the list, so that a long line goes on below its own beginning
     ...section(
@@ -63,8 +89,6 @@ async function outline(study: Study, io: Io): Promise<string> {
     ...(varied.length === 0 ? [] : section('plan', [describePlan(study.plan)])),
     ...section('note', studyNotes(study)),
   ];
-  const threads = defaultThreads();
-  const estimate = await estimateOf(study, { threads, share: null }, timeAside(study, io));
   const heading = [study.title, describeEstimate(estimate, threads)];
   return (
     listing(
@@ -77,4 +101,32 @@ async function outline(study: Study, io: Io): Promise<string> {
 /** Its name stands beside the first entry. */
 function section(name: string, entries: readonly string[]): string[][] {
   return entries.map((entry, i) => [i === 0 ? name : '', entry]);
+}
+
+function inNumbers(file: string, { study, estimate, threads }: Checked): CheckedStudy {
+  const { designs, mayBeFewer, evaluating, writing, atLeast } = estimate;
+  const seconds = designs * (evaluating + writing);
+  return {
+    file,
+    ok: true,
+    study: study.title,
+    hash: study.hash,
+    designs,
+    may_be_fewer: mayBeFewer,
+    threads,
+    seconds: { least: seconds, most: atLeast ? null : seconds },
+    varies: study.vary.map(describeVaried).map(([path, values]) => ({ path, values })),
+    limits: study.limits.map(({ text }) => text),
+    objectives: study.objectives.map(({ sense, text }) => ({ sense, expression: text })),
+    plan: study.vary.length === 0 ? null : describePlan(study.plan),
+    notes: [...studyNotes(study)],
+  };
+}
+
+function wrong(file: string): CheckedStudy {
+  return {
+    ...{ file, ok: false, study: null, hash: null },
+    ...{ designs: null, may_be_fewer: null, threads: null, seconds: null },
+    ...{ varies: [], limits: [], objectives: [], plan: null, notes: [] },
+  };
 }

@@ -14,17 +14,18 @@ import { createDesignReader } from '../rig/design.ts';
 import { createPredictor } from '../rig/predict.ts';
 import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
+import { printDocument } from '../session/print-document.ts';
 import { readStudyFile } from '../session/read-study-file.ts';
+import { reportProblems } from '../session/report-problems.ts';
 import { version } from '../session/version.ts';
 import { writePatch } from '../store/write-patch.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { readFree } from '../study/free-inputs.ts';
 import { patchText } from '../study/patch-text.ts';
 import { widthOf } from '../text/listing.ts';
 import { count } from '../words/describe-plan.ts';
 
 export interface CompareOptions {
-  /** What columns hold whose names say it otherwise, each as `NAME=column`. */
+  /** What columns hold whose names differ, each as `NAME=column`. */
   readonly columns?: readonly string[];
   /** Which design was built; null where the study leaves no choice. */
   readonly design: number | null;
@@ -37,7 +38,7 @@ export interface CompareOptions {
   readonly html: boolean;
 }
 
-/** `eddylift compare`: measured points against the model of the rig, and what they tell of its inputs. */
+/** `eddylift compare`: measured points against the model of the rig, and what they show of its inputs. */
 export async function compare(
   place: string,
   measured: string,
@@ -47,10 +48,10 @@ export async function compare(
   if (options.out !== null && options.free.length === 0) {
     throw new UsageError('--out keeps what was fitted: name inputs to fit with --free');
   }
-  const source = await readStudyFile(measured, io.cwd);
+  const source = await readStudyFile(measured, io);
   const table = readMeasured(source, didYouMean, renamedColumns(options.columns ?? []));
   if ('problems' in table) {
-    io.stderr.write(`${drawProblems(measured, decodeTable(source).text, table.problems)}\n`);
+    reportProblems(io, measured, decodeTable(source).text, table.problems);
     return EXIT.usage;
   }
   if (table.unused.length > 0) {
@@ -85,7 +86,7 @@ export async function compare(
     // charts take half a second to load
     const { compareHtml } = await import('../comparison/compare-html.ts');
     io.stdout.write(await compareHtml(comparison, version()));
-  } else if (options.json) io.stdout.write(`${JSON.stringify(compareJson(comparison))}\n`);
+  } else if (options.json) printDocument(io, 'compare', compareJson(comparison));
   else io.stdout.write(compareText(comparison, widthOf(io.stdout)));
   return EXIT.done;
 }
@@ -152,7 +153,7 @@ function readAllFree(
   const text = texts.join(',');
   const read = readFree(text, slots);
   if ('problems' in read) {
-    io.stderr.write(`${drawProblems('--free', text, read.problems)}\n`);
+    reportProblems(io, '--free', text, read.problems);
     return null;
   }
   const set = read.free.find(({ slot }) => points.some(({ settings }) => settings.some(([s]) => s === slot)));

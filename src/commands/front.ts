@@ -5,6 +5,7 @@ import { chooseThreads } from '../session/choose-threads.ts';
 import { findResult } from '../session/find-result.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { judgeable } from '../session/judgeable.ts';
+import { printDocument } from '../session/print-document.ts';
 import { refront } from '../session/refront.ts';
 import { type AskedCriteria, studyToJudge } from '../session/study-to-judge.ts';
 import { wholeParts } from '../session/whole-parts.ts';
@@ -67,11 +68,11 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.stdout.write(
       inCurrency(`\n${describeFindings(judged, found.front, widthOf(io.stdout), file)}\n`, study),
     );
-  // last, so that whoever may only read a result is told its front all the same
+  // last, so that whoever may only read a result sees its front all the same
   await writeOtherFront(folder, judged, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
   if (options.json) {
-    const report = {
+    printDocument(io, 'front', {
       status: 'done',
       designs,
       feasible,
@@ -79,8 +80,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
       seconds,
       folder: place,
       file: shown,
-    };
-    io.stdout.write(`${JSON.stringify(report)}\n`);
+    });
   }
   return EXIT.done;
 }

@@ -1,3 +1,4 @@
+import type { DocumentBody } from '../documents/document-shapes.ts';
 import { compileLimit, inputsOf } from '../expression/compile.ts';
 import { inItsCurrency } from '../expression/currency.ts';
 import { INPUTS } from '../model/inputs.ts';
@@ -10,7 +11,8 @@ import { type Improvement, type Improvements, improve } from '../rig/improve.ts'
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import type { DesignChoice } from '../session/named-design.ts';
-import { drawProblems } from '../study/draw-problems.ts';
+import { printDocument } from '../session/print-document.ts';
+import { reportProblems } from '../session/report-problems.ts';
 import { inCurrency } from '../text/currency.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 import { leverWords, outcomeWords, remedyRows, restingWords } from '../words/improvement-words.ts';
@@ -39,18 +41,19 @@ export async function improveDesign(
   if (written !== null && aim === null) return EXIT.usage;
   const improvements = improve(study, slots, aim, true);
   const name = study.vary.length === 0 ? 'The rig' : `Design ${design}`;
-  const text = json
-    ? `${JSON.stringify(report(study, slots, design, aim, improvements))}\n`
-    : describe(study, slots, name, aim, improvements, widthOf(io.stdout));
-  io.stdout.write(inCurrency(text, study));
+  if (json) printDocument(io, 'improve', report(study, slots, design, aim, improvements), study);
+  else {
+    const text = describe(study, slots, name, aim, improvements, widthOf(io.stdout));
+    io.stdout.write(inCurrency(text, study));
+  }
   return EXIT.done;
 }
 
-/** A limit that every design could be judged by; null, told on stderr, where it is none. */
+/** A limit that every design could be judged by; null, printed on stderr, where it is none. */
 function readAim(text: string, study: Study, slots: Float64Array, io: Io): Limit | null {
   const refuse = (code: string, found: string, wanted: string, offset = 0, length = text.length): null => {
     const problem = { code, found, wanted, offset, length: Math.max(1, Math.min(length, text.length)) };
-    io.stderr.write(`${drawProblems('--aim', text, [problem])}\n`);
+    reportProblems(io, '--aim', text, [problem]);
     return null;
   };
   // statistics take many rigs a design
@@ -119,10 +122,10 @@ function report(
   design: number,
   aim: Limit | null,
   { now, met, single, pair }: Improvements,
-) {
+): DocumentBody<'improve'> {
   const json = (one: Improvement) => ({
     change: leverWords(one.changes, slots),
-    status: STATUSES[one.status],
+    status: STATUSES[one.status]!,
     outcome: outcomeWords(study, now, one),
     breaks: one.broken.map((i) => study.limits[i]!.text),
   });

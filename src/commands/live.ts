@@ -1,10 +1,10 @@
 import { resolve } from 'node:path';
-import { type LiveData, MOST_LEVELS, pack } from '../live/live-data.ts';
+import { type LiveData, pack } from '../live/live-data.ts';
 import type { Study } from '../model/study.ts';
 import { livePage } from '../report/page/live-page.ts';
 import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import { liveDesigns } from '../session/live-designs.ts';
+import { liveDesigns, type TakeDesigns } from '../session/live-designs.ts';
 import { liveProgram } from '../session/live-program.ts';
 import { type DesignChoice, numberOf } from '../session/named-design.ts';
 import { type AskedCriteria, studyToJudge } from '../session/study-to-judge.ts';
@@ -34,12 +34,8 @@ export async function live(
   const { study, values } = await designOf(found, design);
   const program = liveProgram();
   const page = (designs: LiveData['designs']) => pageOf(judged, { design, values, designs }, program);
-  // what is left of the page's size
-  const room = MOST_BYTES - Buffer.byteLength(page(undefined));
-  const most = Math.min(MOST_DESIGNS, Math.floor(room / bytesOfDesign(study)));
-  const designs = await liveDesigns({ ...found, place }, judged, Math.max(1, most), io);
-  if (designs === null) return EXIT.interrupted;
-  const text = page(designs);
+  const text = await fullest(page, await liveDesigns({ ...found, place }, judged, io));
+  if (text === null) return EXIT.interrupted;
   await writeLivePage(resolve(io.cwd, out), text);
   const size = Math.ceil(Buffer.byteLength(text) / 1000);
   io.stdout.write(`${study.title}\nLive page of design ${design}: ${out} (${size} kB)\n`);
@@ -48,17 +44,26 @@ export async function live(
 
 /** A page holds so many designs, and so many bytes. */
 const MOST_DESIGNS = 1500;
-const MOST_BYTES = 398_000;
-/** Of a number as it is packed, where few different ones are varied and where many are. */
-const BYTES_OF_LEVEL = 1.34;
-const BYTES_OF_VALUE = 10.7;
-const BYTES_OF_ID = 9;
+const MOST_BYTES = 400_000;
+/** Of the room that a page with fewer designs has, this share is tried: what many designs take is not quite even. */
+const CAREFUL = 0.97;
 
-function bytesOfDesign({ vary }: Study): number {
-  const isFew =
-    vary.every((varied) => varied.kind === 'choice' || !varied.between) &&
-    vary.reduce((sum, { levels }) => sum + levels.length, 0) <= MOST_LEVELS;
-  return vary.length * (isFew ? BYTES_OF_LEVEL : BYTES_OF_VALUE) + BYTES_OF_ID;
+/** The page with as many designs as it holds; null when the signal aborts. */
+async function fullest(
+  page: (designs: LiveData['designs']) => string,
+  take: TakeDesigns,
+): Promise<string | null> {
+  const bare = page(undefined);
+  const room = MOST_BYTES - Buffer.byteLength(bare);
+  for (let most = MOST_DESIGNS; most > 0; ) {
+    const designs = await take(most);
+    if (designs === null) return null;
+    const text = page(designs);
+    const taken = Buffer.byteLength(text) - Buffer.byteLength(bare);
+    if (taken <= room) return text;
+    most = Math.floor((CAREFUL * designs!.ids.length * room) / taken);
+  }
+  return bare;
 }
 
 function pageOf(

@@ -1,4 +1,6 @@
 import { basename, join, resolve } from 'node:path';
+import type { DocumentBody } from '../documents/document-shapes.ts';
+import { jsonCell } from '../documents/json-cell.ts';
 import { UsageError } from '../errors.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { type MotionSummary, summariseMotion } from '../rig/motion-summary.ts';
@@ -7,6 +9,7 @@ import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { type MotionArguments, readMotion } from '../session/motion-request.ts';
 import type { DesignChoice } from '../session/named-design.ts';
+import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
 import { writeMotion } from '../store/write-motion.ts';
@@ -25,7 +28,7 @@ const MOST_STEPS = 6_000_000;
 /** Between two looks at whether the user wants it to stop, s of motion. */
 const PIECE = 0.25;
 
-/** `eddylift motion`: one design of a study in time, from rest, as its drive says. */
+/** `eddylift motion`: one design of a study in time, from rest, as its drive gives it. */
 export async function motion(place: string, options: MotionOptions, io: Io): Promise<number> {
   const { request, seconds } = readMotion(options);
   const { json } = options;
@@ -57,7 +60,7 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
   await write(folder, study.title, prepared, summary);
   const shown = options.out ?? defaultFolder(place, design);
   if (json) {
-    io.stdout.write(`${JSON.stringify(report(prepared, summary, interrupted, shown))}\n`);
+    printDocument(io, 'motion', report(prepared, summary, interrupted, shown));
   } else {
     const isWorst =
       request.phase === null && prepared.drive.quantity === 'voltage' && prepared.drive.rise === 0;
@@ -101,20 +104,20 @@ function defaultFolder(place: string, design: number): string {
     : `${place.replace(/[/\\]+$/, '')}-motion-${design}`;
 }
 
-/** For machines: SI, null where there is nothing to tell, `INF` for what never comes. */
+/** For machines: SI, null where there is nothing to show, `INF` for what never comes. */
 function report(
   { drive, run }: PreparedMotion,
   summary: MotionSummary,
   interrupted: boolean,
   folder: string,
-): unknown {
-  const cell = (value: unknown) => {
-    if (typeof value !== 'number') return value;
-    if (Number.isNaN(value)) return null;
-    return Number.isFinite(value) ? value : 'INF';
-  };
+): DocumentBody<'motion'> {
   const cells = (record: object) =>
-    Object.fromEntries(Object.entries(record).map(([key, value]) => [key, cell(value)]));
+    Object.fromEntries(
+      Object.entries<string | number | boolean | null>(record as never).map(([key, value]) => [
+        key,
+        typeof value === 'number' ? jsonCell(value) : value,
+      ]),
+    );
   return {
     status: interrupted ? 'interrupted' : 'done',
     drive: cells(drive),

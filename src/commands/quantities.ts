@@ -1,10 +1,40 @@
+import type { DocumentBody } from '../documents/document-shapes.ts';
+import { jsonCell } from '../documents/json-cell.ts';
 import { INPUTS, type InputSpec, LAYER_SLOTS, MAX_LAYERS, SLOT } from '../model/inputs.ts';
 import { QUANTITIES } from '../model/quantities.ts';
+import { inputToUnit, type Unit } from '../model/units.ts';
 import { EXIT, type Io } from '../session/io.ts';
+import { printDocument } from '../session/print-document.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 
 /** `eddylift quantities`: everything that an expression may name. */
-export function quantities(io: Io): number {
+export function quantities(io: Io, { json = false } = {}): number {
+  if (json) printDocument(io, 'quantities', allNames());
+  else printNames(io);
+  return EXIT.done;
+}
+
+function allNames(): DocumentBody<'quantities'> {
+  return {
+    quantities: QUANTITIES.map(({ name, column, unit, label, group, meaning, words, effort }) => ({
+      ...{ name, column, unit: unit.symbol, label, group, meaning },
+      words: [...words],
+      on_request: effort > 0,
+    })),
+    inputs: INPUTS.map(({ name, path, unit, meaning, integer, minimum, maximum, above }) => ({
+      ...{ name, path, unit: unit.symbol, meaning, integer },
+      least: bound(minimum, unit),
+      most: bound(maximum, unit),
+      least_excluded: above,
+    })),
+  };
+}
+
+function bound(si: number, unit: Unit) {
+  return Number.isFinite(si) ? inputToUnit(si, unit) : jsonCell(si);
+}
+
+function printNames(io: Io): void {
   const width = widthOf(io.stdout);
   const print = (text: string) => io.stdout.write(`${text}\n`);
   const paragraph = (text: string) => print(`${wrap(text, width).join('\n')}\n`);
@@ -54,7 +84,6 @@ export function quantities(io: Io): number {
     (input) => input.path.split('.')[0]!,
     (input) => [input.name, input.unit.symbol, input.meaning],
   );
-  return EXIT.done;
 }
 
 function isFartherLayer({ slot }: InputSpec): boolean {

@@ -1,6 +1,8 @@
 import { RESULTS } from '../session/choose-folder.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { type ListedResult, listResults } from '../session/list-results.ts';
+import { printDocument } from '../session/print-document.ts';
+import { reportMistake } from '../session/report-problems.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { count } from '../words/describe-plan.ts';
 
@@ -12,9 +14,9 @@ export async function results(
 ): Promise<number> {
   const folder = place ?? RESULTS;
   const { results: found, unread } = await listResults(folder, io.cwd);
-  for (const what of unread) io.stderr.write(`eddylift: ${what}\n`);
+  for (const what of unread) reportMistake(io, { message: what });
   if (json) {
-    io.stdout.write(`${JSON.stringify(found.map(jsonOf))}\n`);
+    printDocument(io, 'results', { folder, results: found.map(jsonOf) });
     return EXIT.done;
   }
   if (found.length === 0) {

@@ -4,8 +4,11 @@ import { createBatch } from '../session/batch.ts';
 import { chooseThreads } from '../session/choose-threads.ts';
 import { forecastStudies, formatForecast } from '../session/forecast.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
+import { printDocument } from '../session/print-document.ts';
 import type { QueueChoice } from '../session/queue-settings.ts';
 import type { RunQueue } from '../session/queue-workforce.ts';
+import { STDIN } from '../session/read-study-file.ts';
+import { reportMistake } from '../session/report-problems.ts';
 import { type RunSettings, runStudy, type StudyEnd, unwritten } from '../session/run-study.ts';
 import { widthOf } from '../text/listing.ts';
 import { readDuration } from '../text/read-duration.ts';
@@ -18,14 +21,15 @@ export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'que
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
-  // an address that is none is told before anything is written
+  // an address that is none is reported before anything is written
   const queue = options.queue && (await openQueue(options.queue, io));
   const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, queue, threads, several }, io);
   const settings = { ...options, queue, threads, several, turn: null };
-  const { code, report } = await worded(() => runStudy(files[0]!, settings, io), io);
-  if (options.json) io.stdout.write(`${JSON.stringify(report)}\n`);
+  const file = files[0]!;
+  const { code, report } = await worded(() => runStudy(file, settings, io), io);
+  if (options.json) printDocument(io, 'run', { ...report, studies: [{ file, code, ...report }] });
   return code;
 }
 
@@ -33,6 +37,7 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
 export async function runOnChange(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
   const [file, ...more] = files;
   if (more.length > 0) throw new UsageError('--watch is for one study');
+  if (file === STDIN) throw new UsageError('--watch is for a study in a file');
   const { watchStudy } = await import('../session/watch-study.ts');
   let code: number = EXIT.done;
   await watchStudy(file!, io, async () => {
@@ -83,7 +88,7 @@ async function runSeveral(
     if (io.signal.aborted) break;
   }
   const report = await batch.finish();
-  if (settings.json) io.stdout.write(`${JSON.stringify(report)}\n`);
+  if (settings.json) printDocument(io, 'run', report);
   return code;
 }
 
@@ -93,7 +98,7 @@ async function worded(act: () => Promise<StudyEnd>, io: Io): Promise<StudyEnd> {
     return await act();
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
-    io.stderr.write(`eddylift: ${error.message}\n`);
+    reportMistake(io, error);
     return unwritten(EXIT.usage, 'refused');
   }
 }
@@ -104,7 +109,9 @@ async function guarded(act: () => Promise<StudyEnd>, file: string, io: Io): Prom
     return await act();
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
-    io.stderr.write(`eddylift: ${file}: unexpected error, please report it: ${message.split('\n')[0]}\n`);
+    reportMistake(io, {
+      message: `${file}: unexpected error, please report it: ${message.split('\n')[0]}`,
+    });
     return unwritten(EXIT.unexpected, 'broken off');
   }
 }

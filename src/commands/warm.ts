@@ -1,4 +1,5 @@
 import { basename, join, resolve } from 'node:path';
+import { jsonCell } from '../documents/json-cell.ts';
 import { UsageError } from '../errors.ts';
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { createDesignReader } from '../rig/design.ts';
@@ -6,6 +7,7 @@ import { followWarming } from '../rig/follow-warming.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import type { DesignChoice } from '../session/named-design.ts';
+import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { WARM_FILES } from '../store/result-files.ts';
 import { writeWarm } from '../store/write-warm.ts';
@@ -50,16 +52,20 @@ export async function warm(place: string, options: WarmOptions, io: Io): Promise
   await writeWarm(folder, study.title, moments, await warmChart({ moments, floats }));
   if (options.json) {
     const last = moments.at(-1)!;
-    const report = {
+    printDocument(io, 'warm', {
       design,
       held: voltageHeld ? 'voltage' : 'current',
       end,
-      events,
-      last,
+      events: [...events],
+      last: Object.fromEntries(
+        Object.entries(last).map(([key, value]) => [
+          key,
+          typeof value === 'number' ? jsonCell(value) : value,
+        ]),
+      ),
       rows: moments.length,
       folder: shown,
-    };
-    io.stdout.write(`${JSON.stringify(report, (_, value) => (Number.isNaN(value) ? null : value))}\n`);
+    });
     return EXIT.done;
   }
   const width = widthOf(io.stdout);

@@ -26,7 +26,7 @@ export async function waveform(file: string, options: WaveformOptions, io: Io): 
     current: readFraction(options.currentError, '--current-error'),
     delay: delayOf(options.delayError),
   };
-  const { text } = decodeTable(await readStudyFile(file, io.cwd, MOST_BYTES));
+  const { text } = decodeTable(await readStudyFile(file, io, MOST_BYTES));
   const summary = analyseWaveform(readWaveform(text, options), errors);
   if ('refused' in summary) throw new UsageError(`${file}: ${summary.refused}`);
   const row = rowOf(summary);

@@ -1,3 +1,4 @@
+import type { DocumentBody } from '../documents/document-shapes.ts';
 import { difference, standings } from '../measured/residuals.ts';
 import type { Residual } from '../model/measured.ts';
 import { QUANTITIES } from '../model/quantities.ts';
@@ -5,7 +6,14 @@ import { toUnit } from '../model/units.ts';
 import type { Comparison } from './comparison.ts';
 
 /** A comparison for machines: quantities in the units of their column names; null where there is no answer. */
-export function compareJson({ study, design, measured, residuals, calibration, patch }: Comparison): unknown {
+export function compareJson({
+  study,
+  design,
+  measured,
+  residuals,
+  calibration,
+  patch,
+}: Comparison): DocumentBody<'compare'> {
   return {
     study: study.title,
     hash: study.hash,
@@ -26,7 +34,7 @@ export function compareJson({ study, design, measured, residuals, calibration, p
       uncertainties_stated: calibration.stated,
       converged: calibration.converged,
       hard_to_tell_apart: calibration.alike.map(([a, b, correlation]) => ({ a, b, correlation })),
-      without_effect: calibration.idle,
+      without_effect: [...calibration.idle],
       distinct: calibration.distinct,
       ...summary(calibration.residuals),
     },
@@ -34,7 +42,7 @@ export function compareJson({ study, design, measured, residuals, calibration, p
   };
 }
 
-function summary(residuals: readonly Residual[]): Readonly<Record<string, unknown>> {
+function summary(residuals: readonly Residual[]) {
   return {
     quantities: Object.fromEntries(
       standings(residuals).map(({ quantity, residuals: own, bias, rms, worst }) => [

@@ -24,6 +24,7 @@ export function fillCoaxial(
   outerRadius: number,
   nodes: NodeSet,
   out: SpectrumTarget,
+  work: EdgePair,
 ): void {
   const { b, weight, window, stretch } = nodes;
   out.reserve(nodes.count);
@@ -42,7 +43,7 @@ export function fillCoaxial(
         const other = windings[v]!;
         let product = 0;
         if (exact > 0) product += exact * moments(one, k) * moments(other, k);
-        if (exact < 1) product += (1 - exact) * averageProduct(one, other, k, stretch);
+        if (exact < 1) product += (1 - exact) * averageProduct(one, other, k, stretch, work);
         const twice = v === w ? 1 : 2;
         square += twice * mine * turnDensity(other) * amplitude(other, k) * product;
         pairs += twice * turnDensity(one) * turnDensity(other) * axial(one, other, k) * product;
@@ -93,21 +94,38 @@ function second(u: number, k: number): number {
   return value / (k * k);
 }
 
-const oneEdges = {
-  slow: 0,
-  radii: new Float64Array(2),
-  size: new Float64Array(2),
-  turn: new Float64Array(2),
-};
-const otherEdges = {
-  slow: 0,
-  radii: new Float64Array(2),
-  size: new Float64Array(2),
-  turn: new Float64Array(2),
-};
+/** Of a winding's two edges, outer and inner: see `edges`. */
+interface Edges {
+  slow: number;
+  readonly radii: Float64Array;
+  readonly size: Float64Array;
+  readonly turn: Float64Array;
+}
+
+/** Working storage of `fillCoaxial`: the edges of a pair of windings. */
+export interface EdgePair {
+  readonly one: Edges;
+  readonly other: Edges;
+}
+
+export function createEdgePair(): EdgePair {
+  const edgesOf = () => ({
+    slow: 0,
+    radii: new Float64Array(2),
+    size: new Float64Array(2),
+    turn: new Float64Array(2),
+  });
+  return { one: edgesOf(), other: edgesOf() };
+}
 
 /** <D_w D_v> of two windings over the fast oscillation. */
-function averageProduct(one: CoilWinding, other: CoilWinding, k: number, stretch: number): number {
+function averageProduct(
+  one: CoilWinding,
+  other: CoilWinding,
+  k: number,
+  stretch: number,
+  { one: oneEdges, other: otherEdges }: EdgePair,
+): number {
   edges(one, k, oneEdges);
   edges(other, k, otherEdges);
   let sum = oneEdges.slow * otherEdges.slow;
@@ -124,7 +142,7 @@ function averageProduct(one: CoilWinding, other: CoilWinding, k: number, stretch
 }
 
 /** Signed size and phase (beyond k r) of T at a winding's two edges, and what has not yet begun to oscillate. */
-function edges({ innerRadius, outerRadius }: CoilWinding, k: number, out: typeof oneEdges): void {
+function edges({ innerRadius, outerRadius }: CoilWinding, k: number, out: Edges): void {
   out.slow = 0;
   for (let e = 0; e < 2; e++) {
     const radius = e === 0 ? outerRadius : innerRadius;

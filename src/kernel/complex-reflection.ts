@@ -14,6 +14,7 @@ import type { PlateLayer } from './plate-reflection.ts';
 export class ComplexReflection {
   re = new Float64Array(256);
   im = new Float64Array(256);
+  private readonly slab: Slab = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
 
   fill(
     layers: readonly PlateLayer[],
@@ -27,12 +28,12 @@ export class ComplexReflection {
       this.re = new Float64Array(2 * count);
       this.im = new Float64Array(2 * count);
     }
-    const { re, im } = this;
+    const { re, im, slab } = this;
     for (let i = 0; i < count; i++) {
       let totalRe = 0;
       let totalIm = 0;
       for (let j = layerCount - 1; j >= 0; j--) {
-        reflect(layers[j]!, pRe, pIm, k[i]!, j < layerCount - 1);
+        reflect(layers[j]!, pRe, pIm, k[i]!, j < layerCount - 1, slab);
         if (j === layerCount - 1) {
           totalRe = slab.gammaRe;
           totalIm = slab.gammaIm;
@@ -56,10 +57,23 @@ export class ComplexReflection {
   }
 }
 
-/** Where `reflect` puts what it found. */
-const slab = { gammaRe: 0, gammaIm: 0, tauRe: 0, tauIm: 0 };
+/** Gamma and tau of one layer in air. */
+interface Slab {
+  gammaRe: number;
+  gammaIm: number;
+  tauRe: number;
+  tauIm: number;
+}
 
-function reflect(layer: PlateLayer, pRe: number, pIm: number, k: number, transmits: boolean): void {
+/** Fills `slab`, tau only where it is wanted. */
+function reflect(
+  layer: PlateLayer,
+  pRe: number,
+  pIm: number,
+  k: number,
+  transmits: boolean,
+  slab: Slab,
+): void {
   const { relativePermeability: mu, thickness: t } = layer;
   const scale = (MU0 * mu) / layer.resistivity;
   const br = scale * pRe;

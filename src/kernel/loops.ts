@@ -20,13 +20,20 @@ export interface LoopMutual {
  * @param a radius of one loop, m (a >= 0)
  * @param b radius of the other, m (b >= 0)
  * @param z axial distance, m, either sign; M is even in it, the slope odd
+ * @param pair working storage
  * @param out receives the results; coincident loops (a = b, z = 0) give Infinity (a filament has no self-inductance)
  *
  * Accuracy: 1e-14 relative (1e-12 in the curvature, away from its zero).
  * Source: J. C. Maxwell, A Treatise on Electricity and Magnetism (1873), art. 701 (from memory); the equivalent
  * DLMF 19.34.1. Derivatives by DLMF 19.4.1-19.4.2.
  */
-export function loopMutual(a: number, b: number, z: number, out: LoopMutual): void {
+export function loopMutual(
+  a: number,
+  b: number,
+  z: number,
+  out: LoopMutual,
+  pair: EllipticPair = createEllipticPair(),
+): void {
   const zz = z * z;
   const D = (a + b) * (a + b) + zz;
   if (a === 0 || b === 0) {
@@ -69,13 +76,20 @@ export interface LoopField {
  * @param a radius of the loop, m (a > 0)
  * @param r distance of the point from the axis, m (r >= 0; on the axis B_r = 0, B_z = mu0 a^2 / (2 (a^2+z^2)^{3/2}))
  * @param z axial distance of the point from the loop's plane, m, either sign
+ * @param pair working storage
  * @param out receives the results; on the filament itself they are not finite
  *
  * Accuracy: 1e-14 relative of the field's modulus within ten radii; 1e-15 (D / (a r)) beyond.
  * Source: W. R. Smythe, Static and Dynamic Electricity (1950), 7.10, eqs. (6), (7) (from memory); checked
  * against the derivatives of Maxwell's formula.
  */
-export function loopField(a: number, r: number, z: number, out: LoopField): void {
+export function loopField(
+  a: number,
+  r: number,
+  z: number,
+  out: LoopField,
+  pair: EllipticPair = createEllipticPair(),
+): void {
   const zz = z * z;
   const D = (a + r) * (a + r) + zz;
   const near = (a - r) * (a - r) + zz;
@@ -88,4 +102,6 @@ export function loopField(a: number, r: number, z: number, out: LoopField): void
   out.radial = r === 0 ? 0 : (-root * z * ((1 - m / 2) * C - (m * m * K) / 2)) / (2 * m1 * r);
 }
 
-const pair: EllipticPair = { K: 0, E: 0, C: 0 };
+export function createEllipticPair(): EllipticPair {
+  return { K: 0, E: 0, C: 0 };
+}

@@ -28,9 +28,8 @@ export function transverseLossRatio(x: number, skin: SkinEffect, relativePermeab
  * per ampere squared.
  *
  * Wires in hand are each a wire of their own; they are taken as transposed, so that the field drives no current
- * from one to the other (wires laid side by side without transposing lose more). The field is that of a uniform
- * current density: what neighbouring wires' eddy currents do to each other is left out, which is a part in a
- * hundred of this resistance while x < 1 and some tens in a hundred for x > 3 in a dense winding.
+ * from one to the other (strand-circulation has what it drives otherwise). The field is that of a uniform current density:
+ * what neighbouring wires' eddy currents do to each other comes in as a factor on lossRatio (close-wires).
  *
  * @param wireRadius bare, m
  * @param resistivity at the winding's temperature, ohm m

@@ -26,15 +26,14 @@ export function skinArgument(
  *
  * @param x skinArgument, 0 <= x
  * @param out receives the results; both are 1 at x = 0
+ * @param ratio working storage
  *
  * Accuracy: 1e-12 relative for x in [0, 1e4].
  * Source: E. B. Rosa and F. W. Grover, Bull. Bur. Stand. 8 (1912) 172-181 (from memory); S. Ramo, J. R. Whinnery,
  * T. Van Duzer, Fields and Waves in Communication Electronics, 3rd ed. (1994), 4.5 (from memory).
  */
-export function skinEffect(x: number, out: SkinEffect): void {
+export function skinEffect(x: number, out: SkinEffect, ratio: BesselRatio = { re: 0, imOverLimit: 0 }): void {
   besselRatio(x, ratio);
   out.resistanceRatio = ratio.re;
   out.inductanceRatio = ratio.imOverLimit;
 }
-
-const ratio: BesselRatio = { re: 0, imOverLimit: 0 };

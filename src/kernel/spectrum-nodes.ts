@@ -94,16 +94,16 @@ export function spectrumNodes(ratio: number, slowest: number, end: number, thoro
   const beatEnd = exactEnd * 2 ** (beat / CLASSES_PER_OCTAVE);
   const octaves = Math.max(0, Math.ceil(Math.log2(end / beatEnd)));
   const key = ((beat * 64 + octaves) * 64 + levels) * 64 + panels;
-  let nodes = sets.get(key);
+  let nodes = SETS.get(key);
   if (!nodes) {
     nodes = makeNodes(stretch, panels, levels, beat, octaves);
-    sets.set(key, nodes);
+    SETS.set(key, nodes);
   }
   return nodes;
 }
 
-/** Sets are shared by all designs: a few dozen exist in a usual study, a few thousand could. */
-const sets = new Map<number, NodeSet>();
+/** Constants, computed when first used and shared by all designs: a few dozen in a usual study, a few thousand could. */
+const SETS = new Map<number, NodeSet>();
 
 function makeNodes(stretch: number, panels: number, levels: number, beat: number, octaves: number): NodeSet {
   const exactEnd = stretch * END_OF_EXACT;

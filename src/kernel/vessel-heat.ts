@@ -70,14 +70,18 @@ export function evaporation(coefficient: number, temperature: number, room: numb
   return flux * evaporationHeat(temperature);
 }
 
-const air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
-
 /**
  * Heat that a vessel loses through wall and cover, W: convection and radiation from wall and lid, both at the
  * water's temperature (vapour condenses under the lid; a metal wall conducts), or from wall and open water, which
  * also evaporates. Negative below the room's temperature, but for what evaporates.
+ * @param air working storage
  */
-export function vesselLoss({ radius, wall, cover }: Vessel, temperature: number, room: number): number {
+export function vesselLoss(
+  { radius, wall, cover }: Vessel,
+  temperature: number,
+  room: number,
+  air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 },
+): number {
   const excess = temperature - room;
   stillAir(temperature, room, air);
   const top = Math.PI * radius * radius;

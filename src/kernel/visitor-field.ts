@@ -1,7 +1,8 @@
+import type { EllipticPair } from '../math/elliptic.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
 import { axisField } from './axis-field.ts';
 import type { CoilWinding } from './disc/coil-source.ts';
-import { type LoopField, loopField } from './loops.ts';
+import { createEllipticPair, type LoopField, loopField } from './loops.ts';
 import { noteValue } from './note-value.ts';
 import { PlateReflection, type PlateStack } from './plate-reflection.ts';
 
@@ -30,6 +31,11 @@ export class VisitorField {
   private readonly imageRe = new Float64Array(IMAGES);
   private readonly imageIm = new Float64Array(IMAGES);
   private key = new Float64Array(0);
+  private readonly work: FilamentSum = {
+    sum: { radial: 0, axial: 0 },
+    one: { radial: 0, axial: 0 },
+    pair: createEllipticPair(),
+  };
 
   /**
    * @param distance from the axis, or on it from the coil's mid-plane, m
@@ -43,7 +49,7 @@ export class VisitorField {
     distance: number,
   ): void {
     if (!this.sameImages(plate, distance)) this.fillImages(plate, distance);
-    const { imageRe, imageIm } = this;
+    const { imageRe, imageIm, work } = this;
     let height = 0;
     let outerRadius = 0;
     for (let w = 0; w < windingCount; w++) {
@@ -57,7 +63,7 @@ export class VisitorField {
     let ownAxial = near ? 0 : Number.NaN;
     let ownRadial = ownAxial;
     if (near) {
-      const own = beside(windings, windingCount, distance, middle, null);
+      const own = beside(windings, windingCount, distance, middle, null, work);
       ownAxial = own.axial;
       ownRadial = own.radial;
     }
@@ -75,7 +81,7 @@ export class VisitorField {
       axisRe += re * axis;
       axisIm += im * axis;
       if (near) {
-        const { radial, axial } = beside(windings, windingCount, distance, middle, deeper);
+        const { radial, axial } = beside(windings, windingCount, distance, middle, deeper, work);
         radialRe += re * radial;
         radialIm += im * radial;
         axialRe += re * axial;
@@ -136,9 +142,6 @@ const IMAGES = SIGMA.length;
 const DAMPING = 1e-4;
 const FIT = fitMatrix();
 
-const one: LoopField = { radial: 0, axial: 0 };
-const sum: LoopField = { radial: 0, axial: 0 };
-
 /**
  * Field on the axis, T per A, `height` above the coil's plate-side face: of the windings, or of their mirror images
  * whose plate-side face lies `mirror` below the coil's.
@@ -159,6 +162,13 @@ function onAxis(
   return field;
 }
 
+/** Working storage: the field of all filaments so far, and of one. */
+interface FilamentSum {
+  readonly sum: LoopField;
+  readonly one: LoopField;
+  readonly pair: EllipticPair;
+}
+
 /** The same at a distance from the axis, by filaments: two a radius for the windings, one for their far images. */
 function beside(
   windings: readonly CoilWinding[],
@@ -166,28 +176,37 @@ function beside(
   distance: number,
   height: number,
   mirror: number | null,
+  work: FilamentSum,
 ): LoopField {
+  const { sum } = work;
   sum.radial = 0;
   sum.axial = 0;
   for (let w = 0; w < count; w++) {
     const winding = windings[w]!;
     const middle = winding.offset + winding.height / 2;
     if (mirror !== null) {
-      addFilaments(winding, distance, height + mirror + middle, winding.sense * winding.turns);
+      addFilaments(winding, distance, height + mirror + middle, winding.sense * winding.turns, work);
       continue;
     }
     const half = (winding.sense * winding.turns) / 2;
-    addFilaments(winding, distance, height - middle + AXIAL * winding.height, half);
-    addFilaments(winding, distance, height - middle - AXIAL * winding.height, half);
+    addFilaments(winding, distance, height - middle + AXIAL * winding.height, half, work);
+    addFilaments(winding, distance, height - middle - AXIAL * winding.height, half, work);
   }
   return sum;
 }
 
 /** Adds the field of filaments over the width of a section, `z` above their plane. */
-function addFilaments(winding: CoilWinding, distance: number, z: number, turns: number): void {
+function addFilaments(
+  winding: CoilWinding,
+  distance: number,
+  z: number,
+  turns: number,
+  work: FilamentSum,
+): void {
+  const { sum, one, pair } = work;
   const { innerRadius: r1, outerRadius: r2 } = winding;
   for (let i = 0; i < 3; i++) {
-    loopField(r1 + (r2 - r1) * RADII.nodes[i]!, distance, z, one);
+    loopField(r1 + (r2 - r1) * RADII.nodes[i]!, distance, z, one, pair);
     const weight = turns * RADII.weights[i]!;
     sum.radial += weight * one.radial;
     sum.axial += weight * one.axial;

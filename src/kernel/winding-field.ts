@@ -33,6 +33,9 @@ export class WindingField {
   /** Per radius: B_r and B_z, real and imaginary, at the near and the far point. */
   private readonly sums = new Float64Array(8 * RADII);
   private readonly source = new FieldSource();
+  /** Interpolation weights in the table of shapes. */
+  private readonly alongX = new Float64Array(4);
+  private readonly alongY = new Float64Array(4);
   /** By node, what the plate sends to the near and to the far point, without the radius. */
   private nearRe = new Float64Array(0);
   private nearIm = new Float64Array(0);
@@ -90,13 +93,13 @@ export class WindingField {
     const y = within((Math.log(w / r2) + 8) * PER_LOG, SHAPE_Y - 1);
     const i = Math.min(Math.max((x | 0) - 1, 0), SHAPE_X - 4);
     const j = Math.min(Math.max((y | 0) - 1, 0), SHAPE_Y - 4);
-    cubic(x - i, WX);
-    cubic(y - j, WY);
-    const { shape } = this;
+    const { shape, alongX, alongY } = this;
+    cubic(x - i, alongX);
+    cubic(y - j, alongY);
     shape.fill(0);
     for (let a = 0; a < 4; a++) {
       for (let b = 0; b < 4; b++) {
-        const weight = WX[a]! * WY[b]!;
+        const weight = alongX[a]! * alongY[b]!;
         const at = ((i + a) * SHAPE_Y + j + b) * SHAPES;
         for (let f = 0; f < SHAPES; f++) shape[f]! += weight * TABLE[at + f]!;
       }
@@ -176,8 +179,6 @@ const NOTHING = 5;
 const PER_LOG = 5;
 const SHAPE_X = 16 * PER_LOG + 1;
 const SHAPE_Y = 8 * PER_LOG + 1;
-const WX = new Float64Array(4);
-const WY = new Float64Array(4);
 const TABLE = makeTable();
 
 function within(value: number, last: number): number {

@@ -10,6 +10,8 @@ export interface WindingInput {
   /** Insulation thickness on one side. */
   insulation: number;
   strands: number;
+  /** Of TRANSPOSED; NaN where not given. */
+  transposed: number;
   turns: number;
   /** NaN where the section is fixed by hand. */
   layers: number;

@@ -4,7 +4,7 @@ import { paretoFront } from '../front/pareto-front.ts';
 import type { Comparison } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import { UNITS, type Unit } from '../model/units.ts';
 import { createDesignReader } from '../rig/design.ts';
 import type { LiveStudy } from './live-data.ts';
@@ -79,8 +79,7 @@ export function designsFront(study: LiveStudy, rows: RowBatch): DesignsFront {
       },
     ];
   });
-  const answered = (row: number) =>
-    rows.status[row] !== STATUS.impossible && rows.status[row] !== STATUS.failed;
+  const answered = (row: number) => isEvaluated(rows.status[row]!);
   const objectives = objectiveAxes(study, rows);
   const inputs = inputAxes(study, rows);
 

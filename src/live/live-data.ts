@@ -7,7 +7,7 @@ export interface LiveData {
   readonly design: number;
   /** Its varied inputs. */
   readonly values: Float64Array;
-  /** What the study says besides its rig, drive, plan and what varies, as YAML: limits, objectives, tolerances. */
+  /** What the study holds besides its rig, drive, plan and what varies, as YAML: limits, objectives, tolerances. */
   readonly otherSections: string;
   /** Of this package. */
   readonly version: string;
@@ -16,8 +16,8 @@ export interface LiveData {
     /** Of the whole plan. */
     readonly total: number;
     readonly ids: readonly number[];
-    /** ids.length x vary.length */
-    readonly values: Float64Array;
+    /** For each varied input one number a design: of a column with few numbers little room is taken. */
+    readonly columns: readonly Float64Array[];
     /** Of the front of all of them, where others are left out. */
     readonly front: { readonly kept: number; readonly total: number };
   };
@@ -27,6 +27,18 @@ export type LiveStudy = Pick<
   Study,
   'title' | 'hash' | 'rig' | 'vary' | 'derive' | 'limits' | 'objectives' | 'tolerance' | 'requested'
 >;
+
+/** Columns as rows, design after design. */
+export function rowsOf(columns: readonly Float64Array[]): Float64Array {
+  const count = columns[0]?.length ?? 0;
+  const rows = new Float64Array(count * columns.length);
+  columns.forEach((column, c) => {
+    column.forEach((value, row) => {
+      rows[row * columns.length + c] = value;
+    });
+  });
+  return rows;
+}
 
 /** JSON that also holds numbers that are not finite, and arrays of doubles to the last bit, in few bytes. */
 export function pack(value: unknown): unknown {
@@ -55,7 +67,7 @@ const ARRAY = '$doubles';
 const PLACES = '$places';
 const BYTES = 8;
 /** Numbers that a byte can tell apart. */
-export const MOST_LEVELS = 256;
+const MOST_LEVELS = 256;
 
 /** Many of few numbers as places in their list: a grid's designs. */
 function packDoubles(values: Float64Array): unknown {

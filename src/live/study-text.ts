@@ -11,6 +11,7 @@ import {
   METAL_KEYS,
   METAL_SLOTS,
   SLOT,
+  TRANSPOSED,
   WINDING_KINDS,
 } from '../model/inputs.ts';
 import { fromUnit, inputToUnit } from '../model/units.ts';
@@ -58,6 +59,7 @@ const WORDS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   'supply.fuse.kind': FUSE_KINDS,
   'supply.fuse.side': FUSE_SIDES,
   'supply.beyond': BEYOND_SUPPLY,
+  'coil.strands.transposed': TRANSPOSED,
 };
 
 function rigOf({ slots, texts }: RigState): Mapping {
@@ -80,6 +82,8 @@ function rigOf({ slots, texts }: RigState): Mapping {
     else if (path.endsWith('insulation.grade')) put(rig, path.replace('.grade', ''), `grade ${value}`);
     else if (path.endsWith('insulation.thickness')) {
       if (Number.isNaN(slots[slot - 1]!)) put(rig, path.replace('.thickness', ''), textOf(input, value));
+    } else if (path === 'coil.strands' && !Number.isNaN(slots[SLOT.transposed]!)) {
+      put(rig, 'coil.strands.count', value);
     } else put(rig, path === 'standoff' ? 'standoff.thickness' : path, textOf(input, value));
   }
   // a study has a fuse or none

@@ -16,7 +16,7 @@ export interface InputSpec {
   readonly unit: Unit;
   readonly meaning: string;
   readonly integer: boolean;
-  /** Allowed values, SI. A bound is inclusive unless `above` says otherwise. */
+  /** Allowed values, SI. A bound is inclusive unless `above` is set. */
   readonly minimum: number;
   readonly maximum: number;
   readonly above: boolean;
@@ -76,9 +76,16 @@ function metalEntries(path: string, of: string): Entry[] {
     {
       path: `${path}.relative_permeability`,
       unit: UNITS.one,
-      meaning: `relative permeability of ${of} (linear)`,
+      meaning: `relative permeability of ${of} at low field`,
       minimum: 1,
       maximum: 1e4,
+    },
+    {
+      path: `${path}.saturation`,
+      unit: UNITS.T,
+      meaning: `magnetisation (mu0 M) at which ${of} is saturated; left out: linear`,
+      ...positive,
+      maximum: 3,
     },
   ];
 }
@@ -103,6 +110,11 @@ function windingEntries(i: number): Entry[] {
       integer: true,
       minimum: 1,
       maximum: 1000,
+    },
+    {
+      path: `${path}.strands.transposed`,
+      unit: UNITS.one,
+      meaning: `whether the wires in hand of ${of} change places: 0 no, 1 yes`,
     },
     {
       path: `${path}.insulation.grade`,
@@ -174,7 +186,7 @@ function windingEntries(i: number): Entry[] {
   ];
 }
 
-/** What the stock file of a study says of the parts that a design takes out of it; a study writes none of these itself. */
+/** What the stock file of a study states of the parts that a design takes out of it; a study writes none of these itself. */
 function stockEntries(): Entry[] {
   const price = (path: string, of: string): Entry => ({
     path: `stock.${path}`,
@@ -240,6 +252,11 @@ const ENTRIES: readonly Entry[] = [
     integer: true,
     minimum: 1,
     maximum: 1000,
+  },
+  {
+    path: 'coil.strands.transposed',
+    unit: UNITS.one,
+    meaning: 'whether the wires in hand change places: 0 no, 1 yes',
   },
   {
     path: 'coil.insulation.grade',
@@ -562,6 +579,7 @@ export const METAL_KEYS = Object.freeze({
   density: 'density',
   specificHeat: 'specific_heat',
   relativePermeability: 'relative_permeability',
+  saturation: 'saturation',
 } as const);
 export type MetalNumber = keyof typeof METAL_KEYS;
 
@@ -574,6 +592,7 @@ export const SLOT = Object.freeze({
   coilMetal: firstBelow('coil.metal'),
   wire: slotOf('coil.wire'),
   strands: slotOf('coil.strands'),
+  transposed: slotOf('coil.strands.transposed'),
   insulationGrade: slotOf('coil.insulation.grade'),
   insulationThickness: slotOf('coil.insulation.thickness'),
   thermalClass: slotOf('coil.thermal_class'),
@@ -628,7 +647,7 @@ export const SLOT = Object.freeze({
   driveVoltage: slotOf('drive.voltage'),
 });
 
-/** Of what the stock file says; NaN where a study has none. */
+/** Of what the stock file states; NaN where a study has none. */
 export const STOCK_SLOT = Object.freeze({
   reelMass: slotOf('stock.reel_mass'),
   reelLength: slotOf('stock.reel_length'),
@@ -661,6 +680,7 @@ export const WINDING_SLOTS = firstBelow('coil.windings.1') - SLOT.windings;
 export const WINDING = offsetsBelow('coil.windings.0', {
   wire: 'wire',
   strands: 'strands',
+  transposed: 'strands.transposed',
   insulationGrade: 'insulation.grade',
   insulationThickness: 'insulation.thickness',
   turns: 'turns',
@@ -674,6 +694,8 @@ export const WINDING = offsetsBelow('coil.windings.0', {
 export const EDGES = Object.freeze({ ignored: 0, resolved: 1 });
 export const FLOATS = Object.freeze({ coil: 0, plate: 1, nothing: 2 });
 export const WINDING_KINDS = Object.freeze({ loose: 0, impregnated: 1 });
+/** Whether wires in hand change places along the winding. */
+export const TRANSPOSED = Object.freeze({ no: 0, yes: 1 });
 export const LOAD_COVERS = Object.freeze({ lid: 0, open: 1 });
 /** Fuses, and circuit breakers by their letters. */
 export const FUSE_KINDS = Object.freeze({ gG: 0, T: 1, B: 2, C: 3, D: 4 });

@@ -101,6 +101,7 @@ function readCoil(slots: Float64Array, wound: Wound): void {
   readMetal(slots, SLOT.coilMetal, wound);
   input.wire = slots[SLOT.wire]!;
   input.strands = slots[SLOT.strands]!;
+  input.transposed = slots[SLOT.transposed]!;
   wound.insulationGrade = slots[SLOT.insulationGrade]!;
   input.insulation = slots[SLOT.insulationThickness]!;
   input.turns = slots[SLOT.turns]!;
@@ -119,6 +120,7 @@ function readWinding(slots: Float64Array, at: number, wound: Wound): void {
   readMetal(slots, Number.isNaN(slots[at]!) ? SLOT.coilMetal : at, wound);
   input.wire = or(slots[at + WINDING.wire]!, SLOT.wire);
   input.strands = or(slots[at + WINDING.strands]!, SLOT.strands);
+  input.transposed = or(slots[at + WINDING.transposed]!, SLOT.transposed);
   const ownGrade = slots[at + WINDING.insulationGrade]!;
   const ownThickness = slots[at + WINDING.insulationThickness]!;
   const insulated = !Number.isNaN(ownGrade) || !Number.isNaN(ownThickness);
@@ -165,6 +167,7 @@ function emptyWinding(): Wound {
       wire: 0,
       insulation: 0,
       strands: 1,
+      transposed: Number.NaN,
       turns: 0,
       layers: 0,
       innerRadius: 0,

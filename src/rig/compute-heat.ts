@@ -17,26 +17,43 @@ const REACHED = 1e-5;
 const HOT = 700;
 const RISE = 60;
 
-const bodies: HeatBodies = heatBodies();
-const goal: WarmUpGoal = {
-  limit: 0,
-  plateTo: 0,
-  reachesLimit: false,
-  reachesPlate: false,
-  hottestMean: 0,
-  hottestPlate: 0,
-};
-const warmUp = new WarmUp(bodies.heat);
-const y = new Float64Array(MAX_WINDINGS + 1);
-const start = new Float64Array(MAX_WINDINGS + 1);
-const times: WarmUpTimes = { limit: 0, plate: 0, means: new Float64Array(MAX_WINDINGS) };
+/** Working storage of `computeHeat`; one set an evaluator. */
+export interface HeatWork {
+  readonly bodies: HeatBodies;
+  readonly goal: WarmUpGoal;
+  readonly warmUp: WarmUp;
+  /** Temperatures, K: of the windings and, behind the last of them, of the plate. */
+  readonly y: Float64Array;
+  readonly start: Float64Array;
+  readonly times: WarmUpTimes;
+}
+
+export function createHeatWork(): HeatWork {
+  const bodies = heatBodies();
+  return {
+    bodies,
+    goal: {
+      limit: 0,
+      plateTo: 0,
+      reachesLimit: false,
+      reachesPlate: false,
+      hottestMean: 0,
+      hottestPlate: 0,
+    },
+    warmUp: new WarmUp(bodies.heat),
+    y: new Float64Array(MAX_WINDINGS + 1),
+    start: new Float64Array(MAX_WINDINGS + 1),
+    times: { limit: 0, plate: 0, means: new Float64Array(MAX_WINDINGS) },
+  };
+}
 
 /**
  * Windings and plate as warm bodies with the operating current held: steady temperatures, permitted on-time, the time that a
  * load takes, cool-down, and the resistance that a meter reads on the hot winding.
  */
-export function computeHeat(rig: RigState, resistance: WindingResistance): void {
+export function computeHeat(rig: RigState, resistance: WindingResistance, work: HeatWork): void {
   const { slots, results } = rig;
+  const { bodies, goal, warmUp, y, start, times } = work;
   const { heat } = bodies;
   const { count } = rig.coil;
   const surroundings = slots[SLOT.surroundings]!;
@@ -49,11 +66,11 @@ export function computeHeat(rig: RigState, resistance: WindingResistance): void 
 
   y[count] = slots[SLOT.plateTemperature]!;
   let settles = heat.steady(y);
-  if (bounded) computePlate(rig, settles);
+  if (bounded) computePlate(rig, settles, work);
   if (isLoaded) {
     bodies.load(rig);
     settles = heat.steady(y);
-    results[Q.load_power_needed] = neededPower(to);
+    results[Q.load_power_needed] = neededPower(to, bodies);
   }
   let hottest = Number.NEGATIVE_INFINITY;
   if (settles) {
@@ -86,23 +103,22 @@ export function computeHeat(rig: RigState, resistance: WindingResistance): void 
   warmUp.times(start, goal, times);
   if (isTimed) results[Q.coil_on_time] = times.limit;
   if (isLoaded) results[Q.load_heating_time] = times.plate;
-  if (settles || isTimed) computeCooling(rig, resistance);
+  if (settles || isTimed) computeCooling(rig, resistance, work);
 }
 
 /** Of the plate alone; where the winding never settles, without its heat. */
-function computePlate(rig: RigState, settles: boolean): void {
+function computePlate(rig: RigState, settles: boolean, { bodies, y }: HeatWork): void {
   const { results } = rig;
   const { plate } = bodies.heat;
-  const warmest = settles ? y[rig.coil.count]! : Number.POSITIVE_INFINITY;
-  // without the winding's heat it is cooler still
-  const own = warmest < SIXTY_CELSIUS ? warmest : plate.steadyTemperature();
-  const steady = settles ? warmest : own;
+  const steady = settles ? y[rig.coil.count]! : plate.steadyTemperature();
   results[Q.plate_temperature] = steady < HOTTEST_PLATE ? steady : Number.NaN;
-  results[Q.plate_time_to_60degC] = plate.timeTo(SIXTY_CELSIUS, own);
+  // without the winding's heat it is cooler than with it
+  const never = settles && steady < SIXTY_CELSIUS;
+  results[Q.plate_time_to_60degC] = never ? Number.POSITIVE_INFINITY : plate.timeTo(SIXTY_CELSIUS);
 }
 
 /** Loss in the plate that would just bring its load to a temperature, K, the windings as they then are, W. */
-function neededPower(to: number): number {
+function neededPower(to: number, bodies: HeatBodies): number {
   const { plate, windings } = bodies.heat;
   let given = 0;
   for (let w = 0; w < bodies.count; w++) {
@@ -114,7 +130,7 @@ function neededPower(to: number): number {
 }
 
 /** From the end of the on-time, or the steady state where that comes first: cool-down and the meter's reading. */
-function computeCooling(rig: RigState, resistance: WindingResistance): void {
+function computeCooling(rig: RigState, resistance: WindingResistance, { bodies, times }: HeatWork): void {
   const { slots, results, coil } = rig;
   const surroundings = slots[SLOT.surroundings]!;
   let coolTime = 0;

@@ -7,34 +7,46 @@ import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
 import type { WidePlate } from './wide-plate.ts';
 
-const winding: InsulatedWinding = {
-  coilVoltage: 0,
-  toEarth: Number.NaN,
-  turns: 0,
-  layers: Number.NaN,
-  unevenness: 1,
-  filmBreakdown: Number.NaN,
-  standoffBreakdown: Number.NaN,
-  standoff: 0,
-  lineVoltage: Number.NaN,
-};
-const stress: InsulationStress = { voltsPerTurn: 0, betweenLayers: 0, margin: 0, impulseMargin: 0 };
-const circuit: EarthedCircuit = {
-  current: 0,
-  coilResistance: 0,
-  coilReactance: 0,
-  seriesResistance: 0,
-  seriesReactance: 0,
-  lineVoltage: Number.NaN,
-  isolated: false,
-};
+/** Working storage of `computeSafety`; one set an evaluator. */
+export interface SafetyWork {
+  readonly winding: InsulatedWinding;
+  readonly stress: InsulationStress;
+  readonly circuit: EarthedCircuit;
+}
+
+export function createSafetyWork(): SafetyWork {
+  return {
+    winding: {
+      coilVoltage: 0,
+      toEarth: Number.NaN,
+      turns: 0,
+      layers: Number.NaN,
+      unevenness: 1,
+      filmBreakdown: Number.NaN,
+      standoffBreakdown: Number.NaN,
+      standoff: 0,
+      lineVoltage: Number.NaN,
+    },
+    stress: { voltsPerTurn: 0, betweenLayers: 0, margin: 0, impulseMargin: 0 },
+    circuit: {
+      current: 0,
+      coilResistance: 0,
+      coilReactance: 0,
+      seriesResistance: 0,
+      seriesReactance: 0,
+      lineVoltage: Number.NaN,
+      isolated: false,
+    },
+  };
+}
 
 /** Voltage across the winding's insulation. */
-export function computeSafety(rig: RigState, wide: WidePlate): void {
+export function computeSafety(rig: RigState, wide: WidePlate, work: SafetyWork): void {
+  const { winding, stress, circuit } = work;
   const { slots, results, coil } = rig;
   const { input, section } = coil.windings[0]!;
   const layers = coil.count > 1 ? Number.NaN : input.layers;
-  const toEarth = computeVoltageToEarth(rig);
+  const toEarth = computeVoltageToEarth(rig, circuit);
   results[Q.voltage_to_earth] = toEarth;
   const isLayered = layers > 1 && section.offset === 0;
   winding.coilVoltage = results[Q.voltage]!;
@@ -55,14 +67,10 @@ export function computeSafety(rig: RigState, wide: WidePlate): void {
   results[Q.impulse_margin] = stress.impulseMargin;
 }
 
-function computeVoltageToEarth({
-  slots,
-  current,
-  omega,
-  resistance,
-  plateResistance,
-  reactance,
-}: RigState): number {
+function computeVoltageToEarth(
+  { slots, current, omega, resistance, plateResistance, reactance }: RigState,
+  circuit: EarthedCircuit,
+): number {
   const capacitance = slots[SLOT.seriesCapacitance]!;
   circuit.current = current;
   circuit.coilResistance = resistance + plateResistance;

@@ -17,38 +17,51 @@ import { Q } from '../model/quantities.ts';
 import { REASON } from '../model/status.ts';
 import type { RigState } from './state.ts';
 
-const circuit: SupplyCircuit = {
-  omega: 0,
-  seriesResistance: 0,
-  seriesCapacitance: Number.NaN,
-  lineVoltage: Number.NaN,
-  maxVoltage: Number.NaN,
-  maxCurrent: Number.NaN,
-  fuseRating: Number.NaN,
-  fuseOnLine: false,
-};
-const point: SupplyPoint = {
-  current: 0,
-  supplyVoltage: 0,
-  capacitorVoltage: 0,
-  apparentPower: 0,
-  lineCurrent: 0,
-  fuseCurrent: 0,
-  fuseMargin: 0,
-};
-const times: FuseTimes = { holds: 0, blows: 0 };
-const unity: PowerFactorCapacitors = {
-  parallel: 0,
-  parallelVoltage: 0,
-  series: 0,
-  seriesVoltage: 0,
-  compensatedCurrent: 0,
-  compensatedVoltage: 0,
-};
+/** Working storage of `computeSupply`; one set an evaluator. */
+export interface SupplyWork {
+  readonly circuit: SupplyCircuit;
+  readonly point: SupplyPoint;
+  readonly times: FuseTimes;
+  readonly capacitors: PowerFactorCapacitors;
+}
+
+export function createSupplyWork(): SupplyWork {
+  return {
+    circuit: {
+      omega: 0,
+      seriesResistance: 0,
+      seriesCapacitance: Number.NaN,
+      lineVoltage: Number.NaN,
+      maxVoltage: Number.NaN,
+      maxCurrent: Number.NaN,
+      fuseRating: Number.NaN,
+      fuseOnLine: false,
+    },
+    point: {
+      current: 0,
+      supplyVoltage: 0,
+      capacitorVoltage: 0,
+      apparentPower: 0,
+      lineCurrent: 0,
+      fuseCurrent: 0,
+      fuseMargin: 0,
+    },
+    times: { holds: 0, blows: 0 },
+    capacitors: {
+      parallel: 0,
+      parallelVoltage: 0,
+      series: 0,
+      seriesVoltage: 0,
+      compensatedCurrent: 0,
+      compensatedVoltage: 0,
+    },
+  };
+}
 
 /** The supply at the operating point: voltages, line current, fuse, switching on, power-factor capacitor. */
-export function computeSupply(rig: RigState): void {
+export function computeSupply(rig: RigState, work: SupplyWork): void {
   const { slots, results, omega, current } = rig;
+  const { circuit, point, times, capacitors } = work;
   circuit.omega = omega;
   circuit.seriesResistance = slots[SLOT.seriesResistance]!;
   circuit.seriesCapacitance = slots[SLOT.seriesCapacitance]!;
@@ -85,7 +98,7 @@ export function computeSupply(rig: RigState): void {
     omega * rig.restInductance,
   );
   results[Q.switch_on_current] = surge;
-  if (Number.isNaN(circuit.seriesCapacitance)) computeFirstPeak(rig, surge);
+  if (Number.isNaN(circuit.seriesCapacitance)) computeFirstPeak(rig, surge, work);
   if (rig.floats) {
     results[Q.switch_on_lift_over_weight] = averageForce(surge, rig.restSlopeRe) / rig.weight;
   }
@@ -95,17 +108,18 @@ export function computeSupply(rig: RigState): void {
     rig.reactance + seriesReactance(circuit),
     current,
     omega,
-    unity,
+    capacitors,
   );
-  results[Q.pf_correction_capacitance] = unity.parallel;
-  results[Q.pf_correction_capacitor_voltage] = unity.parallelVoltage;
-  results[Q.pf_correction_current] = unity.compensatedCurrent;
+  results[Q.pf_correction_capacitance] = capacitors.parallel;
+  results[Q.pf_correction_capacitor_voltage] = capacitors.parallelVoltage;
+  results[Q.pf_correction_current] = capacitors.compensatedCurrent;
 }
 
 /** The first cycle when the transformer, set to its voltage, is switched on at the worst instant. */
 function computeFirstPeak(
   { slots, results, omega, restResistance, restInductance }: RigState,
   surge: number,
+  { circuit, point }: SupplyWork,
 ): void {
   const factor = asymmetricPeakFactor(restResistance + circuit.seriesResistance, omega * restInductance);
   const peak = Math.SQRT2 * surge * factor;

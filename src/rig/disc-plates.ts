@@ -5,6 +5,7 @@ import { createDiscPlate } from '../kernel/disc/disc-plate.ts';
 import { type DiscResolution, discKey, resolveDisc, resolveRig } from '../kernel/disc/disc-resolution.ts';
 import { DiscResponse } from '../kernel/disc/disc-response.ts';
 import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
+import { DiscWorkspace } from '../kernel/disc/disc-workspace.ts';
 import type { PlateStack } from '../kernel/plate-reflection.ts';
 import { skinDepth } from '../kernel/skin-depth.ts';
 import type { Coil } from './coil.ts';
@@ -35,6 +36,7 @@ export class DiscPlates {
     readonly resolution: DiscResolution;
   } | null = null;
   private readonly kept = new Map<string, DiscModes>();
+  private readonly workspace = new DiscWorkspace();
 
   /**
    * The coil over the disc, ready for gaps from `nearest` (m) up; null where the disc cannot be resolved. Where its
@@ -61,7 +63,7 @@ export class DiscPlates {
     const key = discKey(spec, resolution);
     let coupling = plates.get(key);
     if (coupling) plates.delete(key);
-    else coupling = new DiscCoupling(createDiscPlate(spec, resolution));
+    else coupling = new DiscCoupling(createDiscPlate(spec, resolution, this.workspace));
     plates.set(key, coupling);
     if (plates.size > KEPT) plates.delete(plates.keys().next().value!);
     coupling.fill(sections);
@@ -109,7 +111,7 @@ export class DiscPlates {
     const { kept } = this;
     let modes = kept.get(key);
     if (modes) kept.delete(key);
-    else modes = createDiscModes(spec, resolution);
+    else modes = createDiscModes(spec, resolution, this.workspace);
     kept.set(key, modes);
     if (kept.size > KEPT_MODES) kept.delete(kept.keys().next().value!);
     return modes;

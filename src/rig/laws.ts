@@ -2,23 +2,25 @@ import type { FieldGrid, FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
-import { REASON, STATUS } from '../model/status.ts';
+import { isEvaluated, REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 import { CoilOverPlate } from './coil-over-plate.ts';
-import { computeExposure } from './compute-exposure.ts';
-import { computeHeat } from './compute-heat.ts';
+import { computeExposure, createExposureWork } from './compute-exposure.ts';
+import { computeHeat, createHeatWork } from './compute-heat.ts';
 import { computeOperatingPoint } from './compute-operating-point.ts';
 import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
-import { computeSafety } from './compute-safety.ts';
+import { computeSafety, createSafetyWork } from './compute-safety.ts';
 import { computeStock } from './compute-stock.ts';
-import { computeSupply } from './compute-supply.ts';
+import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
+import { createRigModel } from './rig-model.ts';
+import { SidewaysPlates } from './sideways-plates.ts';
 import { createState, type RigState } from './state.ts';
 import { WindingResistance } from './winding-resistance.ts';
 
@@ -57,6 +59,11 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const overPlate = new CoilOverPlate(rig, geometry);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
+  const supplyWork = createSupplyWork();
+  const heatWork = createHeatWork();
+  const safetyWork = createSafetyWork();
+  const exposureWork = createExposureWork();
+  const sideways = new SidewaysPlates();
   const requestedLaws = createRequestedLaws(requested);
   let coupling: GapCoupling | null = null;
 
@@ -71,13 +78,11 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     get coupling() {
       return coupling;
     },
-    lossDensity(gap, current, radii, out) {
-      overPlate.lossDensity({ gap, current }, radii, out);
-    },
+    lossDensity: (gap, current, radii, out) => overPlate.lossDensity({ gap, current }, radii, out),
     field: (gap, current, grid) => overPlate.field({ gap, current }, grid),
     get operatingPoint() {
-      const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
-      return coupling !== null && answered ? operatingPoint(coupling) : null;
+      const hasPoint = isEvaluated(rig.status);
+      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -107,19 +112,42 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     if (!solver.computeDrive(coupling, liftoff)) return;
+    if (overPlate.saturates && !saturate()) return;
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
+    results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
-    computeSupply(rig);
-    computeHeat(rig, resistance);
+    overPlate.describeSaturation(results);
+    computeSupply(rig, supplyWork);
+    computeHeat(rig, resistance, heatWork);
     if (isWhole) computeRest(coupling);
     refuseInfinite(rig);
   }
 
+  /** A plate that saturates and the drive, each in terms of the other, from the linear plate on. False without an answer. */
+  function saturate(): boolean {
+    for (let round = 0; round < SATURATION_ROUNDS; round++) {
+      const { current, gap } = rig;
+      coupling = overPlate.saturate(current, gap);
+      const liftoff = solver.computeAtRest(coupling);
+      if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
+        refuse(rig);
+        return false;
+      }
+      if (!solver.computeDrive(coupling, liftoff)) return false;
+      const isStill =
+        Math.abs(rig.current - current) <= STILL * current && Math.abs(rig.gap - gap) <= STILL * gap;
+      if (isStill) return true;
+    }
+    rig.status = STATUS.failed;
+    rig.reason = REASON.notConverged;
+    return false;
+  }
+
   function computeRest(over: GapCoupling): void {
     if (!rig.floats) computePan(rig, geometry.plateMass);
-    computeSafety(rig, overPlate.wide);
-    computeExposure(rig);
+    computeSafety(rig, overPlate.wide, safetyWork);
+    computeExposure(rig, exposureWork);
     computeReleases(rig);
     computeStock(rig);
     if (requestedLaws.length === 0) return;
@@ -132,13 +160,19 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
+      model: createRigModel(rig, over, overPlate, resistance),
       resistance,
+      sideways,
       voltageHeld: solver.operation.voltageHeld,
       respond: () => overPlate.respond(rig.gap),
       modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),
     };
   }
 }
+
+/** Current and gap at which a saturated plate and its drive agree. */
+const STILL = 1e-7;
+const SATURATION_ROUNDS = 40;
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
 const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);

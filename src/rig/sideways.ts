@@ -3,26 +3,14 @@ import { FLOATS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
 import type { RequestedLaw } from './requested-law.ts';
-import { type Sideways, SidewaysPlates } from './sideways-plates.ts';
+import type { Sideways } from './sideways-plates.ts';
 import type { RigState } from './state.ts';
 
-/** A coil is tried beside the axis by this share of its outer radius, where the study does not say. */
+/** A coil is tried beside the axis by this share of its outer radius, where the study does not give it. */
 export const USUAL_SHIFT = 0.1;
 
 /** Where between the middle and the end of their play guide posts are pushed hardest is looked for at so many places. */
 const PLACES = 4;
-
-/** Laws of one rig share their plates. */
-const shared = new WeakMap<RigState, SidewaysPlates>();
-
-function platesOf(rig: RigState): SidewaysPlates {
-  let plates = shared.get(rig);
-  if (!plates) {
-    plates = new SidewaysPlates();
-    shared.set(rig, plates);
-  }
-  return plates;
-}
 
 /** What floats, or could: a clamped pan is pushed sideways, too. At rest friction holds it. */
 function isMovable(rig: RigState): boolean {
@@ -37,9 +25,8 @@ function isMovable(rig: RigState): boolean {
 export const SIDEWAYS_STIFFNESS: RequestedLaw = {
   quantities: ['sideways_stiffness', 'tilt_stiffness', 'centring_stiffness'],
   create() {
-    return ({ rig }) => {
+    return ({ rig, sideways: plates }) => {
       if (!isMovable(rig)) return;
-      const plates = platesOf(rig);
       const answer = plates.prepare(rig);
       if (answer === 'unknown') return;
       const { results, current } = rig;
@@ -69,9 +56,9 @@ export const SIDEWAYS_STIFFNESS: RequestedLaw = {
 export const SIDEWAYS_FORCE: RequestedLaw = {
   quantities: ['sideways_force', 'post_force'],
   create() {
-    return ({ rig }) => {
+    return ({ rig, sideways: plates }) => {
       if (!isMovable(rig)) return;
-      const answer = platesOf(rig).prepare(rig);
+      const answer = plates.prepare(rig);
       if (answer === 'unknown') return;
       const { results, slots } = rig;
       results[Q.sideways_force] = outward(rig, answer, shiftOf(rig));

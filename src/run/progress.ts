@@ -2,7 +2,7 @@ import { type GenericFormatter, SingleBar } from 'cli-progress';
 import { formatDuration } from '../text/duration.ts';
 
 export interface Progress {
-  /** `kept`: the last of them were there already, and say nothing about how fast it goes. */
+  /** `kept`: the last of them were there already, and do not show how fast it goes. */
   update(done: number, kept?: boolean): void;
   /** Takes the bar off the terminal. */
   stop(): void;
@@ -23,14 +23,14 @@ export interface Within {
   words(left: number | null): string;
 }
 
-/** Narrower than this a bar says less than the numbers beside it. */
+/** Narrower than this a bar shows less than the numbers beside it. */
 const NARROWEST_BAR = 10;
 const WIDEST_BAR = 40;
 
 /** A log file gets a line this often, ms. */
 const LOG_MS = 60_000;
 
-/** Things done a second, counted from the first of this run on: starting the threads says nothing about the rest. */
+/** Things done a second, counted from the first of this run on: starting the threads shows nothing of the rest. */
 function createRate(now: () => number): {
   note(done: number, kept: boolean): void;
   of(done: number): number;
@@ -116,11 +116,11 @@ function progressTexts(
 }
 
 /**
- * One line less than `width` characters wide, since some terminals wrap as soon as the last column is written: a bar
- * and what it stands for, or as much of that as there is room for. Rate in things a second.
+ * One line, so much narrower than `width` that what a terminal writes behind it for Ctrl-C, `^C`, makes no second line: a
+ * bar and what it stands for, or as much of that as there is room for. Rate in things a second.
  */
 export function progressLine(done: number, undertaking: Undertaking, rate: number, width: number): string {
-  const room = Math.max(0, width - 1);
+  const room = Math.max(0, width - 1 - '^C'.length);
   const texts = progressTexts(done, undertaking, rate);
   const bar = Math.min(WIDEST_BAR, room - texts[0].length - 3);
   if (bar < NARROWEST_BAR)

@@ -4,7 +4,7 @@ import { listing, widthOf } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
 import { RESULTS } from './choose-folder.ts';
 import type { Io } from './io.ts';
-import type { StudyEnd } from './run-study.ts';
+import type { RunReport, StudyEnd } from './run-study.ts';
 import { version } from './version.ts';
 
 /** Several studies run one after the other: what became of each, on disk as soon as it is known. */
@@ -16,19 +16,22 @@ export interface Batch {
 
 /** How a batch ended, for `--json`; numbers are sums over its studies. */
 export interface BatchReport {
-  readonly status: string;
+  readonly status: RunReport['status'];
   readonly designs: number;
   readonly feasible: number;
   readonly front: number;
   readonly seconds: number;
   readonly folder: string;
-  readonly studies: readonly BatchStudy[];
+  readonly studies: NotedStudy[];
 }
+
+/** A study of a batch and how it ended, or that its turn is to come. */
+type NotedStudy = BatchStudy & { readonly status: RunReport['status'] | 'to come' };
 
 export function createBatch(files: readonly string[], out: string | null, io: Io): Batch {
   const shown = out ?? RESULTS;
   const began = io.now();
-  const studies: BatchStudy[] = files.map((file) => ({
+  const studies: NotedStudy[] = files.map((file) => ({
     file,
     status: 'to come',
     code: null,
@@ -66,9 +69,11 @@ export function createBatch(files: readonly string[], out: string | null, io: Io
       io.stdout.write(`\n${summary(studies, seconds, widthOf(io.stdout))}`);
       const sum = (key: 'designs' | 'feasible' | 'front') =>
         studies.reduce((total, study) => total + (study[key] ?? 0), 0);
-      const bad = studies.find(({ status }) => status !== 'done' && status !== 'already done');
+      const well: readonly string[] = ['done', 'already done'];
+      const bad = studies.find(({ status }) => !well.includes(status));
       const totals = { designs: sum('designs'), feasible: sum('feasible'), front: sum('front') };
-      return { status: bad?.status ?? 'done', ...totals, seconds, folder: shown, studies };
+      const status = bad === undefined || bad.status === 'to come' ? 'done' : bad.status;
+      return { status, ...totals, seconds, folder: shown, studies };
     },
   };
 }

@@ -1,9 +1,9 @@
 import type { Study } from '../model/study.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { readFormerStudy } from '../study/former-words.ts';
 import { type ChangedInput, setInputs } from '../study/set-inputs.ts';
 import type { FoundDesign } from './find-design.ts';
 import type { Io } from './io.ts';
+import { reportProblems } from './report-problems.ts';
 
 export interface ChangedRig {
   /** Of this one rig: nothing varies. */
@@ -15,17 +15,17 @@ export interface ChangedRig {
 export function changeRig(
   { study, values }: Pick<FoundDesign, 'study' | 'values'>,
   settings: readonly string[],
-  io: Pick<Io, 'stderr'>,
+  io: Pick<Io, 'stderr' | 'document'>,
 ): ChangedRig | null {
   const changed = setInputs(study, values, settings);
   if ('problems' in changed) {
     for (const { text, problem } of changed.problems) {
-      io.stderr.write(`${drawProblems('--set', text, [problem])}\n`);
+      reportProblems(io, '--set', text, [problem]);
     }
     return null;
   }
   const reading = readFormerStudy(changed.text);
   if ('study' in reading) return { study: reading.study, changes: changed.changes };
-  io.stderr.write(`${drawProblems('the changed study', changed.text, reading.problems)}\n`);
+  reportProblems(io, 'the changed study', changed.text, reading.problems);
   return null;
 }

@@ -13,6 +13,7 @@ import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { type DesignChoice, numberOf } from './named-design.ts';
 import { origin } from './origin.ts';
+import { STDIN } from './read-study-file.ts';
 
 export interface FoundDesign {
   readonly study: Study;
@@ -59,10 +60,11 @@ function noteOtherOrigin(place: string, { record }: FoundResult, io: Io): void {
 }
 
 async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'file'> {
+  if (place === STDIN) return 'file';
   const path = resolve(io.cwd, place);
   const isFolder = await stat(path).then(
     (found) => found.isDirectory(),
-    // whoever reads the study says what is wrong with the path
+    // whoever reads the study reports what is wrong with the path
     () => false,
   );
   return isFolder ? (await inspectFolder(path, 'read the result in')).kind : 'file';

@@ -5,10 +5,10 @@ import { studyChanges } from '../store/own-study.ts';
 import { RESULT_FILES } from '../store/result-files.ts';
 import { inspectFolder } from '../store/result-folder.ts';
 import type { FoundRecord } from '../store/run-record.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { readFormerStudy } from '../study/former-words.ts';
 import type { Io } from './io.ts';
 import { readStudyFile } from './read-study-file.ts';
+import { reportProblems } from './report-problems.ts';
 
 export interface FoundResult {
   readonly folder: string;
@@ -30,14 +30,14 @@ export async function findResult(place: string, io: Io): Promise<FoundResult | n
     throw new UsageError(`${place} is no result: ${why}`);
   }
   const file = join(place, RESULT_FILES.study);
-  const source = await readStudyFile(file, io.cwd);
+  const source = await readStudyFile(file, io);
   const changes = studyChanges(source, state);
   if (changes !== null) {
     throw new UsageError(`${place} cannot be trusted: ${changes}`);
   }
-  // whether a design of it is possible today is not asked: its rows are there
+  // whether a design of it is possible today does not matter: its rows are there
   const reading = readFormerStudy(source, { allowHuge: true });
   if ('study' in reading) return { folder, record: state, study: reading.study };
-  io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
+  reportProblems(io, file, source, reading.problems);
   return null;
 }

@@ -6,6 +6,7 @@ import { describeEffort, estimateOf } from '../words/describe-plan.ts';
 import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
+import { STDIN } from './read-study-file.ts';
 import { type RunSettings, refuseSearch } from './run-study.ts';
 import { timeAside } from './time-aside.ts';
 
@@ -23,7 +24,7 @@ export interface Forecast {
 
 type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
 
-/** Looks at each study in advance. What is wrong with one is said when its turn comes. */
+/** Looks at each study in advance. What is wrong with one is printed when its turn comes. */
 export async function forecastStudies(
   files: readonly string[],
   settings: Settings,
@@ -42,9 +43,10 @@ export async function forecastStudies(
 
 async function forecast(file: string, settings: Settings, io: Io): Promise<Forecast> {
   // a pipe can be read once
-  if (!(await stat(resolve(io.cwd, file))).isFile()) return without(file, 'not known');
-  const { cwd, signal } = io;
-  const study = await loadStudy(file, settings.allowHuge, { cwd, signal, stderr: { write: () => true } });
+  if (file !== STDIN && !(await stat(resolve(io.cwd, file))).isFile()) return without(file, 'not known');
+  const { cwd, signal, stdin } = io;
+  const silent = { write: () => true };
+  const study = await loadStudy(file, settings.allowHuge, { cwd, signal, stdin, stderr: silent });
   if (!study) return without(file, 'cannot be run');
   if (settings.share) refuseSearch(file, study);
   const folder = await chooseFolder(study, { ...settings, cwd });

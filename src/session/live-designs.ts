@@ -15,49 +15,54 @@ import { wholeParts } from './whole-parts.ts';
 
 type LiveDesigns = LiveData['designs'];
 
+/** Designs for a live page, as many as there is room for; undefined where nobody knows them, null when the signal aborts. */
+export type TakeDesigns = (most: number) => Promise<LiveDesigns | null>;
+
 /**
- * The designs that a live page holds: of a finished result from its parts, its front among them; else of the plan, where
- * that knows them. Undefined where nobody does; null when the signal aborts.
+ * The designs that a live page may hold: of a finished result from its parts, its front among them; else of the plan, where
+ * that knows them.
  * @param judged the study with the limits and objectives to judge by
- * @param most how many there is room for
  */
 export async function liveDesigns(
   { study, result, place }: FoundStudy & { readonly place: string },
   judged: Study,
-  most: number,
   io: Io,
-): Promise<LiveDesigns | null> {
-  if (!result?.record.finished || result.record.origin === null) return planned(study, most);
+): Promise<TakeDesigns> {
+  if (!result?.record.finished || result.record.origin === null)
+    return (most) => Promise.resolve(planned(study, most));
   const { folder, record } = result;
   const parts = await wholeParts(result);
   const stamp = stampOf(record.hash, result.record.origin, record.format);
+  const format = createPartFormat(study, stamp);
   const last = parts.at(-1);
   const total = last ? last.first + last.count : 0;
-  let front: ArrayLike<number> = [];
-  if (total > most && judged.objectives.length > 0) {
-    const missing = await missingQuantities(folder, parts, createPartFormat(study, stamp));
+  let front: ArrayLike<number> | null = null;
+
+  async function findFront(): Promise<ArrayLike<number> | null> {
+    if (judged.objectives.length === 0) return [];
+    const missing = await missingQuantities(folder, parts, format);
     const known = judgeable(judged, missing, place, io);
     const threads = chooseThreads(null, io);
     const found = await refront({ folder, stamp, parts, study, judged: known, threads }, io.signal);
-    if (found === null) return null;
-    front = found.front.designs;
+    return found?.front.designs ?? null;
   }
-  const { ids, ofFront } = thinned(total, front, most);
-  const width = study.vary.length;
-  const values = new Float64Array(ids.length * width);
-  const format = createPartFormat(study, stamp);
-  const buffers: ReadBuffer[] = [];
-  for (let at = 0; at < ids.length; ) {
-    const [part] = covering(folder, parts, ids[at]!, 1);
-    const rows = await readRows(folder, [part!], format, part!.first, part!.count, buffers);
-    if ('damaged' in rows)
-      throw new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${rows.damaged}`);
-    for (; at < ids.length && ids[at]! < part!.first + part!.count; at++) {
-      const row = ids[at]! - part!.first;
-      values.set(rows.values.subarray(row * width, (row + 1) * width), at * width);
+
+  return async (most) => {
+    if (total > most) front ??= await findFront();
+    if (total > most && front === null) return null;
+    const { ids, ofFront } = thinned(total, front ?? [], most);
+    const columns = study.vary.map(() => new Float64Array(ids.length));
+    const buffers: ReadBuffer[] = [];
+    for (let at = 0; at < ids.length; ) {
+      const [part] = covering(folder, parts, ids[at]!, 1);
+      const rows = await readRows(folder, [part!], format, part!.first, part!.count, buffers);
+      if ('damaged' in rows)
+        throw new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${rows.damaged}`);
+      for (; at < ids.length && ids[at]! < part!.first + part!.count; at++)
+        copyRow(rows.values, ids[at]! - part!.first, columns, at);
     }
-  }
-  return { total, ids, values, front: { kept: ofFront, total: front.length } };
+    return { total, ids, columns, front: { kept: ofFront, total: front?.length ?? 0 } };
+  };
 }
 
 /** A search finds its designs while it runs. */
@@ -66,14 +71,19 @@ function planned(study: Study, most: number): LiveDesigns {
   const { total } = plan;
   if (total === null) return undefined;
   const { ids } = thinned(total, [], most);
-  const width = study.vary.length;
-  const values = new Float64Array(ids.length * width);
+  const columns = study.vary.map(() => new Float64Array(ids.length));
   let at = 0;
   for (let work = plan.next(); work && !('from' in work); work = plan.next()) {
     for (; at < ids.length && ids[at]! < work.first + work.count; at++) {
       const row = ids[at]! - work.first;
-      values.set(work.values.subarray(row * width, (row + 1) * width), at * width);
+      copyRow(work.values, row, columns, at);
     }
   }
-  return { total, ids, values, front: { kept: 0, total: 0 } };
+  return { total, ids, columns, front: { kept: 0, total: 0 } };
+}
+
+function copyRow(values: Float64Array, row: number, columns: readonly Float64Array[], at: number): void {
+  columns.forEach((column, c) => {
+    column[at] = values[row * columns.length + c]!;
+  });
 }

@@ -2,32 +2,32 @@ import { REASONS } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { noPossibleDesign } from '../run/no-possible-design.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import { readStudy } from '../study/read-study.ts';
 import { emptyExpressionProblems } from './empty-expressions.ts';
 import type { ReadingIo } from './io.ts';
 import { withIncluded } from './read-included.ts';
 import { readStudyFile } from './read-study-file.ts';
+import { reportProblems } from './report-problems.ts';
 
 /**
  * The study in a file; null when it has problems, which then stand on stderr: all that reading finds, or that no
  * design of it can be built or judged. Throws UsageError when the file cannot be read.
  */
 export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo): Promise<Study | null> {
-  const source = await withIncluded(file, await readStudyFile(file, io.cwd), io);
+  const source = await withIncluded(file, await readStudyFile(file, io), io);
   if (source === null) return null;
   const reading = readStudy(source, { allowHuge });
   if ('problems' in reading) {
-    io.stderr.write(`${drawProblems(file, source, reading.problems)}\n`);
+    reportProblems(io, file, source, reading.problems);
     return null;
   }
   const { study, locate, warnings } = reading;
-  if (warnings.length > 0) io.stderr.write(`${drawProblems(file, source, warnings, 'warning:')}\n`);
+  if (warnings.length > 0) reportProblems(io, file, source, warnings, 'warning');
   const code = await noPossibleDesign(study, createPlan(study), io.signal);
   if (code === null) {
     const empty = emptyExpressionProblems(study, reading);
     if (empty.length === 0) return study;
-    io.stderr.write(`${drawProblems(file, source, empty)}\n`);
+    reportProblems(io, file, source, empty);
     return null;
   }
   const { text, blame } = REASONS[code]!;
@@ -37,6 +37,6 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
     found: `no design of this study is possible: ${text}`,
     wanted: 'a study in which at least one design can be built',
   };
-  io.stderr.write(`${drawProblems(file, source, [problem])}\n`);
+  reportProblems(io, file, source, [problem]);
   return null;
 }

@@ -52,7 +52,7 @@ export async function queueWorkforce(
       queue.lost = true;
     },
     // takes the place of a progress bar, which then comes back below
-    print: (line) => io.stderr.write(`${io.stderr.isTTY ? '\r\u001b[K' : ''}eddylift: ${line}\n`),
+    print: (line) => io.stderr.write(`${io.redraws ? '\r\u001b[K' : ''}eddylift: ${line}\n`),
     now: io.now,
   });
 }

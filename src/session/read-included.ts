@@ -1,6 +1,5 @@
 import { realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
-import { drawProblems } from '../study/draw-problems.ts';
 import {
   fittedFile,
   type Included,
@@ -11,6 +10,7 @@ import {
 } from '../study/include-files.ts';
 import type { ReadingIo } from './io.ts';
 import { readStudyFile } from './read-study-file.ts';
+import { reportProblems } from './report-problems.ts';
 
 /** What a study may name a file for. */
 interface Inclusion {
@@ -66,7 +66,7 @@ async function withFile(
   const { name, offset, length } = named;
   const refuse = (found: string, wanted: string): null => {
     const problem = { code, found, wanted, offset, length };
-    io.stderr.write(`${drawProblems(file, source, [problem])}\n`);
+    reportProblems(io, file, source, [problem]);
     return null;
   };
   const folder = dirname(resolve(io.cwd, file));
@@ -76,14 +76,14 @@ async function withFile(
   }
   let content: Uint8Array;
   try {
-    content = await readStudyFile(path, io.cwd);
+    content = await readStudyFile(path, io);
   } catch (error) {
     const { message } = error as Error;
     return refuse(`a file that cannot be read (${message.split(': ').at(-1)})`, rightFile);
   }
   const whole = include(named, content);
   if ('text' in whole) return new TextEncoder().encode(whole.text);
-  io.stderr.write(`${drawProblems(name, content, whole.problems)}\n`);
+  reportProblems(io, name, content, whole.problems);
   return null;
 }
 

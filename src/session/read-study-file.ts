@@ -1,8 +1,10 @@
 import { open, stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { UsageError } from '../errors.ts';
+import type { Io } from './io.ts';
+import { readStdin } from './read-stdin.ts';
 
-/** More than any study may hold, so that whoever reads the bytes can say so. */
+/** More than any study may hold, so that whoever reads the bytes can report it. */
 const MOST_BYTES = 2 ** 21;
 
 const WHY: Readonly<Record<string, string>> = {
@@ -17,10 +19,21 @@ const WHY: Readonly<Record<string, string>> = {
   EIO: 'the disk reports an error',
 };
 
-const NO_FILE = 'it is a pipe or a device; save the study as a file';
+const NO_FILE = 'it is a pipe or a device; save the study as a file, or write - and pipe it to stdin';
 
-/** The bytes of a study file, at most 2 MB of them unless `most` says otherwise. Throws UsageError, in one line, when it cannot be read. */
-export async function readStudyFile(path: string, cwd: string, most = MOST_BYTES): Promise<Uint8Array> {
+/** In place of a file's name: what comes through stdin. */
+export const STDIN = '-';
+
+/**
+ * The bytes of a study file, or of stdin for `-`, at most 2 MB of them unless `most` is given. Throws UsageError, in
+ * one line, when it cannot be read.
+ */
+export async function readStudyFile(
+  path: string,
+  { cwd, stdin, signal }: Pick<Io, 'cwd' | 'stdin'> & Partial<Pick<Io, 'signal'>>,
+  most = MOST_BYTES,
+): Promise<Uint8Array> {
+  if (path === STDIN) return readStdin(stdin, most, signal);
   try {
     const found = await stat(resolve(cwd, path));
     // whoever waits for a pipe's other end, or reads a device without end, cannot be stopped

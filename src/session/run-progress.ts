@@ -20,7 +20,7 @@ export interface ProgressSettings {
   readonly turn: Turn | null;
 }
 
-/** How a run of a study tells how far it is: on the terminal, or to a log file. */
+/** How a run of a study shows how far it is: a bar on a terminal, elsewhere a line a minute. */
 export function createRunProgress(
   file: string,
   estimate: Estimate,
@@ -34,9 +34,10 @@ export function createRunProgress(
       noun: NOUNS[stage],
       within: turn ? withinBatch(turn, estimate, stage, total) : undefined,
     };
-    return quiet
-      ? logProgress(io.stdout, whose, undertaking, io.now)
-      : showProgress(io.stderr, undertaking, io.now);
+    if (quiet) return logProgress(io.stdout, whose, undertaking, io.now);
+    return (io.redraws ?? false)
+      ? showProgress(io.stderr, undertaking, io.now)
+      : logProgress(io.stderr, whose, undertaking, io.now);
   };
 }
 

@@ -6,8 +6,8 @@ import type { Limit, Objective, Program } from '../model/program.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import type { Study } from '../model/study.ts';
 import { valuesOf } from '../study/complete.ts';
-import { drawProblems } from '../study/draw-problems.ts';
 import type { Io } from './io.ts';
+import { reportProblems } from './report-problems.ts';
 
 /** An objective as given on the command line. */
 export interface AskedObjective {
@@ -26,7 +26,7 @@ export interface AskedCriteria {
 }
 
 /**
- * The study with what is asked for in place; null when that has problems, which then stand on stderr.
+ * The study with the given limits and objectives in place; null when that has problems, which then stand on stderr.
  * @param missing quantities that its result does not have
  */
 export function studyToJudge(
@@ -47,7 +47,7 @@ export function studyToJudge(
     length: number,
   ) => {
     const problem = { code: 'option', found, wanted, offset: at, length };
-    io.stderr.write(`${drawProblems(option, text, [problem])}\n`);
+    reportProblems(io, option, text, [problem]);
     sound = false;
   };
   const take = <T>(

@@ -39,6 +39,6 @@ export async function watchStudy(file: string, io: Io, act: () => Promise<void>)
 
 /** Null while there is no file: between two steps of an editor. */
 async function digestOf(file: string, cwd: string): Promise<string | null> {
-  const bytes = await readStudyFile(file, cwd).catch(() => null);
+  const bytes = await readStudyFile(file, { cwd }).catch(() => null);
   return bytes && createHash('sha256').update(bytes).digest('hex');
 }

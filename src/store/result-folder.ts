@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
+import { unitInCurrency } from '../text/currency.ts';
 import { syncFolder, writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
@@ -35,7 +36,7 @@ const LARGEST_RECORD = 1_000_000;
 const LONGEST_TEXT = 100_000;
 
 /**
- * The folder's name when none is asked for: `<slug>-<hash8>`. The slug is lower-case ASCII letters, digits
+ * The folder's name when none is given: `<slug>-<hash8>`. The slug is lower-case ASCII letters, digits
  * and single hyphens, whatever the title holds.
  */
 export function resultFolderName({ title, hash }: Pick<Study, 'title' | 'hash'>): string {
@@ -226,7 +227,11 @@ function recordOf(study: Study, facts: RunFacts, counts: RunCounts | null, end: 
     counts,
     search: end?.search ?? null,
     front: end?.front ?? null,
-    objectives: study.objectives.map(({ text, sense, unit }) => ({ text, sense, unit: unit.symbol })),
+    objectives: study.objectives.map(({ text, sense, unit }) => ({
+      text,
+      sense,
+      unit: unitInCurrency(unit, study),
+    })),
   };
 }
 

@@ -2,6 +2,7 @@ import type { TableRows } from '../model/rows.ts';
 import { STATUSES } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
+import { unitInCurrency } from '../text/currency.ts';
 import { type AtomicFile, openAtomicFile, writeAtomically } from './atomic-file.ts';
 import { createCsvText } from './csv-text.ts';
 import { csvwMetadata } from './csvw-metadata.ts';
@@ -35,7 +36,10 @@ export interface WrittenTables {
  */
 export async function writeTables(folder: string, request: TableRequest): Promise<WrittenTables> {
   const { study, front, csv, startRows } = request;
-  const columns = tableColumns(study, startRows);
+  const columns = tableColumns(study, startRows).map((column) => {
+    const symbol = unitInCurrency(column.unit, study);
+    return symbol === column.unit.symbol ? column : { ...column, unit: { ...column.unit, symbol } };
+  });
   const csvText = createCsvText(columns);
   const parquet = createParquetFile(columns);
   const frontRows = collectFront(study, front);

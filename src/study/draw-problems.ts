@@ -12,7 +12,8 @@ interface Line {
   readonly start: number;
 }
 
-function lineAt(text: string, offset: number): Line {
+/** Where in a text a problem stands: line and column from 1, columns in characters. */
+export function lineAt(text: string, offset: number): Line {
   const position = Math.min(Math.max(0, offset), text.length);
   const from = text.lastIndexOf('\n', position - 1) + 1;
   const end = text.indexOf('\n', position);
@@ -21,6 +22,11 @@ function lineAt(text: string, offset: number): Line {
   for (let i = text.indexOf('\n'); i >= 0 && i < position; i = text.indexOf('\n', i + 1)) number++;
   const line = text.slice(from, end < 0 ? text.length : end).replace(/\r$/, '');
   return { number, column: [...line.slice(0, start)].length + 1, text: line, start };
+}
+
+/** Bytes as text that problems can be shown in. */
+export function sourceText(source: Uint8Array | string): string {
+  return typeof source === 'string' ? source : new TextDecoder('utf-8', { ignoreBOM: true }).decode(source);
 }
 
 /** Safe on a terminal: a tab takes four columns, other control characters one. */
@@ -72,8 +78,7 @@ export function drawProblems(
   problems: readonly Problem[],
   lead = 'found',
 ): string {
-  const text =
-    typeof source === 'string' ? source : new TextDecoder('utf-8', { ignoreBOM: true }).decode(source);
+  const text = sourceText(source);
   // several of one place have its line once
   const places: [Problem, ...Problem[]][] = [];
   for (const problem of problems) {

@@ -9,6 +9,8 @@ const LAYER_0 = 'plate.layers.0.';
 function aliasesOf(path: string): string[] {
   if (path.startsWith(LAYER_0)) return [path, path.replace(LAYER_0, 'plate.')];
   if (path === 'standoff') return [path, 'standoff.thickness'];
+  if (/^coil\.(windings\.\d\.)?strands$/.test(path)) return [path, `${path}.count`];
+  if (/^coil\.(windings\.\d\.)?wire$/.test(path)) return [path, path.replace(/wire$/, 'strands.diameter')];
   if (path === 'supply.fuse.rating') return [path, 'supply.fuse'];
   return [path];
 }
@@ -17,6 +19,7 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
   'floats',
   'coil.insulation.grade',
   'coil.insulation.thickness',
+  'coil.strands.transposed',
   'supply.fuse.kind',
   'supply.fuse.side',
   'supply.isolated',
@@ -27,6 +30,7 @@ const NOT_NUMBERS: ReadonlySet<string> = new Set([
   ...Array.from({ length: MAX_WINDINGS }, (_, i) => [
     `coil.windings.${i}.insulation.grade`,
     `coil.windings.${i}.sense`,
+    `coil.windings.${i}.strands.transposed`,
   ]).flat(),
 ]);
 
@@ -75,6 +79,10 @@ export function placesOf(path: string): readonly (readonly string[])[] {
   const below = [['rig', ...segments]];
   if (path.startsWith(LAYER_0)) below.push(['rig', ...shortPath(path).split('.')]);
   if (path === 'standoff') below.unshift(['rig', 'standoff', 'thickness']);
+  if (/^coil\.(windings\.\d\.)?strands$/.test(path)) below.unshift(['rig', ...segments, 'count']);
+  if (/^coil\.(windings\.\d\.)?wire$/.test(path)) {
+    below.push(['rig', ...segments.slice(0, -1), 'strands', 'diameter']);
+  }
   if (path.startsWith('coil.insulation.')) below.unshift(['rig', 'coil', 'insulation']);
   return below;
 }

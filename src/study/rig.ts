@@ -12,6 +12,7 @@ import {
   LAYER_THICKNESS,
   LOAD_COVERS,
   SLOT,
+  TRANSPOSED,
   WINDING,
   WINDING_KINDS,
   WINDING_SLOTS,
@@ -56,6 +57,43 @@ export function windingSlot(winding: number): number {
 
 export function layerSlot(layer: number): number {
   return SLOT.plateLayers + layer * LAYER_SLOTS;
+}
+
+type StrandsValue = NonNullable<RigShape['coil']>['strands'];
+
+interface Given {
+  readonly slots: Float64Array;
+  readonly texts: Record<string, string>;
+  readonly problems: Problem[];
+  readonly positions: Positions;
+}
+
+/** Wires in hand given by a mapping: at the coil or at a winding. */
+function setStrands(
+  { slots, texts, problems, positions }: Given,
+  held: StrandsValue,
+  path: string,
+  at: (key: 'wire' | 'strands' | 'transposed') => number,
+): void {
+  if (typeof held !== 'object') return;
+  const { count, diameter, transposed } = held;
+  if (count !== undefined) slots[at('strands')] = count;
+  if (diameter !== undefined) {
+    if (!Number.isNaN(slots[at('wire')]!)) {
+      const below = path.split('.').map((each) => (/^\d+$/.test(each) ? Number(each) : each));
+      problems.push({
+        code: 'wire-twice',
+        found: '`diameter` of the strands beside `wire`',
+        wanted: 'one of them',
+        ...positions.key(['rig', ...below, 'strands', 'diameter']),
+      });
+    }
+    slots[at('wire')] = diameter;
+  }
+  if (transposed !== undefined) {
+    slots[at('transposed')] = TRANSPOSED[transposed];
+    texts[`${path}.strands.transposed`] = transposed;
+  }
 }
 
 /** NaN for what is left out or comes from stock. */
@@ -114,8 +152,11 @@ export function fillRig(
     settings(insulationSettings(insulation));
     texts['coil.insulation'] = insulation.label;
   }
+  const given = { slots, texts, problems, positions };
+  setStrands(given, rig?.coil?.strands, 'coil', (key) => SLOT[key]);
   windings?.forEach((winding, i) => {
     const slot = windingSlot(i);
+    setStrands(given, winding.strands, `coil.windings.${i}`, (key) => slot + WINDING[key]);
     if (winding.metal) {
       settings(metalSettings(slot, winding.metal));
       texts[`coil.windings.${i}.metal`] = winding.metal.label;

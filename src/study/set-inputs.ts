@@ -128,11 +128,19 @@ function placeIn(document: Document, path: string): readonly (string | number)[]
   const at = document.getIn(place, true);
   if (isMap(at) && insulated === 'standoff') return [...place, 'thickness'];
   if (isMap(at) && insulated === 'supply.fuse') return [...place, 'rating'];
+  if (isMap(at) && insulated.endsWith('strands')) return [...place, 'count'];
+  const strands = [...place.slice(0, -1), 'strands'];
+  if (insulated.endsWith('.wire') && document.hasIn([...strands, 'diameter']))
+    return [...strands, 'diameter'];
   return place;
 }
 
 /** What a scalar is called where it becomes a mapping: `standoff: 2 mm` beside a breakdown. */
-const SCALARS: Readonly<Record<string, string>> = { standoff: 'thickness', fuse: 'rating' };
+const SCALARS: Readonly<Record<string, string>> = {
+  standoff: 'thickness',
+  fuse: 'rating',
+  strands: 'count',
+};
 
 function setIn(document: Document, place: readonly (string | number)[], value: unknown): void {
   const parent = place.slice(0, -1);

@@ -8,6 +8,7 @@ function price(...kinds: readonly PricedBy[]) {
   return z
     .union([z.number(), z.string()], { error: `a price such as 12 EUR/${kinds[0]}` })
     .transform((written, context) => leaf(context, readPrice(written, kinds), written))
+    .meta({ description: `its price, per ${kinds.join(', ')}: 12 EUR/${kinds[0]}` })
     .optional();
 }
 
@@ -23,7 +24,8 @@ const fraction = z
       isFraction ? { ok: true, value } : flawed('not-a-fraction', `\`${written}\``, FRACTION_WANTED),
       written,
     );
-  });
+  })
+  .meta({ description: 'share of the wire that is wasted: 5 %; default 0' });
 
 const name = text('a name', 'what it is called').optional();
 const REELS_WANTED = 'a whole number of reels, or any';
@@ -100,7 +102,7 @@ const transformer = strict(
 );
 
 const list = <Item extends z.ZodType>(item: Item, wanted: string) =>
-  z.array(item, { error: wanted }).min(1, { error: wanted }).optional();
+  z.array(item, { error: wanted }).min(1, { error: wanted }).meta({ description: wanted }).optional();
 
 export const STOCK = strict(
   {
@@ -108,6 +110,7 @@ export const STOCK = strict(
     currency: z
       .string({ error: 'a currency such as EUR' })
       .regex(/^[A-Za-z]{3}$/, { error: 'the three letters of a currency (ISO 4217), such as EUR' })
+      .meta({ description: 'the one currency of all prices, by its three letters (ISO 4217)' })
       .optional(),
     waste: fraction.optional(),
     reels: list(reel, 'a list of reels: [{metal, wire, insulation, mass, price}, …]'),
@@ -149,6 +152,12 @@ export const STOCK = strict(
   'a mapping with currency, reels, plates, fuses, capacitors, transformers, prices, extras',
   'what lies in the store and what it costs',
 );
+
+/** The committed `studies/stock.schema.json`, for editors. */
+export function stockSchemaText(): string {
+  const schema = z.toJSONSchema(STOCK, { io: 'input', reused: 'inline' });
+  return `${JSON.stringify({ ...schema, title: 'Eddylift stock file' }, null, 2)}\n`;
+}
 
 export type StockShape = z.output<typeof STOCK>;
 export type ReelShape = z.output<typeof reel>;

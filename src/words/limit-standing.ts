@@ -1,6 +1,6 @@
 import { type Columns, createScratch, evaluateProgram, meets } from '../expression/evaluate-program.ts';
 import { limitMargin, unitOf } from '../expression/limit-margin.ts';
-import type { Program } from '../model/program.ts';
+import type { Limit, Program } from '../model/program.ts';
 import { column, type RowBatch } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import { measure } from '../text/significant.ts';
@@ -12,8 +12,10 @@ export interface LimitStanding {
   readonly met: boolean;
   /** What the design has, with its unit; null where that is no single number of the rig's. */
   readonly value: string | null;
-  /** What is left, of the larger side of the comparison; below 0 where the limit is not met, NaN where empty. */
+  /** What is left, of the larger side of the comparison; below 0 where the limit is not met, NaN where there is no share. */
   readonly margin: number;
+  /** The same in words: `49 % left`, `20 % off`; of a bound of 0 there is no share: `limit 0 N/mm`. */
+  readonly rest: string;
 }
 
 /** Every limit of a study, for a batch of one design. */
@@ -46,6 +48,20 @@ export function limitStandings(
       met,
       value: own === null ? null : measure(a, own),
       margin: met ? margin : -margin,
+      rest: restWords(limit, study.derive, margin, met, Number.isNaN(a) || Number.isNaN(b)),
     };
   });
+}
+
+function restWords(
+  limit: Limit,
+  derive: Study['derive'],
+  margin: number,
+  met: boolean,
+  isEmpty: boolean,
+): string {
+  if (isEmpty) return 'nothing to compare';
+  if (!Number.isNaN(margin)) return `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`;
+  const unit = unitOf(limit.left, derive) ?? unitOf(limit.right, derive);
+  return `limit 0 ${unit?.symbol ?? ''}`.trimEnd();
 }

@@ -51,7 +51,7 @@ describe('eddylift results', () => {
   it('lists what each result is of, when, how many designs, and how far it is', async () => {
     const io = testIo({ cwd: scratch });
     expect(await results('all', { json: true }, io)).toBe(0);
-    const listed = JSON.parse(io.out());
+    const { results: listed } = JSON.parse(io.out());
     expect(listed.map(({ folder }: { folder: string }) => folder)).toEqual([
       'all/thin',
       'all/thick',

@@ -11,6 +11,9 @@ describe('limitMargin', () => {
     expect(limitMargin(current, [], 16, 16)).toBe(0);
     expect(limitMargin(current, [], Number.POSITIVE_INFINITY, 600)).toBe(1);
     expect(limitMargin(current, [], Number.NaN, 16)).toBeNaN();
+    // nothing has no shares; a rig without height has none of a height that is sought
+    expect(limitMargin(limit('height >= 0 mm', 'height', '>=', 0), [], 0.01, 0)).toBeNaN();
+    expect(limitMargin(limit('height >= 10 mm', 'height', '>=', 0.01), [], 0, 0.01)).toBe(1);
   });
 
   it('takes shares of temperatures in degrees Celsius, of statistics and derived ones, too', () => {

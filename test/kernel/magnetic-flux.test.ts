@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type LoopField, loopField } from '../../src/kernel/loops.ts';
-import { peakMagneticFlux } from '../../src/kernel/magnetic-flux.ts';
+import { MagneticFlux } from '../../src/kernel/magnetic-flux.ts';
 import type { PlateLayer } from '../../src/kernel/plate-reflection.ts';
 import { spectrumNodes } from '../../src/kernel/spectrum-nodes.ts';
 import { layer } from '../support/wide-plate.ts';
@@ -34,11 +34,11 @@ function bareWinding(): number {
 
 const stack = (layers: PlateLayer[]) => ({ layers, layerCount: layers.length, omega });
 
-describe('peakMagneticFlux', () => {
+describe('MagneticFlux', () => {
   it('is 2 mu / (mu + 1) times the bare field in iron that carries no currents (image of a winding in iron)', () => {
     for (const mu of [10, 1000]) {
       const iron = [layer(1e-6, thick, mu)];
-      const peak = peakMagneticFlux(section, stack(iron), 0, nodes, 0.166, gap);
+      const peak = new MagneticFlux().peak(section, stack(iron), 0, nodes, 0.166, gap);
       const image = Math.SQRT2 * ((2 * mu) / (mu + 1)) * bareWinding();
       // few radii and the cut tail: the 5 % claimed
       expect(Math.abs(peak / image - 1)).toBeLessThan(0.05);
@@ -47,8 +47,8 @@ describe('peakMagneticFlux', () => {
 
   it('is the same behind a sheet of nothing', () => {
     const steel = layer(7e6, 0.002, 200);
-    const bare = peakMagneticFlux(section, stack([steel]), 0, nodes, 0.166, gap);
-    const behind = peakMagneticFlux(
+    const bare = new MagneticFlux().peak(section, stack([steel]), 0, nodes, 0.166, gap);
+    const behind = new MagneticFlux().peak(
       section,
       stack([layer(1e-3, 0.001), steel]),
       1,
@@ -61,8 +61,15 @@ describe('peakMagneticFlux', () => {
 
   it('is shielded by a good conductor in front', () => {
     const steel = layer(7e6, 0.002, 200);
-    const bare = peakMagneticFlux(section, stack([steel]), 0, nodes, 0.166, gap);
-    const shielded = peakMagneticFlux(section, stack([layer(3.5e7, 0.02), steel]), 1, nodes, 0.166, gap);
+    const bare = new MagneticFlux().peak(section, stack([steel]), 0, nodes, 0.166, gap);
+    const shielded = new MagneticFlux().peak(
+      section,
+      stack([layer(3.5e7, 0.02), steel]),
+      1,
+      nodes,
+      0.166,
+      gap,
+    );
     expect(shielded / bare).toBeLessThan(0.5);
   });
 });

@@ -10,7 +10,7 @@ const folder = mkdtempSync(join(tmpdir(), 'eddylift-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
 async function refusal(path: string): Promise<string> {
-  const error: unknown = await readStudyFile(path, folder).catch((caught) => caught);
+  const error: unknown = await readStudyFile(path, { cwd: folder }).catch((caught) => caught);
   expect(error).toBeInstanceOf(UsageError);
   return (error as UsageError).message;
 }
@@ -18,7 +18,7 @@ async function refusal(path: string): Promise<string> {
 describe('readStudyFile', () => {
   it('reads a file relative to where the command was called', async () => {
     writeFileSync(join(folder, 'a.yaml'), 'study: Ω');
-    expect(new TextDecoder().decode(await readStudyFile('a.yaml', folder))).toBe('study: Ω');
+    expect(new TextDecoder().decode(await readStudyFile('a.yaml', { cwd: folder }))).toBe('study: Ω');
   });
 
   it('says in one line that a file is missing, a folder, or below a file', async () => {

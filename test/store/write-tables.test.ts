@@ -234,4 +234,27 @@ describe('designs.csv-metadata.json', () => {
     expect(byName.get('reason')).toMatchObject({ datatype: 'string', required: false });
     expect(byName.get('design')).toMatchObject({ datatype: 'integer', required: true });
   });
+
+  it('gives costs the currency of the stock file, and no unit without one', async () => {
+    const unitsOf = async (stock: typeof study.stock) => {
+      const folder = temporaryFolder();
+      const own = stock ? { ...study, stock } : study;
+      await writeRows(folder, {
+        study: own,
+        batches: batchesOf(own, manyRows(1), [1]),
+        front: [],
+        csv: true,
+      });
+      const { tableSchema } = JSON.parse(readFileSync(join(folder, 'designs.csv-metadata.json'), 'utf8'));
+      const units = tableSchema.columns.map((one: { name: string }) => [
+        one.name,
+        Reflect.get(one, 'schema:unitText'),
+      ]);
+      return Object.fromEntries(units);
+    };
+    const priced = await unitsOf({ file: 'rack.yaml', currency: 'CHF', unpriced: [] });
+    expect([priced.rig_cost, priced.wire_cost, priced.height_mm]).toEqual(['CHF', 'CHF', 'mm']);
+    const { rig_cost } = await unitsOf(undefined);
+    expect(rig_cost).toBeUndefined();
+  });
 });

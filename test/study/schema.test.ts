@@ -14,7 +14,7 @@ describe('studies/study.schema.json', () => {
     const schema = JSON.parse(studySchemaText());
     expect(schema.required).toEqual(['study', 'rig']);
     expect(schema.additionalProperties).toBe(false);
-    expect(schema.properties.rig.properties.coil.properties.strands.type).toEqual(['number', 'string']);
+    expect(schema.properties.rig.properties.coil.properties.turns.type).toEqual(['number', 'string']);
     expect(Object.keys(schema.properties.vary.properties)).toContain('plate.thickness');
   });
 

@@ -291,7 +291,7 @@ describe('run', () => {
     expect(err).toContain('typo.yaml:10:8');
     expect(err).toContain('cannot read missing.yaml');
     expect(out).toMatch(
-      /^3 studies: 2 designs, .* on \d+ threads?\nCannot be run, .*: typo\.yaml, missing\.yaml\n/,
+      /^3 studies: 2 designs, .* on \d+ threads?\nCannot be run \(eddylift check shows why\): typo\.yaml, missing\.yaml\n/,
     );
     expect(out).toContain('Study 3 of 3: tiny.yaml\n');
     expect(out).toContain('Results: several/tiny-study-');
@@ -301,12 +301,11 @@ describe('run', () => {
   it('sums up several studies at the end, in batch.json, and in one JSON object', async () => {
     const files = ['tiny.yaml', 'typo.yaml', 'small.yaml'];
     const run = ['run', ...files, '--out', 'night', '--quiet', '--json'];
-    const { code, out } = await cli(run, folder);
+    const { code, out, err } = await cli(run, folder);
     expect(code).toBe(2);
-    const lines = out.trimEnd().split('\n');
-    expect(out).toMatch(/\n3 studies in [\d.]+ s, 2 without trouble:\n {2}study +status +designs +feasible/);
-    expect(out).toMatch(/\n {2}typo\.yaml +refused +- +- +- +- +-\n/);
-    const report = JSON.parse(lines.at(-1)!);
+    expect(err).toMatch(/\n3 studies in [\d.]+ s, 2 without trouble:\n {2}study +status +designs +feasible/);
+    expect(err).toMatch(/\n {2}typo\.yaml +refused +- +- +- +- +-\n/);
+    const report = JSON.parse(out);
     expect(report).toMatchObject({ status: 'refused', designs: 806, folder: 'night' });
     const record = JSON.parse(bytes('night', 'batch.json').toString());
     expect(record.studies).toEqual(report.studies);
@@ -317,17 +316,19 @@ describe('run', () => {
     ]);
     expect(record.finished).toEqual(expect.any(String));
     const again = await cli(run, folder);
-    expect(JSON.parse(again.out.trimEnd().split('\n').at(-1)!).studies).toMatchObject([
+    expect(JSON.parse(again.out).studies).toMatchObject([
       { status: 'already done' },
       { status: 'refused' },
       { status: 'already done' },
     ]);
   });
 
-  it('prints one JSON object as the last line with --json', async () => {
-    const { out } = await cli(['run', 'tiny.yaml', '--out', 'json', '--json'], folder);
-    const report = JSON.parse(out.trimEnd().split('\n').at(-1)!) as Record<string, unknown>;
-    expect(report).toEqual({
+  it('prints one JSON document on stdout with --json, and the rest on stderr', async () => {
+    const { out, err } = await cli(['run', 'tiny.yaml', '--out', 'json', '--json'], folder);
+    expect(err).toContain('Results: json\n');
+    expect(JSON.parse(out)).toMatchObject({
+      document: 'run',
+      format: 1,
       status: 'done',
       designs: 2,
       feasible: 2,

@@ -22,6 +22,7 @@ describe('limitStandings', () => {
       met: true,
       value: '20 mm',
       margin: 0.5,
+      rest: '50 % left',
     });
   });
 
@@ -44,11 +45,21 @@ describe('limitStandings', () => {
     });
   });
 
+  it('finds no share of nothing: the value and the limit stand for it', () => {
+    const held = standing('sideways_stiffness', 18.9, '>=', 0);
+    expect(held).toMatchObject({ met: true, value: '0.0189 N/mm', margin: Number.NaN, rest: 'limit 0 N/mm' });
+    expect(standing('sideways_stiffness', -2, '>=', 0)).toMatchObject({ met: false, rest: 'limit 0 N/mm' });
+    // 0 degC is not 0 K, and a rig at the bound is at it
+    expect(standing('coil_temperature', 300, '>=', 273.15).rest).toBe('limit 0 °C');
+    expect(standing('sideways_stiffness', 0, '>=', 0).rest).toBe('0 % left');
+  });
+
   it('has no margin where a cell is empty, and the limit is not met', () => {
     expect(standing('height', Number.NaN, '>=', 0.01)).toMatchObject({
       met: false,
       value: '-',
       margin: Number.NaN,
+      rest: 'nothing to compare',
     });
   });
 });

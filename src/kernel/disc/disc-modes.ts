@@ -2,6 +2,7 @@ import { symmetricEigen } from '../../math/symmetric-eigen.ts';
 import { discCircuits } from './disc-plate.ts';
 import type { DiscResolution } from './disc-resolution.ts';
 import type { DiscSpec } from './disc-spec.ts';
+import { DiscWorkspace } from './disc-workspace.ts';
 import type { SpatialNodes } from './spatial-nodes.ts';
 
 /**
@@ -29,8 +30,12 @@ export interface DiscModes {
 const LEAST = 1e-12;
 
 /** Costs ten to a hundred ms. */
-export function createDiscModes(spec: DiscSpec, resolution: DiscResolution): DiscModes {
-  const { blocks, unknowns, nodes, excited } = discCircuits(spec, resolution);
+export function createDiscModes(
+  spec: DiscSpec,
+  resolution: DiscResolution,
+  workspace = new DiscWorkspace(),
+): DiscModes {
+  const { blocks, unknowns, nodes, excited } = discCircuits(spec, resolution, workspace);
   const found: { readonly mu: number; readonly row: Float64Array }[] = [];
   let start = 0;
   for (const { size, re, im } of blocks) {

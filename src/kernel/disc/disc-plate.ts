@@ -3,6 +3,7 @@ import { MU0 } from '../constants.ts';
 import { AxialBasis } from './axial-basis.ts';
 import type { DiscResolution } from './disc-resolution.ts';
 import type { DiscSpec } from './disc-spec.ts';
+import { DiscWorkspace } from './disc-workspace.ts';
 import { RadialBasis } from './radial-basis.ts';
 import { faded, type SpatialNodes, spatialNodes, withBursts } from './spatial-nodes.ts';
 
@@ -59,7 +60,7 @@ export interface DiscPlate {
   readonly work: number;
 }
 
-/** Patterns of current over the radius, by their Hankel transforms at the k last asked for. */
+/** Patterns of current over the radius, by their Hankel transforms at the k last evaluated. */
 export interface RadialProfiles {
   readonly count: number;
   readonly hankel: Float64Array;
@@ -80,19 +81,6 @@ export interface DiscCircuits {
   readonly excited: Float64Array;
 }
 
-/** Working arrays that live from disc to disc and only grow: a collection of them costs more than filling them. */
-const working = new Map<string, Float64Array>();
-
-/** Whoever takes it writes every value before reading it. */
-function scratch(name: string, size: number): Float64Array {
-  let array = working.get(name);
-  if (!array || array.length < size) {
-    array = new Float64Array(size);
-    working.set(name, array);
-  }
-  return array;
-}
-
 /** Transforms of all profiles at the nodes, a row a profile: over the radius and over the thickness. Until the next disc. */
 interface SampledProfiles {
   readonly hankel: Float64Array;
@@ -100,7 +88,11 @@ interface SampledProfiles {
 }
 
 /** Layers are those of the resolution: see its `parts`. Costs most of what a plate costs. */
-export function discCircuits(whole: DiscSpec, resolution: DiscResolution): DiscCircuits {
+export function discCircuits(
+  whole: DiscSpec,
+  resolution: DiscResolution,
+  workspace: DiscWorkspace,
+): DiscCircuits {
   const spec = { ...whole, layers: resolution.parts };
   const { radius, innerRadius, layers } = spec;
   const { smooth, scales, axial, reach, nearest, cut } = resolution;
@@ -119,17 +111,21 @@ export function discCircuits(whole: DiscSpec, resolution: DiscResolution): DiscC
   const axialBasis = new AxialBasis(thicknesses, axial);
   const blocks = makeBlocks(spec, resolution, radialBasis, axialBasis);
   const coupled = withBursts(even, burstsFrom, highest, radius, innerRadius);
-  const profiles = couple(blocks, spec, radialBasis, axialBasis, coupled);
+  const profiles = couple(blocks, spec, radialBasis, axialBasis, coupled, workspace);
   const unknowns = blocks.reduce((sum, block) => sum + block.size, 0);
   const nodes = faded(even, cut ?? Math.min(usual, FAINT / nearest));
-  const excited = exciteFrom(profiles, blocks, unknowns, coupled.count, nodes);
+  const excited = exciteFrom(profiles, blocks, unknowns, coupled.count, nodes, workspace);
   return { blocks, unknowns, radialBasis, axialBasis, couplingNodes: coupled.count, nodes, excited };
 }
 
 /** Costs one to ten ms at mains frequency, some hundred where a thick plate has many skin depths. */
-export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): DiscPlate {
+export function createDiscPlate(
+  whole: DiscSpec,
+  resolution: DiscResolution,
+  workspace = new DiscWorkspace(),
+): DiscPlate {
   const { reach, nearest } = resolution;
-  const circuits = discCircuits(whole, resolution);
+  const circuits = discCircuits(whole, resolution, workspace);
   const { blocks, unknowns, radialBasis, axialBasis, couplingNodes, nodes, excited } = circuits;
   const spec = { ...whole, layers: resolution.parts };
   for (const { size, re, im, diagonal } of blocks) complexCholesky(size, re, im, diagonal);
@@ -137,8 +133,8 @@ export function createDiscPlate(whole: DiscSpec, resolution: DiscResolution): Di
     const x = k * reach;
     return (x / (1 + x ** 2.5)) * Math.exp(-k * nearest);
   });
-  const { ports, profiles, excitation } = findPorts(excited, expected, unknowns);
-  const { re, im } = portAdmittance(blocks, profiles, ports, unknowns);
+  const { ports, profiles, excitation } = findPorts(excited, expected, unknowns, workspace);
+  const { re, im } = portAdmittance(blocks, profiles, ports, unknowns, workspace);
   const held = [excitation, profiles, re, im, nodes.k, nodes.weight, ...blocks.flatMap((b) => [b.re, b.im])];
   return {
     spec,
@@ -208,12 +204,13 @@ export function couple(
   radialBasis: RadialProfiles,
   axialBasis: AxialBasis,
   nodes: SpatialNodes,
+  workspace: DiscWorkspace,
 ): SampledProfiles {
   const { count } = nodes;
   const profiles = axialBasis.count;
-  const moment = scratch('moment', profiles * count);
-  const hankel = scratch('hankel', radialBasis.count * count);
-  const kernel = scratch('kernel', profiles * profiles * count);
+  const moment = workspace.array('moment', profiles * count);
+  const hankel = workspace.array('hankel', radialBasis.count * count);
+  const kernel = workspace.array('kernel', profiles * profiles * count);
   for (let q = 0; q < count; q++) {
     radialBasis.transform(nodes.k[q]!);
     axialBasis.interact(nodes.k[q]!);
@@ -252,8 +249,9 @@ function exciteFrom(
   unknowns: number,
   sampled: number,
   { count, weight }: SpatialNodes,
+  workspace: DiscWorkspace,
 ): Float64Array {
-  const excited = scratch('excited', count * unknowns);
+  const excited = workspace.array('excited', count * unknowns);
   let column = 0;
   for (const { size, radial, axial } of blocks) {
     for (let i = 0; i < size; i++, column++) {
@@ -350,6 +348,7 @@ function findPorts(
   excited: Float64Array,
   expected: Float64Array,
   unknowns: number,
+  workspace: DiscWorkspace,
 ): { ports: number; profiles: Float64Array; excitation: Float64Array } {
   const count = expected.length;
   const norms = new Float64Array(count);
@@ -361,8 +360,8 @@ function findPorts(
   }
   const largest = norms.reduce((most, norm) => Math.max(most, norm), 0);
   const most = Math.min(count, unknowns);
-  const profiles = scratch('profiles', most * unknowns);
-  const excitation = scratch('excitation', most * count);
+  const profiles = workspace.array('profiles', most * unknowns);
+  const excitation = workspace.array('excitation', most * count);
   let ports = 0;
   for (; ports < most; ports++) {
     let pivot = 0;
@@ -441,14 +440,15 @@ function portAdmittance(
   profiles: Float64Array,
   ports: number,
   unknowns: number,
+  workspace: DiscWorkspace,
 ): { re: Float64Array; im: Float64Array } {
   const re = new Float64Array(ports * ports);
   const im = new Float64Array(ports * ports);
   let start = 0;
   for (const block of blocks) {
     const { size } = block;
-    const xs = scratch('solvedRe', ports * size);
-    const ys = scratch('solvedIm', ports * size);
+    const xs = workspace.array('solvedRe', ports * size);
+    const ys = workspace.array('solvedIm', ports * size);
     for (let p = 0; p < ports; p++) {
       const x = xs.subarray(p * size, (p + 1) * size);
       const y = ys.subarray(p * size, (p + 1) * size);

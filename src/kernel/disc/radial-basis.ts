@@ -1,6 +1,7 @@
 import { besselJ1 } from '../../math/bessel-j1.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
-import { type GaussRule, gaussLegendre } from '../../math/gauss-legendre.ts';
+import { gaussLegendre } from '../../math/gauss-legendre.ts';
+import { gaussRule } from '../../math/gauss-rule.ts';
 import { RadialTail, type Rim, rimPoints, transformRim } from './radial-tail.ts';
 
 /**
@@ -43,9 +44,9 @@ export class RadialBasis {
    * @param hole a, m, 0 without a hole
    * @param smooth number of polynomials
    * @param scales of the edge layers, m
-   * @param usual spatial frequency up to which the transform will mostly be asked for, 1/m; with a hole at least
+   * @param usual spatial frequency up to which the transform will mostly be needed, 1/m; with a hole at least
    * (10 smooth + 40) / (R - a), or as high as `highest`
-   * @param highest largest spatial frequency that will be asked for, 1/m
+   * @param highest largest spatial frequency that will be needed, 1/m
    */
   constructor(
     radius: number,
@@ -260,16 +261,3 @@ interface Sampling {
 
 /** Panels that would need more points are split: the rules are computed once each, in a time that grows squared. */
 const LONGEST_RULE = 96;
-
-/** Rules come in steps of four points, so that few are ever computed. */
-function gaussRule(wanted: number): GaussRule {
-  const size = 4 * Math.ceil(wanted / 4);
-  let rule = rules.get(size);
-  if (!rule) {
-    rule = gaussLegendre(size);
-    rules.set(size, rule);
-  }
-  return rule;
-}
-
-const rules = new Map<number, GaussRule>();

@@ -1,6 +1,6 @@
 import { type BesselPair, besselJ01, J01_TABLE_END } from '../../math/bessel-j01.ts';
 import { besselSequence } from '../../math/bessel-sequence.ts';
-import { type GaussRule, gaussLegendre } from '../../math/gauss-legendre.ts';
+import { gaussRule } from '../../math/gauss-rule.ts';
 
 /**
  * Current patterns of one azimuthal order m over a disc: K = curl(psi_n(r) cos(m phi) z), with psi zero at the rim
@@ -24,10 +24,11 @@ export class AzimuthalBasis {
   private readonly radius: number;
   private readonly hole: number;
   private readonly bessel: Float64Array;
+  private readonly pair: BesselPair = { j0: 0, j1: 0 };
   private readonly points: Points | null;
   private readonly kept = new Map<number, Float64Array>();
 
-  /** @param highest largest k that will be asked for, 1/m; radius and hole in m */
+  /** @param highest largest k that will be needed, 1/m; radius and hole in m */
   constructor(order: number, radius: number, hole: number, count: number, highest: number) {
     this.order = order;
     this.count = count;
@@ -38,9 +39,9 @@ export class AzimuthalBasis {
     this.points = hole > 0 ? this.tabulate(highest) : null;
   }
 
-  /** Fills `hankel` for 0 < k <= highest, 1/m. With a hole, transforms are kept: each k is asked for twice. */
+  /** Fills `hankel` for 0 < k <= highest, 1/m. With a hole, transforms are kept: each k is needed twice. */
   transform(k: number): void {
-    const { hankel, order, count, radius, bessel, points } = this;
+    const { hankel, order, count, radius, bessel, pair, points } = this;
     if (points === null) {
       const x = k * radius;
       besselSequence(x, order + 2 * count + 1, bessel);
@@ -62,7 +63,7 @@ export class AzimuthalBasis {
     const factor = order === 0 ? 1 : k;
     hankel.fill(0);
     for (let j = 0; j < size; j++) {
-      const value = factor * besselAt(kind, k * r[j]!, bessel);
+      const value = factor * besselAt(kind, k * r[j]!, bessel, pair);
       const row = j * count;
       for (let n = 0; n < count; n++) hankel[n] = hankel[n]! + table[row + n]! * value;
     }
@@ -159,7 +160,7 @@ function orthonormalise(a: Float64Array, b: Float64Array, count: number, size: n
 }
 
 /** J_n(x), n >= 1: by the recurrence upward from a table where that is stable, else by the one downward. */
-function besselAt(n: number, x: number, work: Float64Array): number {
+function besselAt(n: number, x: number, work: Float64Array, pair: BesselPair): number {
   if ((n > 1 && x < n) || x >= J01_TABLE_END) {
     besselSequence(x, n + 1, work);
     return work[n]!;
@@ -174,8 +175,6 @@ function besselAt(n: number, x: number, work: Float64Array): number {
   }
   return here;
 }
-
-const pair: BesselPair = { j0: 0, j1: 0 };
 
 interface Points {
   readonly size: number;
@@ -209,16 +208,3 @@ function gradedPoints(
   }
   return { r: Float64Array.from(r), weight: Float64Array.from(weight) };
 }
-
-/** Rules come in steps of four points and are computed once each. */
-function gaussRule(wanted: number): GaussRule {
-  const size = 4 * Math.ceil(wanted / 4);
-  let rule = rules.get(size);
-  if (!rule) {
-    rule = gaussLegendre(size);
-    rules.set(size, rule);
-  }
-  return rule;
-}
-
-const rules = new Map<number, GaussRule>();

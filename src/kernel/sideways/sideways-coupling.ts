@@ -1,9 +1,9 @@
 import { decay } from '../../math/decay.ts';
 import type { CoilWinding } from '../disc/coil-source.ts';
-import { type MovingSource, movingSource, type ShiftedAmplitude, shiftedAmplitude } from './moving-source.ts';
+import { MovingSource, ShiftedAmplitude } from './moving-source.ts';
 import type { SidewaysPlate } from './sideways-plate.ts';
 
-/** Azimuthal orders that are ever asked for. */
+/** Azimuthal orders that are ever needed. */
 const MOST_ORDERS = 60;
 /** Orders that add less than this of what has come together are left out. */
 const NOTHING = 1e-5;
@@ -16,7 +16,7 @@ const NOTHING = 1e-5;
  * dL = -jw sum_m (eps_m / 2) e_m^T Y_m e_m (see sideways-plate), e_m linear in the source's alpha_m (see
  * moving-source); at the axis only orders 0 and 1 speak. Lengths in m, angles in rad, H.
  *
- * Either body may be thought of as the one that moves; `bodyMoves` tells which, since x theta differs by the lift.
+ * Either body may be thought of as the one that moves; `bodyMoves` names which, since x theta differs by the lift.
  * Accuracy: 1 % where the force matters, and 1e-4 of the lift over the coil's radius where it vanishes (tests).
  */
 export class SidewaysCoupling {
@@ -33,8 +33,8 @@ export class SidewaysCoupling {
   private readonly curvature: Float64Array;
   private readonly p: Float64Array;
   private readonly q: Float64Array;
-  private readonly source: MovingSource = { value: 0, slope: 0, curvature: 0 };
-  private readonly shifted: ShiftedAmplitude = { value: 0, slope: 0 };
+  private readonly source = new MovingSource();
+  private readonly shifted = new ShiftedAmplitude();
   private readonly found = { re: 0, im: 0 };
 
   constructor(plate: SidewaysPlate) {
@@ -56,7 +56,7 @@ export class SidewaysCoupling {
     const { k, count } = this.plate.nodes;
     const { source } = this;
     for (let i = 0; i < count; i++) {
-      movingSource(windings, k[i]!, above, source);
+      source.evaluate(windings, k[i]!, above);
       const fall = decay(k[i]! * gap);
       this.value[i] = source.value * fall;
       this.slope[i] = source.slope * fall;
@@ -99,7 +99,7 @@ export class SidewaysCoupling {
     let small = 0;
     for (let m = 0; m < MOST_ORDERS && small < 2; m++) {
       for (let i = 0; i < count; i++) {
-        shiftedAmplitude(m, k[i]!, d, shifted);
+        shifted.evaluate(m, k[i]!, d);
         p[i] = shifted.value * value[i]!;
         q[i] = shifted.slope * value[i]!;
       }

@@ -3,7 +3,7 @@ import type { CoilWinding } from '../disc/coil-source.ts';
 import { spatialNodes } from '../disc/spatial-nodes.ts';
 import { type PlateLayer, PlateReflection } from '../plate-reflection.ts';
 import { skinDepth } from '../skin-depth.ts';
-import { type MovingSource, movingSource } from './moving-source.ts';
+import { MovingSource } from './moving-source.ts';
 
 const FAINT = 12;
 /** Spatial frequencies beyond this many over the narrowest winding's width add nothing that counts. */
@@ -20,7 +20,7 @@ const MOST = 2500;
  */
 export class WideTilt {
   private readonly reflection = new PlateReflection();
-  private readonly source: MovingSource = { value: 0, slope: 0, curvature: 0 };
+  private readonly source = new MovingSource();
 
   evaluate(
     windings: readonly CoilWinding[],
@@ -51,7 +51,7 @@ export class WideTilt {
     let sum = 0;
     for (let i = 0; i < count; i++) {
       const x = k[i]!;
-      movingSource(windings, x, above, source);
+      source.evaluate(windings, x, above);
       const { value, slope, curvature } = source;
       const shape = x * (x * slope * slope - 2 * value * slope - x * value * curvature);
       sum += weight[i]! * this.reflection.re[i]! * shape * Math.exp(-2 * x * gap);

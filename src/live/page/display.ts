@@ -20,7 +20,7 @@ export interface Shown {
   readonly withField: boolean;
 }
 
-/** Everything that the page says of a view. What is far below the screen follows when it comes near, or once all is computed. */
+/** Everything that the page shows of a view. What is far below the screen follows when it comes near, or once all is computed. */
 export function createDisplay(study: LiveStudy, program: string): (shown: Shown) => void {
   const figures = createFiguresTable(place('figures'));
   let last: Shown | null = null;
@@ -68,6 +68,6 @@ export function createDisplay(study: LiveStudy, program: string): (shown: Shown)
     place('teaching').hidden = !isTaught;
     for (const { drawPart, isNear } of parts) if (view.isWhole || isNear()) drawPart(shown);
     // what is read aloud: not every step of a drag
-    if (view.isWhole) write(place('said'), `${stateWords(view)}.`);
+    if (view.isWhole) write(place('announced'), `${stateWords(view)}.`);
   };
 }

@@ -3,7 +3,7 @@ import type { RowBatch } from '../../model/rows.ts';
 import { countText, headText } from '../../text/number-text.ts';
 import type { Marks } from '../design-chart.ts';
 import { type DesignsFront, designsFront, type FoundFront } from '../designs-front.ts';
-import type { LiveData } from '../live-data.ts';
+import { type LiveData, rowsOf } from '../live-data.ts';
 import { parallelAxes } from '../parallel-axes.ts';
 import { scatterChart } from '../scatter-chart.ts';
 import { type ChartActions, chartFigure } from './chart-figure.ts';
@@ -33,6 +33,7 @@ export function createFrontPanel(
   const count = designs.ids.length;
   const progress = make('p', { class: 'small' });
   body.replaceChildren(progress);
+  const values = rowsOf(designs.columns);
   const worker = new Worker(URL.createObjectURL(new Blob([program], { type: 'text/javascript' })));
   const batches: RowBatch[] = [];
   let done = 0;
@@ -45,10 +46,10 @@ export function createFrontPanel(
     const front = designsFront(study, joinBatches(batches));
     build(front, designs, study.objectives[0]?.sense === 'minimise' ? 1 : -1, (row) => {
       const width = study.vary.length;
-      load(designs.values.slice(row * width, (row + 1) * width));
+      load(values.slice(row * width, (row + 1) * width));
     });
   };
-  worker.postMessage({ kind: 'designs', study, values: designs.values, count } satisfies DesignsMessage);
+  worker.postMessage({ kind: 'designs', study, values, count } satisfies DesignsMessage);
 }
 
 /** @param sign 1 where less is better in the first objective */

@@ -17,7 +17,7 @@ export function stateWords({ status, reason, results }: RigView): string {
   return `${name[0]!.toUpperCase()}${name.slice(1)}${why === '' ? '' : `: ${why}`}`;
 }
 
-/** The figures that everybody asks for. */
+/** The figures that everybody needs. */
 export function readingsMarkup({ results }: RigView): string {
   const time = results[Q.coil_on_time]!;
   const endless = time === Number.POSITIVE_INFINITY;
@@ -34,14 +34,9 @@ export function readingsMarkup({ results }: RigView): string {
 export function limitsMarkup(limits: readonly LimitStanding[]): string {
   if (limits.length === 0) return html`<p class="small">None that can be judged.</p>`.source;
   return html`<table><thead><tr><th scope="col" class="text">limit</th><th scope="col" class="text">met</th><th scope="col">now</th><th scope="col">margin</th></tr></thead><tbody>${limits.map(
-    ({ text, met, value, margin }) =>
-      html`<tr class="${met ? 'met' : 'unmet'}"><th scope="row" class="text">${text}</th><td class="text">${met ? 'yes' : 'no'}</td><td>${value ?? ''}</td><td>${marginWords(margin, met)}</td></tr>`,
+    ({ text, met, value, rest }) =>
+      html`<tr class="${met ? 'met' : 'unmet'}"><th scope="row" class="text">${text}</th><td class="text">${met ? 'yes' : 'no'}</td><td>${value ?? ''}</td><td>${rest}</td></tr>`,
   )}</tbody></table>`.source;
-}
-
-function marginWords(margin: number, met: boolean): string {
-  if (Number.isNaN(margin)) return 'nothing to compare';
-  return `${Math.round(100 * Math.abs(margin))} % ${met ? 'left' : 'off'}`;
 }
 
 /** The worst hazard first. */

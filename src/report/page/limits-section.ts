@@ -1,5 +1,5 @@
 import type { LimitEffect } from '../../survey/limit-tally.ts';
-import { countText, measureText, NOTHING } from '../../text/number-text.ts';
+import { countText, measureText, NOTHING, withUnit } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
 import { type Margin, nearestOnFront } from '../limit-margins.ts';
 import type { ReportInput } from '../report-input.ts';
@@ -50,7 +50,13 @@ function bindingText({ study, objectiveLabels }: ReportInput, { kept, best }: Li
 function marginText({ front }: ReportInput, margin: Margin | null): Content {
   if (margin === null) return NOTHING;
   const design = front.designs[margin.row]!;
-  const percent = 100 * margin.fraction;
-  const text = percent === 0 ? 'at it' : `${percent < 0.1 ? 'under 0.1' : percent.toFixed(1)} % away`;
-  return html`<a href="#design-${design}">design ${design}</a>, ${text}`;
+  return html`<a href="#design-${design}">design ${design}</a>, ${distanceText(margin)}`;
+}
+
+/** Of a bound of 0 there is no per cent. */
+function distanceText({ fraction, apart, unit }: Margin): string {
+  if (apart === 0) return 'at it';
+  if (!Number.isNaN(fraction)) return `${fraction < 1e-3 ? 'under 0.1' : (100 * fraction).toFixed(1)} % away`;
+  // a difference of temperatures is one in degrees, too
+  return unit === null ? 'not at it' : `${withUnit(apart * unit.scale, unit)} away`;
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { coilSource } from '../../../src/kernel/disc/coil-source.ts';
 import { loopField } from '../../../src/kernel/loops.ts';
-import { movingSource, shiftedAmplitude } from '../../../src/kernel/sideways/moving-source.ts';
+import { MovingSource, ShiftedAmplitude } from '../../../src/kernel/sideways/moving-source.ts';
 import { besselSequence } from '../../../src/math/bessel-sequence.ts';
 import { gaussLegendre } from '../../../src/math/gauss-legendre.ts';
 import { relative, winding } from '../../support/disc.ts';
@@ -11,12 +11,12 @@ const COIL = [winding(0.05, 0.12, 0.017, 300), winding(0.14, 0.16, 0.03, 120, { 
 describe('the source of a coil that is turned', () => {
   it('has the derivatives that differences give', () => {
     const above = 0.012;
-    const out = { value: 0, slope: 0, curvature: 0 };
+    const out = new MovingSource();
     for (const k of [0.5, 4, 25, 60, 180, 700]) {
       const step = 1e-4 * Math.max(k, 5);
       // a(k) e^{ks}, times e^{-ks} of the middle
       const at = (x: number) => coilSource(COIL, x) * Math.exp((x - k) * above);
-      movingSource(COIL, k, above, out);
+      out.evaluate(COIL, k, above);
       expect(relative(out.value, at(k))).toBeLessThan(1e-12);
       // what the terms are worth that make a derivative: the coil's size stands for d/dk. J1 from its table is good to
       // 4e-7, the differences to 1e-11 / step^2
@@ -36,7 +36,7 @@ describe("Graf's theorem", () => {
     const cutoff = 25 / level;
     const orders = 24;
     const bessel = new Float64Array(orders + 1);
-    const share = { value: 0, slope: 0 };
+    const share = new ShiftedAmplitude();
     const source = new Float64Array(2);
     const field = { radial: 0, axial: 0 };
     for (const [r, phi] of [
@@ -53,7 +53,7 @@ describe("Graf's theorem", () => {
         besselSequence(k * radius, 2, source);
         let angular = 0;
         for (let m = 0; m < orders; m++) {
-          shiftedAmplitude(m, k, d, share);
+          share.evaluate(m, k, d);
           angular += share.value * bessel[m]! * Math.cos(m * phi);
         }
         sum += rule.weights[i]! * cutoff * angular * radius * source[1]! * k * Math.exp(-k * level);
@@ -65,14 +65,14 @@ describe("Graf's theorem", () => {
   });
 
   it('has the derivative that differences give', () => {
-    const share = { value: 0, slope: 0 };
+    const share = new ShiftedAmplitude();
     for (const m of [0, 1, 2, 7]) {
       const at = (d: number) => {
-        shiftedAmplitude(m, 60, d, share);
+        share.evaluate(m, 60, d);
         return share.value;
       };
       const difference = (at(0.0301) - at(0.0299)) / 2e-4;
-      shiftedAmplitude(m, 60, 0.03, share);
+      share.evaluate(m, 60, 0.03);
       expect(Math.abs(share.slope - difference)).toBeLessThan(1e-3 * 60);
       expect(Math.abs(share.slope)).toBeGreaterThan(1e-3);
     }
