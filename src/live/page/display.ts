@@ -53,6 +53,7 @@ export function createDisplay(study: LiveStudy, program: string): (shown: Shown)
   }));
 
   return (shown) => {
+    const isOther = shown.pinned !== (last?.pinned ?? null);
     last = shown;
     const { state, view, isTaught, withField } = shown;
     drawing = drawingOf(study, state, view);
@@ -66,7 +67,7 @@ export function createDisplay(study: LiveStudy, program: string): (shown: Shown)
     draw(place('warming'), warmingPicture(view));
     draw(place('limit-rows'), limitsMarkup(view.limits));
     place('teaching').hidden = !isTaught;
-    for (const { drawPart, isNear } of parts) if (view.isWhole || isNear()) drawPart(shown);
+    for (const { drawPart, isNear } of parts) if (view.isWhole || isOther || isNear()) drawPart(shown);
     // what is read aloud: not every step of a drag
     if (view.isWhole) write(place('announced'), `${stateWords(view)}.`);
   };

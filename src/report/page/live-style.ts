@@ -120,6 +120,8 @@ header,main,footer{padding-left:.75rem;padding-right:.75rem}
 .charts,.moment{grid-template-columns:minmax(0,1fr)}
 .handles{columns:1}
 .handles .bar{flex-wrap:wrap}
+.knob{grid-template-columns:minmax(0,1fr) auto}
+.knob .bar{grid-column:1/-1}
 .side-by-side svg{min-width:40rem}
 .readings dd{font-size:1.35rem}
 :root[data-room]{font-size:125%}
