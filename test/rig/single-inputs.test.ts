@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { FLOATS, LOAD_COVERS, WINDING_KINDS } from '../../src/model/inputs.ts';
 import { followWarming } from '../../src/rig/follow-warming.ts';
 import { createLaws } from '../../src/rig/laws.ts';
+import { prepareMotion } from '../../src/rig/prepare-motion.ts';
 import { createBounceSolver } from '../../src/rig/small-motion.ts';
 import { evaluateRig, FOYER, SOCKET, slotsOf } from '../support/design.ts';
 
@@ -78,5 +79,14 @@ describe('a series resistance', () => {
     };
     // at the same point, by what stays: with much in series they are the same
     expect(Math.abs(at(1e4))).toBeLessThan(0.05 * Math.abs(at(0)));
+  });
+});
+
+describe('the headroom', () => {
+  it('is what motion in time has above the coil', () => {
+    const request = { drive: null, cutAt: Number.POSITIVE_INFINITY, phase: 0, step: null };
+    const slots = slotsOf({ ...FOYER, 'surroundings.headroom': 0.07, 'surroundings.visitor_distance': 1 });
+    const prepared = prepareMotion({ plateLayers: 1, windings: 0 }, slots, request);
+    expect(prepared).toMatchObject({ headroom: 0.07 });
   });
 });
