@@ -16,7 +16,7 @@ const ENTRIES = [
   'rig/evaluate',
 ];
 /** Nothing but what is said of studies that are refused, and those have no rows. */
-const WORDING = ['study/shape-problems', 'expression/suggest', 'model/renamed'];
+const WORDING = ['study/shape-problems', 'study/editor-hints', 'expression/suggest', 'model/renamed'];
 /** Lists of what there is, with words for people beside it: their entries count without these words. */
 const REGISTRIES: Readonly<Record<string, object>> = {
   'model/inputs': inputs,
