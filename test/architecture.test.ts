@@ -84,7 +84,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:readline/promises': ['session'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
-  // tells a bare number from the name of a host
+  // distinguishes a bare number from the name of a host
   'node:net': ['queue'],
   // threads, and who collects their garbage
   'node:timers/promises': ['run', 'queue'],

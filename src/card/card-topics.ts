@@ -15,7 +15,7 @@ import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
 
-/** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
+/** What a design does at its own drive, topic by topic; an empty topic is left out. */
 export function operatingTopics(card: BenchCard): Topics {
   const values = valuesOf(card);
   return spoken([
@@ -338,7 +338,7 @@ export function sensitivityRows({ sensitivities }: BenchCard): (readonly string[
   return sensitivities === null ? [] : [...sensitivities.rows, ['note', SENSITIVITY_NOTE]];
 }
 
-/** A time that may have no end: `endless` says what that means. */
+/** A time that may have no end: `endless` is its text. */
 export function formatTime(seconds: number, endless = 'no limit'): string {
   return seconds === Number.POSITIVE_INFINITY ? endless : formatDuration(seconds);
 }

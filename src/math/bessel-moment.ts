@@ -1,7 +1,7 @@
 /**
  * The Bessel moment X(x) = int_0^x t J1(t) dt and what is needed of it far out.
  *
- * A winding's spectrum is a difference of two moments (Dodd & Deeds 1968), asked for twice at every node, so it
+ * A winding's spectrum is a difference of two moments (Dodd & Deeds 1968), needed twice at every node, so it
  * is a table here: quintic pieces of width 1/16 on [0, 128], made once when the module loads.
  *
  * Far out, X(x) = 1 + Re[F(x) e^{ix}] with a slowly varying F: `momentTail` gives F, so that the fast

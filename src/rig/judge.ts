@@ -86,7 +86,7 @@ function namedSlots(task: Task): number[] {
 
 /**
  * Feasible: the design could be evaluated and meets every limit. Limits of impossible and failed designs have
- * nothing to be judged on; their bits stay clear, so that counting bits tells what a limit alone shuts out.
+ * nothing to be judged on; their bits stay clear, so that counting bits shows what a limit alone shuts out.
  */
 function verdict(
   task: Task,

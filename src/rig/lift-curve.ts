@@ -51,7 +51,7 @@ export function atSupplyLimit(layout: Layout, slots: Float64Array): DrivenPoint 
   return answered ? point : null;
 }
 
-/** Asks at a current or a voltage; with neither, at the supply's limit. */
+/** Evaluates at a current or a voltage; with neither, at the supply's limit. */
 function createDriver(
   { plateLayers, windings }: Layout,
   slots: Float64Array,

@@ -36,7 +36,7 @@ export interface QuantitySpread {
 }
 
 /**
- * Tells of single designs how these programs spread and which tolerance makes which part of it; null for a study without
+ * Finds for single designs how these programs spread and which tolerance makes which part of it; null for a study without
  * tolerances. The rigs are those that the statistics of a run are made of (`rig/spread.ts`).
  * @returns from a design's inputs, SI with their defaults; null where it has no answer
  */

@@ -56,12 +56,12 @@ export function fractionOfTries(good: (rig: number) => boolean): number {
   return times / TRIES;
 }
 
-/** Limits that each rig can be held against; one that asks for a statistic is about all of them. */
+/** Limits that each rig can be held against; one with a statistic is about all of them. */
 export function limitsOfEach({ limits, derive }: Pick<Task, 'limits' | 'derive'>): readonly Limit[] {
   return limits.filter(({ left, right }) => !isStatistical([...left, ...right], derive));
 }
 
-/** Whether a program asks for a statistic, perhaps through a derived quantity. */
+/** Whether a program uses a statistic, perhaps through a derived quantity. */
 export function isStatistical(program: Program, derive: readonly Derived[]): boolean {
   return program.some((instruction) => {
     if (instruction.op !== 'derived') return false;

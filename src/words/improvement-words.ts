@@ -38,7 +38,7 @@ function valueText(slot: number, si: number): string {
   return unit.symbol === '' ? value : `${value} ${unit.symbol}`;
 }
 
-/** What people ask first of a changed rig, and what it costs. */
+/** What people want first of a changed rig, and what it costs. */
 const COSTS: readonly (readonly [QuantityName, string])[] = [
   ['power', 'power'],
   ['coil_mass', 'coil'],
