@@ -1,3 +1,4 @@
+import { modulus } from '../math/modulus.ts';
 import { equilibriumGap } from './equilibrium.ts';
 import type { GapCoupling } from './gap-coupling.ts';
 
@@ -148,7 +149,7 @@ export class RisingDrive {
 
   private impedanceHere(): number {
     const { circuit, coupling } = this;
-    return Math.hypot(circuit.resistance - circuit.omega * coupling.inductanceIm, this.reactance());
+    return modulus(circuit.resistance - circuit.omega * coupling.inductanceIm, this.reactance());
   }
 
   /** Voltage rises throughout: the gap where the first limit is met. */

@@ -1,3 +1,4 @@
+import { modulus } from '../../math/modulus.ts';
 import { skinDepth } from '../skin-depth.ts';
 import type { CoilWinding } from './coil-source.ts';
 import type { DiscLayer, DiscSpec } from './disc-spec.ts';
@@ -156,7 +157,7 @@ function resolveTo(
   const deep = parts.map((part, i) => {
     if (part.inside) return Math.ceil(2 + 2 * digits);
     const followed = Math.min(finest, (2 * smoothOf[i]!) / width);
-    const a = part.thickness * Math.hypot(1 / depthOf(part), followed / 2);
+    const a = part.thickness * modulus(1 / depthOf(part), followed / 2);
     return Math.ceil(Math.min(1.7 + 0.55 * a, 3 + 2.2 * Math.sqrt(a)) + 2 * digits);
   });
   const edge = layers.reduce((least, { thickness }, i) => {
@@ -293,7 +294,7 @@ function coilDetail(
     for (let l = 0; l < layers.length; l++) {
       const thick = 2 * (k * depths[l]!) ** 2;
       const sheet = (k * depths[l]! ** 2) / layers[l]!.thickness;
-      response = Math.max(response, 1 / Math.hypot(1, thick, sheet));
+      response = Math.max(response, 1 / Math.sqrt(1 + thick * thick + sheet * sheet));
     }
     let source = 0;
     for (const { innerRadius, outerRadius, height, offset, turns } of windings) {
@@ -302,7 +303,7 @@ function coilDetail(
       // the edges of a section narrower than 1/k work against each other
       const narrow = Math.min(1, (k * width) ** 2);
       for (const edge of [innerRadius, outerRadius]) {
-        const distance = Math.hypot(gap + offset, Math.max(0, edge - radius));
+        const distance = modulus(gap + offset, Math.max(0, edge - radius));
         source += amplitude * amplitude * narrow * (edge / (k * k)) * Math.exp(-2 * k * distance);
       }
     }
