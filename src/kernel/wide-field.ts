@@ -35,6 +35,7 @@ export function addWideField(
   const outer = Math.max(...windings.map(({ outerRadius }) => outerRadius));
   const waves = new PlateWaves(plate, depths);
   const own = { value: 0, slope: 0 };
+  const pair: BesselPair = { j0: 0, j1: 0 };
   const count = radii.length;
   const j0 = new Float64Array(count);
   const j1 = new Float64Array(count);
@@ -81,7 +82,6 @@ export function addWideField(
 
 const END = 64;
 const NODES = createNodes();
-const pair: BesselPair = { j0: 0, j1: 0 };
 
 /** Panels halved toward zero, then of a width in which J1 (k (r + r2)) turns less than once. */
 function createNodes(): { readonly b: Float64Array; readonly weight: Float64Array } {
@@ -145,6 +145,8 @@ class PlateWaves {
   private readonly rootIm: Float64Array;
   private readonly backRe: Float64Array;
   private readonly backIm: Float64Array;
+  private readonly quotient: Complex = { re: 0, im: 0 };
+  private readonly sum: Complex = { re: 0, im: 0 };
 
   constructor(plate: PlateStack, depths: Float64Array) {
     this.plate = plate;
@@ -167,7 +169,7 @@ class PlateWaves {
   }
 
   at(k: number): void {
-    const { plate, rootRe, rootIm, backRe, backIm } = this;
+    const { plate, rootRe, rootIm, backRe, backIm, quotient } = this;
     let yRe = k;
     let yIm = 0;
     for (let j = plate.layerCount - 1; j >= 0; j--) {
@@ -178,7 +180,7 @@ class PlateWaves {
       rootIm[j] = b / (2 * real);
       const ownRe = rootRe[j]! / mu;
       const ownIm = rootIm[j]! / mu;
-      divide(ownRe - yRe, ownIm - yIm, ownRe + yRe, ownIm + yIm);
+      divide(ownRe - yRe, ownIm - yIm, ownRe + yRe, ownIm + yIm, quotient);
       backRe[j] = quotient.re;
       backIm[j] = quotient.im;
       // p E
@@ -186,11 +188,11 @@ class PlateWaves {
       const phase = fall === 0 ? 0 : -2 * rootIm[j]! * thickness;
       const eRe = fall * (quotient.re * Math.cos(phase) - quotient.im * Math.sin(phase));
       const eIm = fall * (quotient.re * Math.sin(phase) + quotient.im * Math.cos(phase));
-      divide(1 - eRe, -eIm, 1 + eRe, eIm);
+      divide(1 - eRe, -eIm, 1 + eRe, eIm, quotient);
       yRe = ownRe * quotient.re - ownIm * quotient.im;
       yIm = ownRe * quotient.im + ownIm * quotient.re;
     }
-    divide(k - yRe, -yIm, k + yRe, yIm);
+    divide(k - yRe, -yIm, k + yRe, yIm, quotient);
     this.gammaRe = quotient.re;
     this.gammaIm = quotient.im;
     this.fillDepths();
@@ -198,7 +200,7 @@ class PlateWaves {
 
   /** A at the face is 1 + Gamma; within a layer (e^{-k1 d} + p e^{-k1 (2t - d)}) / (1 + p E) of that at its top. */
   private fillDepths(): void {
-    const { plate, depths, rootRe, rootIm, backRe, backIm } = this;
+    const { plate, depths, rootRe, rootIm, backRe, backIm, quotient, sum } = this;
     let topRe = 1 + this.gammaRe;
     let topIm = this.gammaIm;
     let top = 0;
@@ -214,7 +216,7 @@ class PlateWaves {
         sum.im = down * Math.sin(x) + up * (backRe[j]! * Math.sin(y) + backIm[j]! * Math.cos(y));
       };
       value(0);
-      divide(topRe, topIm, sum.re, sum.im);
+      divide(topRe, topIm, sum.re, sum.im, quotient);
       const scaleRe = quotient.re;
       const scaleIm = quotient.im;
       for (let i = 0; i < depths.length; i++) {
@@ -233,11 +235,13 @@ class PlateWaves {
   }
 }
 
-const sum = { re: 0, im: 0 };
-const quotient = { re: 0, im: 0 };
+interface Complex {
+  re: number;
+  im: number;
+}
 
-function divide(re: number, im: number, byRe: number, byIm: number): void {
+function divide(re: number, im: number, byRe: number, byIm: number, out: Complex): void {
   const square = byRe * byRe + byIm * byIm;
-  quotient.re = (re * byRe + im * byIm) / square;
-  quotient.im = (im * byRe - re * byIm) / square;
+  out.re = (re * byRe + im * byIm) / square;
+  out.im = (im * byRe - re * byIm) / square;
 }

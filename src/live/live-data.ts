@@ -11,7 +11,7 @@ export interface LiveData {
   readonly otherSections: string;
   /** Of this package. */
   readonly version: string;
-  /** Designs of the study to choose from (see `thinned`); left out where a search that has not run would find them. */
+  /** Designs of the study to choose from (see session/thinned); left out where a search that has not run would find them. */
   readonly designs?: {
     /** Of the whole plan. */
     readonly total: number;

@@ -1,5 +1,3 @@
-import type { LiveData } from '../live/live-data.ts';
-import { thinned } from '../live/thinned.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { FolderError } from '../store/folder-error.ts';
@@ -11,11 +9,23 @@ import type { FoundStudy } from './find-design.ts';
 import type { Io } from './io.ts';
 import { judgeable } from './judgeable.ts';
 import { refront } from './refront.ts';
+import { thinned } from './thinned.ts';
 import { wholeParts } from './whole-parts.ts';
 
-type LiveDesigns = LiveData['designs'];
+/** As a live page takes them; undefined where nobody knows them. */
+type LiveDesigns =
+  | {
+      /** Of the whole plan. */
+      readonly total: number;
+      readonly ids: readonly number[];
+      /** For each varied input one number a design. */
+      readonly columns: readonly Float64Array[];
+      /** Of the front of all of them: how many are here because they are on it. */
+      readonly front: { readonly kept: number; readonly total: number };
+    }
+  | undefined;
 
-/** Designs for a live page, as many as there is room for; undefined where nobody knows them, null when the signal aborts. */
+/** As many as there is room for; null when the signal aborts. */
 export type TakeDesigns = (most: number) => Promise<LiveDesigns | null>;
 
 /**

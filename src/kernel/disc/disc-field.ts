@@ -20,6 +20,7 @@ export function addDiscField(
   { radii, heights, depths }: FieldGrid,
   field: FieldPhasors,
 ): void {
+  const loop: LoopField = { radial: 0, axial: 0 };
   disc.addCurrentDensity(gap, current, radii, depths, field.current);
   const { radius, innerRadius, layers } = disc.spec;
   const across = gaussLegendre(Math.max(LEAST, Math.ceil(DEPTHS / layers.length)));
@@ -55,5 +56,3 @@ export function addDiscField(
     }
   }
 }
-
-const loop: LoopField = { radial: 0, axial: 0 };

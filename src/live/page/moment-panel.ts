@@ -81,9 +81,9 @@ export function createMomentPanel(study: LiveStudy, program: string, redraw: () 
     play.setAttribute('aria-pressed', String(isOn));
     cancelAnimationFrame(frame);
     if (!isOn) return;
-    let before = performance.now();
+    let before: number | null = null;
     const step = (time: number) => {
-      const next = degrees + (CYCLE * Math.max(0, time - before)) / (SECONDS * 1000);
+      const next = degrees + (CYCLE * (time - (before ?? time))) / (SECONDS * 1000);
       before = time;
       turnTo(next % CYCLE);
       frame = requestAnimationFrame(step);

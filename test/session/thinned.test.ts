@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { thinned } from '../../src/live/thinned.ts';
+import { thinned } from '../../src/session/thinned.ts';
 
 describe('designs that a page holds', () => {
   it('are all of them where there is room', () => {
