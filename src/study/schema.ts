@@ -310,7 +310,7 @@ const edge = z
   .enum(['ignored', 'resolved'] satisfies (keyof typeof EDGES)[], { error: 'resolved or ignored' })
   .meta({
     description:
-      "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given and no layer is magnetic",
+      "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given; of magnetic plates, single layers without a hole alone",
   });
 
 export const fuseKind = z
