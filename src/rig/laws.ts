@@ -11,7 +11,7 @@ import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
 import { computeSafety, createSafetyWork } from './compute-safety.ts';
-import { computeStock } from './compute-stock.ts';
+import { createComputeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
@@ -62,6 +62,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const exposureWork = createExposureWork();
   const sideways = new SidewaysPlates();
   const requestedLaws = createRequestedLaws(requested);
+  const computeStock = createComputeStock();
   let coupling: GapCoupling | null = null;
 
   return {
