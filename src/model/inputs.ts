@@ -76,9 +76,16 @@ function metalEntries(path: string, of: string): Entry[] {
     {
       path: `${path}.relative_permeability`,
       unit: UNITS.one,
-      meaning: `relative permeability of ${of} (linear)`,
+      meaning: `relative permeability of ${of} at low field`,
       minimum: 1,
       maximum: 1e4,
+    },
+    {
+      path: `${path}.saturation`,
+      unit: UNITS.T,
+      meaning: `magnetisation (mu0 M) at which ${of} is saturated; left out: linear`,
+      ...positive,
+      maximum: 3,
     },
   ];
 }
@@ -603,6 +610,7 @@ export const METAL_KEYS = Object.freeze({
   density: 'density',
   specificHeat: 'specific_heat',
   relativePermeability: 'relative_permeability',
+  saturation: 'saturation',
 } as const);
 export type MetalNumber = keyof typeof METAL_KEYS;
 

@@ -52,7 +52,7 @@ export function cautionsOf(layout: Layout, slots: Float64Array, results: Float64
     ...motionValues(slots, results),
     ...fieldValues(slots, results),
     plateIsMagnetic: flag(isMagnetic(layout.plateLayers, slots)),
-    plateFluxDensity: results[Q.plate_flux_density]!,
+    ...steelValues(layout.plateLayers, slots, results),
     strandCirculation: results[Q.strand_circulation]!,
     packing: packingOf(layout.windings, slots) - ROUNDING,
     plateOverCoilRadius: known(slots[SLOT.plateRadius]! / results[Q.coil_outer_radius]!, NO_RADIUS),
@@ -273,6 +273,19 @@ function packingOf(windings: number, slots: Float64Array): number {
   const coil = createCoil(windings);
   coil.fill(slots);
   return coil.packing;
+}
+
+function steelValues(plateLayers: number, slots: Float64Array, results: Float64Array) {
+  const lossRatio = results[Q.linear_loss_ratio]!;
+  const saturates = !Number.isNaN(lossRatio);
+  return {
+    plateIsLinearSteel: flag(isMagnetic(plateLayers, slots) && !saturates),
+    plateSaturates: flag(saturates),
+    plateFluxDensity: results[Q.plate_flux_density]!,
+    linearLossOff: Math.abs(lossRatio - 1),
+    linearLossRatio: lossRatio,
+    linearLiftRatio: results[Q.linear_lift_ratio]!,
+  } satisfies Partial<CautionValues>;
 }
 
 function isMagnetic(plateLayers: number, slots: Float64Array): boolean {

@@ -111,14 +111,36 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     if (!solver.computeDrive(coupling, liftoff)) return;
+    if (overPlate.saturates && !saturate()) return;
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
     results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
+    overPlate.describeSaturation(results);
     computeSupply(rig, supplyWork);
     computeHeat(rig, resistance, heatWork);
     if (isWhole) computeRest(coupling);
     refuseInfinite(rig);
+  }
+
+  /** A plate that saturates and the drive, each in terms of the other, from the linear plate on. False without an answer. */
+  function saturate(): boolean {
+    for (let round = 0; round < SATURATION_ROUNDS; round++) {
+      const { current, gap } = rig;
+      coupling = overPlate.saturate(current, gap);
+      const liftoff = solver.computeAtRest(coupling);
+      if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
+        refuse(rig);
+        return false;
+      }
+      if (!solver.computeDrive(coupling, liftoff)) return false;
+      const isStill =
+        Math.abs(rig.current - current) <= STILL * current && Math.abs(rig.gap - gap) <= STILL * gap;
+      if (isStill) return true;
+    }
+    rig.status = STATUS.failed;
+    rig.reason = REASON.notConverged;
+    return false;
   }
 
   function computeRest(over: GapCoupling): void {
@@ -146,6 +168,10 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     };
   }
 }
+
+/** Current and gap at which a saturated plate and its drive agree. */
+const STILL = 1e-7;
+const SATURATION_ROUNDS = 40;
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
 const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);

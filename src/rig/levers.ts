@@ -163,5 +163,5 @@ function metals(
 }
 
 function numberOf(metal: Metal, key: MetalNumber, slot: number): (readonly [number, number])[] {
-  return [[slot + METAL_SLOTS[key], metal[key].value]];
+  return [[slot + METAL_SLOTS[key], metal[key]?.value ?? Number.NaN]];
 }

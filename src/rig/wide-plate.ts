@@ -13,6 +13,8 @@ import {
   slowestReflection,
 } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
+import { CoilFieldSamples } from '../kernel/steel/coil-field-samples.ts';
+import { type SaturableLayer, SaturatedPlate } from '../kernel/steel/saturated-plate.ts';
 import { type CoilAt, wideLossDensity } from '../kernel/wide-plate-heat.ts';
 import { WideResponse } from '../kernel/wide-response.ts';
 import { WindingField } from '../kernel/winding-field.ts';
@@ -20,6 +22,11 @@ import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
 import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
 import type { Coil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
+
+/** A plate of which layers may saturate. */
+export interface SaturablePlate extends PlateStack {
+  readonly layers: readonly SaturableLayer[];
+}
 
 /**
  * A winding over an infinitely wide plate, ready to be evaluated at any gap. Keeps the spectrum of the last winding
@@ -36,6 +43,12 @@ export class WidePlate {
   private layers = 0;
   private readonly response = new WideResponse();
   private parted: SplitCoupling | null = null;
+  readonly saturated = new SaturatedPlate();
+  readonly samples = new CoilFieldSamples();
+  /** Whether `samples` are those of the coil last prepared. */
+  private isSampled = false;
+  /** Whether the plate last prepared has been saturated since. */
+  private isSaturated = false;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
   private readonly edges = createEdgePair();
@@ -58,6 +71,7 @@ export class WidePlate {
   prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {
     const { layers, layerCount, omega } = plate;
     const { outerRadius } = coil;
+    this.isSaturated = false;
     // the finest structure: a side of a section, a distance of two edges
     const side = finestSide(coil);
     // the lowest panel must follow the plate's slow scale, e^{-2 k gap} and (1 - e^{-kh}) / k
@@ -77,6 +91,7 @@ export class WidePlate {
     const sameNodes = nodes === this.nodes;
     const sameCoil = this.sameCoil(coil) && sameNodes;
     if (!sameCoil) {
+      this.isSampled = false;
       this.nodes = nodes;
       this.layers = 0;
       this.fillSpectrum(coil, nodes);
@@ -89,6 +104,27 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
+  }
+
+  /** Another coupling of the coil and plate last prepared. */
+  fillLinear(out: PlateCoupling): void {
+    out.fill(this.spectrum, this.reflection);
+  }
+
+  /** The coil and plate last prepared, with its layers saturated as they are at a current (A rms) and a gap (m). */
+  saturate(coil: Coil, plate: SaturablePlate, current: number, gap: number): void {
+    const { layers, layerCount, omega } = plate;
+    const { samples, saturated, spectrum, reflection } = this;
+    if (!this.isSampled) samples.prepare(this.sectionsOf(coil), innerRadiusOf(coil), coil.outerRadius);
+    this.isSampled = true;
+    samples.at(gap);
+    saturated.solve(layers, layerCount, omega, samples, current);
+    saturated.reflect(spectrum.k, spectrum.count, layerCount, omega, reflection);
+    this.coupling.fill(spectrum, reflection);
+    this.nearestField = Number.NaN;
+    this.isSaturated = true;
+    // the next design has its own plate
+    this.plateKey[0] = Number.NaN;
   }
 
   /** The coil and plate last prepared as a disc's rims leave them: see split-coupling. */
@@ -116,8 +152,13 @@ export class WidePlate {
       this.spectrum.fill(first, nodes);
       return;
     }
+    fillCoaxial(this.sectionsOf(coil), coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
+  }
+
+  private sectionsOf(coil: Coil): readonly CoilWinding[] {
+    this.sections.length = coil.count;
     for (let w = 0; w < coil.count; w++) this.sections[w] = coil.windings[w]!.section;
-    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
+    return this.sections;
   }
 
   /**
@@ -156,7 +197,8 @@ export class WidePlate {
     part: (k: number) => number = () => 1,
   ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part };
+    const reflection = this.isSaturated ? this.saturated : undefined;
+    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part, reflection };
     wideLossDensity(sections, plate, sampling, at, radii, out);
   }
 
@@ -234,6 +276,12 @@ function narrowest(coil: Coil): number {
 }
 
 const NARROWEST = 1e-3;
+
+function innerRadiusOf(coil: Coil): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let w = 0; w < coil.count; w++) least = Math.min(least, coil.windings[w]!.section.innerRadius);
+  return least;
+}
 
 function finestSide(coil: Coil): number {
   let least = Number.POSITIVE_INFINITY;

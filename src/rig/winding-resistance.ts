@@ -1,4 +1,4 @@
-import { closeWiresFactor } from '../kernel/close-wires.ts';
+import { CloseWires } from '../kernel/close-wires.ts';
 import { proximityResistance, transverseLossRatio } from '../kernel/proximity-effect.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { type SkinEffect, skinArgument, skinEffect } from '../kernel/skin-effect.ts';
@@ -28,6 +28,7 @@ export class WindingResistance {
   private readonly resistivity = new Float64Array(MAX_WINDINGS);
   private readonly order = { layers: 0, columns: 0, closeness: 0 };
   private readonly wire = { pitch: 0, radius: 0, length: 0 };
+  private readonly closeWires = new CloseWires();
   private readonly circulation = new StrandCirculation();
   private readonly skin: SkinEffect = { resistanceRatio: 1, inductanceRatio: 1 };
   private readonly ratio: BesselRatio = { re: 0, imOverLimit: 0 };
@@ -54,7 +55,7 @@ export class WindingResistance {
       this.lossRatio[w] = transverseLossRatio(x, this.skin, mu);
       if (mu < MAGNETIC) {
         orderWires(input, winding, this.order);
-        this.lossRatio[w]! *= closeWiresFactor(x * Math.SQRT1_2, this.order);
+        this.lossRatio[w]! *= this.closeWires.factor(x * Math.SQRT1_2, this.order);
       }
       cold += perResistivity * resistivityAt(rho20, temperatureCoefficient, slots[SLOT.surroundings]!);
     }

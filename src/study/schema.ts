@@ -4,6 +4,11 @@ import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import {
+  type FittedCurve,
+  fitMagnetisation,
+  type MagnetisationPoint,
+} from '../kernel/steel/magnetisation.ts';
+import {
   type BEYOND_SUPPLY,
   type EDGES,
   type FLOATS,
@@ -75,7 +80,7 @@ function orFromStock<Part extends z.ZodType>(part: Part, wanted: string) {
   return z.union([z.literal(FROM_STOCK), part], { error: `${wanted}, or ${FROM_STOCK}` });
 }
 
-/** A metal's five numbers in the order of its slots, NaN where not given. */
+/** A metal's numbers in the order of its slots, NaN where not given. */
 export interface MetalValue {
   readonly label: string;
   readonly numbers: readonly number[];
@@ -103,7 +108,10 @@ function catalogueMetal(name: string): Outcome<MetalValue> {
     );
   }
   // tables group by it: one metal, one name
-  return { ok: true, value: { label: metal.name, numbers: inSlotOrder((key) => metal[key].value) } };
+  return {
+    ok: true,
+    value: { label: metal.name, numbers: inSlotOrder((key) => metal[key]?.value ?? Number.NaN) },
+  };
 }
 
 function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
@@ -113,19 +121,29 @@ function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
 }
 
 /** The numbers of a metal by its own; those left out are its family's, where it names one. */
-function ownNumbers({ family, conductivity, ...given }: OwnMetal): Pick<MetalValue, 'numbers' | 'assumed'> {
+function ownNumbers({
+  family,
+  conductivity,
+  magnetisation: curve,
+  ...named
+}: OwnMetal): Pick<MetalValue, 'numbers' | 'assumed'> {
+  const given = curve
+    ? { ...named, relative_permeability: curve.permeability, saturation: curve.saturation }
+    : named;
   const own = conductivity === undefined ? given : { ...given, resistivity: 1 / conductivity };
   const usual = family && own.resistivity !== undefined ? familyNumbers(family, own.resistivity) : null;
   const numbers = inSlotOrder((key) => {
     const fallback = key === 'relativePermeability' ? 1 : Number.NaN;
     return own[METAL_KEYS[key]] ?? (usual && key !== 'resistivity' ? usual[key] : fallback);
   });
-  const keys = METAL_NUMBERS.map((key) => METAL_KEYS[key]).filter((key) => own[key] === undefined);
+  const assumed = METAL_NUMBERS.filter((key) => key !== 'resistivity' && !Number.isNaN(usual?.[key]));
+  const keys = assumed.map((key) => METAL_KEYS[key]).filter((key) => own[key] === undefined);
   return usual && family && keys.length > 0 ? { numbers, assumed: { family, keys } } : { numbers };
 }
 
 type OwnMetal = Partial<Record<(typeof METAL_KEYS)[MetalNumber] | 'conductivity', number | undefined>> & {
   readonly family?: Family | undefined;
+  readonly magnetisation?: FittedCurve | undefined;
 };
 
 const CONDUCTIVITY_WANTED = 'a conductivity such as 34 MS/m or 43 %IACS';
@@ -149,6 +167,77 @@ const METAL_NUMBERS = Object.keys(METAL_KEYS) as MetalNumber[];
 
 const MAX_NAME = 80;
 
+const POINTS_WANTED =
+  'points of a curve, each [field, flux density], such as [[500 A/m, 0.8 T], [5000 A/m, 1.7 T]]';
+const MOST_POINTS = 200;
+/** A curve that is further off than this from a point is not that metal's. */
+const WORST_MISFIT = 0.3;
+
+/** Measured points of B over H, rising: the two numbers of the curve nearest to them. */
+const magnetisation = z
+  .array(
+    z
+      .array(z.union([z.number(), z.string()], { error: POINTS_WANTED }), { error: POINTS_WANTED })
+      .length(2, { error: POINTS_WANTED }),
+    { error: POINTS_WANTED },
+  )
+  .min(2, { error: POINTS_WANTED })
+  .max(MOST_POINTS, { error: `at most ${MOST_POINTS} points` })
+  .transform((written, context) => leaf(context, readCurve(written), written))
+  .meta({ description: `instead of relative_permeability and saturation: ${POINTS_WANTED}` });
+
+function readCurve(written: readonly (readonly (number | string)[])[]): Outcome<FittedCurve> {
+  const points: MagnetisationPoint[] = [];
+  for (const [i, pair] of written.entries()) {
+    const field = readInput(FIELD, pair[0]!);
+    if (!field.ok) return field;
+    const flux = readInput(FLUX, pair[1]!);
+    if (!flux.ok) return flux;
+    const before = points.at(-1);
+    if (before && !(field.value > before.field && flux.value > before.flux)) {
+      return flawed(
+        'not-rising',
+        `point ${i + 1}, ${quote(`[${pair.join(', ')}]`)}, not above point ${i}`,
+        'a field and a flux density that rise from point to point',
+      );
+    }
+    if (
+      before &&
+      flux.value - before.flux > (before.flux / before.field) * (field.value - before.field) * STEEPER
+    ) {
+      return flawed(
+        'not-saturating',
+        `point ${i + 1}, ${quote(`[${pair.join(', ')}]`)}, where the curve bends upward`,
+        'points from the steepest part of the curve on: it must flatten',
+      );
+    }
+    points.push({ field: field.value, flux: flux.value });
+  }
+  const curve = fitMagnetisation(points);
+  const inRange = checkRange(curve.saturation, spec('plate.layers.0.metal.saturation'), 'the points');
+  if (!inRange.ok || curve.misfit > WORST_MISFIT || curve.permeability > MOST_PERMEABLE) {
+    return flawed(
+      'no-curve',
+      `points up to ${Math.round(100 * curve.misfit)} % away from any curve that saturates`,
+      'a magnetisation curve: steep, then flat below 3 T',
+    );
+  }
+  return { ok: true, value: curve };
+}
+
+/** How much steeper than all before it a piece may be: measured curves are not smooth. */
+const STEEPER = 1.3;
+const MOST_PERMEABLE = 2000;
+const FIELD: InputSpec = {
+  ...spec('plate.layers.0.metal.saturation'),
+  path: 'magnetisation',
+  unit: UNITS.A_per_m,
+  meaning: 'field',
+  minimum: 0,
+  maximum: 1e7,
+};
+const FLUX: InputSpec = { ...spec('plate.layers.0.metal.saturation'), path: 'magnetisation', maximum: 20 };
+
 function metal(path: string) {
   const own = strict(
     {
@@ -167,6 +256,8 @@ function metal(path: string) {
       density: measure(`${path}.density`).optional(),
       specific_heat: measure(`${path}.specific_heat`).optional(),
       relative_permeability: measure(`${path}.relative_permeability`).optional(),
+      saturation: measure(`${path}.saturation`).optional(),
+      magnetisation: magnetisation.optional(),
     },
     METAL_WANTED,
     'a metal by its own numbers at 20 degC',
