@@ -12,7 +12,7 @@ import {
 import { Q } from '../model/quantities.ts';
 import { REASON } from '../model/status.ts';
 import type { Coil } from './coil.ts';
-import { ReelCutting } from './reel-cutting.ts';
+import type { ReelCutting } from './reel-cutting.ts';
 import type { RigState } from './state.ts';
 
 /** A reel that holds just enough is not short of it by rounding. */
@@ -22,12 +22,7 @@ const ROUNDING = 1e-9;
  * What a design takes out of the store and what it costs. Without a stock file everything stays empty; what has no price
  * leaves its cost empty, and the rig's.
  */
-export function createComputeStock(): (rig: RigState) => void {
-  const cutting = new ReelCutting();
-  return (rig) => computeStock(rig, cutting);
-}
-
-function computeStock(rig: RigState, cutting: ReelCutting): void {
+export function computeStock(rig: RigState, cutting: ReelCutting): void {
   const { slots, results } = rig;
   if (Number.isNaN(slots[STOCK_SLOT.wireWaste]!)) return;
   const wire = takeWire(rig, cutting);

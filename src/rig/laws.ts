@@ -11,11 +11,12 @@ import { computePan } from './compute-pan.ts';
 import { computePlateLayers } from './compute-plate-layers.ts';
 import { computeReleases } from './compute-releases.ts';
 import { computeSafety, createSafetyWork } from './compute-safety.ts';
-import { createComputeStock } from './compute-stock.ts';
+import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
+import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
 import { createRigModel } from './rig-model.ts';
@@ -62,7 +63,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const exposureWork = createExposureWork();
   const sideways = new SidewaysPlates();
   const requestedLaws = createRequestedLaws(requested);
-  const computeStock = createComputeStock();
+  const reels = new ReelCutting();
   let coupling: GapCoupling | null = null;
 
   return {
@@ -80,8 +81,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
-      const hasPoint = isEvaluated(rig.status);
-      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
+      return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -148,7 +148,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeSafety(rig, overPlate.wide, safetyWork);
     computeExposure(rig, exposureWork);
     computeReleases(rig);
-    computeStock(rig);
+    computeStock(rig, reels);
     if (requestedLaws.length === 0) return;
     const point = operatingPoint(over);
     for (const law of requestedLaws) law(point);
