@@ -10,6 +10,7 @@ import { isDrawn, sensitivityChart } from './charts/sensitivity-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { explained, varianceSharesChart } from './charts/variance-shares-chart.ts';
+import { warmChart } from './charts/warm-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
@@ -28,6 +29,7 @@ import { rigsSection } from './page/rigs-section.ts';
 import { changing, sensitivitySection } from './page/sensitivity-section.ts';
 import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
+import { warmingSection } from './page/warming-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { evenlyChosen, shownFront } from './shown-front.ts';
 
@@ -87,6 +89,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const drawings = new Map(drawn.map((row) => [row, drawingOf(input, row)]));
 
   const motions = await motionPictures(input);
+  const warmings = new Map<number, string>();
+  for (const { row, warming } of chosen) if (warming !== null) warmings.set(row, await warmChart(warming));
 
   // 3. the page
   const chosenRows = new Set(chosen.map(({ row }) => row));
@@ -98,6 +102,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
     motion: motionSection(input, motions),
+    warming: warmingSection(input, warmings),
     sideways: sidewaysSection(input, pushed, sidewaysSvg),
     inputs:
       effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
@@ -134,6 +139,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     ...[...motions].map(
       ([row, { curve }]): Figure => ({ name: `motion-${front.designs[row]}.svg`, svg: curve }),
     ),
+    ...[...warmings].map(([row, svg]): Figure => ({ name: `warm-${front.designs[row]}.svg`, svg })),
     ...chosen.map(({ row }): Figure => ({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! })),
   ];
   return {
