@@ -16,6 +16,7 @@ import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
+import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
 import { createRigModel } from './rig-model.ts';
@@ -64,6 +65,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const sideways = new SidewaysPlates();
   const saturatedDrive = new SaturatedDrive(rig, overPlate, solver);
   const requestedLaws = createRequestedLaws(requested);
+  const reels = new ReelCutting();
   let coupling: GapCoupling | null = null;
 
   return {
@@ -81,8 +83,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
-      const hasPoint = isEvaluated(rig.status);
-      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
+      return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -135,7 +136,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeSafety(rig, overPlate.wide, safetyWork);
     computeExposure(rig, exposureWork);
     computeReleases(rig);
-    computeStock(rig);
+    computeStock(rig, reels);
     if (requestedLaws.length === 0) return;
     const point = operatingPoint(over);
     for (const law of requestedLaws) law(point);

@@ -479,7 +479,7 @@ const windingSense = z
 const winding = strict(
   {
     metal: coilMetal.optional(),
-    wire: measure('coil.windings.0.wire').optional(),
+    wire: orFromStock(measure('coil.windings.0.wire'), exampleOf(spec('coil.windings.0.wire'))).optional(),
     strands: strandsAt('coil.windings.0').optional(),
     insulation: insulation.optional(),
     turns: measure('coil.windings.0.turns').optional(),
