@@ -679,7 +679,7 @@ async function main(argv: readonly string[]): Promise<number> {
   return code;
 }
 
-/** Says what went wrong in one line: a mistake as it is, a bug with a request to report it. */
+/** Prints what went wrong in one line: a mistake as it is, a bug with a request to report it. */
 function explain(error: unknown): number {
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return EXIT.done;
@@ -689,9 +689,9 @@ function explain(error: unknown): number {
   const message = error instanceof Error ? error.message : String(error);
   if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
   const isUsage = error instanceof UsageError;
-  const told = isUsage ? message : `unexpected error, please report it: ${message.split('\n')[0]}`;
-  io.stderr.write(`eddylift: ${told}\n`);
-  keepForDocument(told);
+  const line = isUsage ? message : `unexpected error, please report it: ${message.split('\n')[0]}`;
+  io.stderr.write(`eddylift: ${line}\n`);
+  keepForDocument(line);
   return isUsage ? EXIT.usage : EXIT.unexpected;
 }
 

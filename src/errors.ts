@@ -13,7 +13,7 @@ export interface Problem {
   readonly wanted: string;
 }
 
-/** A mistake of the person at the keyboard (a path, an option, a folder): said in one line, exit code 2. */
+/** A mistake of the person at the keyboard (a path, an option, a folder): printed in one line, exit code 2. */
 export class UsageError extends Error {
   override name = 'UsageError';
 }

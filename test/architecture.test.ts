@@ -25,6 +25,9 @@ const TOPICS = ['words', ...WORDS];
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   cli: ['commands', 'session'],
   commands: ['session', 'card', 'comparison', 'live', 'documents', ...TOPICS],
+  // what a program imports
+  index: ['api'],
+  api: ['session', ...TOPICS],
   session: ['documents', ...TOPICS],
   card: ['documents', ...TOPICS],
   comparison: ['documents', ...TOPICS],
@@ -81,12 +84,14 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   'node:readline/promises': ['session'],
   // mathjs is loaded when it is first needed
   'node:module': ['expression'],
-  // tells a bare number from the name of a host
+  // distinguishes a bare number from the name of a host
   'node:net': ['queue'],
   // threads, and who collects their garbage
   'node:timers/promises': ['run', 'queue'],
   'node:v8': ['run', 'session'],
   'node:worker_threads': ['run'],
+  // the streams of a call
+  'node:stream': ['api'],
   // how many threads there may be, and the machine's name
   'node:os': ['run', 'cli'],
 };
@@ -97,12 +102,16 @@ const OWNED_GLOBALS: readonly { what: string; pattern: RegExp; owners: readonly 
   { what: 'the standard streams', pattern: /\bprocess\.(stdout|stderr|stdin)\b/, owners: ['src/cli.ts'] },
   { what: 'the end of the process', pattern: /\bprocess\.(exit|exitCode|abort)\b/, owners: ['src/cli.ts'] },
   { what: 'signals', pattern: /\bprocess\.(on|once)\b/, owners: ['src/cli.ts'] },
-  { what: 'arguments and environment', pattern: /\bprocess\.(argv|env|cwd)\b/, owners: ['src/cli.ts'] },
+  {
+    what: 'arguments and environment',
+    pattern: /\bprocess\.(argv|env|cwd)\b/,
+    owners: ['src/cli.ts', 'src/api/inside/world.ts'],
+  },
   {
     what: 'the clock',
     pattern: /\bDate\.now\b|\bnew Date\(\s*\)|\bperformance\.|\bprocess\.(hrtime|uptime)\b/,
     // a thread times its own designs
-    owners: ['src/cli.ts', 'workers/evaluate.ts'],
+    owners: ['src/cli.ts', 'src/api/inside/world.ts', 'workers/evaluate.ts'],
   },
   { what: 'probability', pattern: /\bMath\.random\b|\brandomUUID\b|\bgetRandomValues\b/, owners: [] },
   { what: 'running text as code', pattern: /\beval\(|\bnew Function\b/, owners: [] },
@@ -167,6 +176,18 @@ describe('architecture', () => {
           return allowed ? [] : [`${from} may not import ${file}`];
         });
       }),
+    ).toEqual([]);
+  });
+
+  it('holds no working storage at module level in laws and numerics: it belongs to the evaluator', () => {
+    // functions and constants, which have names in capitals, are all that may stand there
+    const state = /^(?:export )?(?:let|var) |^(?:export )?const [a-z]\w*(?:: [^=]+)? = (?!.*=>)/;
+    expect(
+      offences(({ path, text }) =>
+        ['kernel', 'rig', 'math'].includes(part(path))
+          ? text.split('\n').filter((line) => state.test(line))
+          : [],
+      ),
     ).toEqual([]);
   });
 

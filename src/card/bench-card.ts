@@ -45,7 +45,7 @@ export interface BenchCard {
   readonly sensitivities: DescribedSensitivities | null;
   /** Of a rig that rests: why, in a sentence, and the changes nearest to lifting it; null for any other. */
   readonly resting: { readonly why: string; readonly remedies: readonly string[] } | null;
-  /** What every caution says of it. */
+  /** The judgement of every caution on it. */
   readonly cautions: readonly Judgement[];
 }
 

@@ -77,7 +77,7 @@ function stateOf({ status, reason }: BenchCard): string {
   return reason === '' ? status : `${status}: ${reason}`;
 }
 
-/** In percent; of a temperature or a level in decibels, and of what was nothing, nothing is said. */
+/** In percent; of a temperature or a level in decibels, and of what was nothing, there is none. */
 function byHowMuch(was: number, is: number, unit: Unit): string {
   if (unit.offset !== 0 || unit === UNITS.dBA || was === 0 || !Number.isFinite(was + is)) return '';
   const percent = (100 * (is - was)) / Math.abs(was);

@@ -69,7 +69,7 @@ function timeColumn(
 ): TextColumn {
   const cells = curve.map(({ results }) => {
     const time = results[Q[name]]!;
-    // the heading says that times are about so long
+    // the heading states that times are about so long
     return Number.isNaN(time) ? '-' : formatHeatTime(time, endless).replace(/^about /, '');
   });
   return { label, unit: '', kind: 'text', cells };

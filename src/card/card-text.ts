@@ -68,7 +68,7 @@ function item(text: string, width: number): string {
     .join('');
 }
 
-/** What was found, with its number where it is more than a yes or no; what to do; who says so. */
+/** What was found, with its number where it is more than a yes or no; what to do; the source. */
 function cautionText(judgement: Judgement): string {
   const { rule, advice, source } = judgement.rule;
   const numbers = cautionNumbers(judgement, measure);

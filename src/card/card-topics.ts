@@ -15,7 +15,7 @@ import type { BenchCard } from './bench-card.ts';
 
 type Topics = (readonly [topic: string, words: string])[];
 
-/** What a design does at its own drive, topic by topic; a topic with nothing to say is left out. */
+/** What a design does at its own drive, topic by topic; an empty topic is left out. */
 export function operatingTopics(card: BenchCard): Topics {
   const values = valuesOf(card);
   return spoken([
@@ -52,12 +52,17 @@ function valuesOf({ point: { results } }: BenchCard): Values {
   return { format, about };
 }
 
+/** Numbers go so far, and no farther, in `rig/levers.ts`. */
+const NO_REMEDY =
+  'no single change within a factor of eight lifts it; `eddylift improve` looks for two together';
+
 /** Why it rests, and what becomes of its height while it warms. */
 function standingTopics({ point: { results }, slots, resting }: BenchCard, { format, about }: Values): Parts {
   const isSinking = results[Q.height_after_on_time]! < results[Q.height]!;
   return [
     ['why it rests', [resting?.why ?? null]],
     ...(resting?.remedies ?? []).map((words, i) => [`remedy ${i + 1}`, [words]] as const),
+    ['remedies', [resting?.remedies.length === 0 ? NO_REMEDY : null]],
     [
       'cold, then warm',
       [
@@ -333,7 +338,7 @@ export function sensitivityRows({ sensitivities }: BenchCard): (readonly string[
   return sensitivities === null ? [] : [...sensitivities.rows, ['note', SENSITIVITY_NOTE]];
 }
 
-/** A time that may have no end: `endless` says what that means. */
+/** A time that may have no end: `endless` is its text. */
 export function formatTime(seconds: number, endless = 'no limit'): string {
   return seconds === Number.POSITIVE_INFINITY ? endless : formatDuration(seconds);
 }

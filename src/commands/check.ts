@@ -47,7 +47,7 @@ interface Checked {
   readonly threads: number;
 }
 
-/** Null where the study is wrong, which is then told, and where the signal aborts. */
+/** Null where the study is wrong, which is then printed, and where the signal aborts. */
 async function checkFile(file: string, allowHuge: boolean, io: Io): Promise<Checked | null> {
   try {
     const study = await loadStudy(file, allowHuge, io);

@@ -25,7 +25,7 @@ import { widthOf } from '../text/listing.ts';
 import { count } from '../words/describe-plan.ts';
 
 export interface CompareOptions {
-  /** What columns hold whose names say it otherwise, each as `NAME=column`. */
+  /** What columns hold whose names differ, each as `NAME=column`. */
   readonly columns?: readonly string[];
   /** Which design was built; null where the study leaves no choice. */
   readonly design: number | null;
@@ -38,7 +38,7 @@ export interface CompareOptions {
   readonly html: boolean;
 }
 
-/** `eddylift compare`: measured points against the model of the rig, and what they tell of its inputs. */
+/** `eddylift compare`: measured points against the model of the rig, and what they show of its inputs. */
 export async function compare(
   place: string,
   measured: string,

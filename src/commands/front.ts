@@ -87,7 +87,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.stdout.write(
       inCurrency(`\n${describeFindings(judged, found.front, widthOf(io.stdout), file)}\n`, study),
     );
-  // last, so that whoever may only read a result is told its front all the same
+  // last, so that whoever may only read a result sees its front all the same
   await writeOtherFront(folder, judged, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);
   if (options.json) {
@@ -109,7 +109,7 @@ function conditions({ limits, objectives }: Study): string {
   return `${held}; ${objectives.map(({ sense, text }) => `${sense} ${text}`).join(', ')}`;
 }
 
-/** The study with what is asked for in place; null when that has problems, which then stand on stderr. */
+/** The study with the given limits and objectives in place; null when that has problems, which then stand on stderr. */
 function studyToJudge(study: Study, options: FrontOptions, missing: readonly number[], io: Io): Study | null {
   const { derive } = study;
   const values = valuesOf(study.rig, study.vary);

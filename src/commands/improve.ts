@@ -49,7 +49,7 @@ export async function improveDesign(
   return EXIT.done;
 }
 
-/** A limit that every design could be judged by; null, told on stderr, where it is none. */
+/** A limit that every design could be judged by; null, printed on stderr, where it is none. */
 function readAim(text: string, study: Study, slots: Float64Array, io: Io): Limit | null {
   const refuse = (code: string, found: string, wanted: string, offset = 0, length = text.length): null => {
     const problem = { code, found, wanted, offset, length: Math.max(1, Math.min(length, text.length)) };

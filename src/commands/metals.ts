@@ -36,6 +36,7 @@ function inNumbers(metal: Metal): DocumentBody<'metals'>['metals'][number] {
 function rows(metal: Metal): string[][] {
   const { resistivity, temperatureCoefficient, density, specificHeat, relativePermeability, meltsFrom } =
     metal;
+  const { saturation } = metal;
   const conductivity = 1e-6 / resistivity.value;
   return [
     ['also called', aliasesOf(metal.name).join(', ')],
@@ -48,6 +49,7 @@ function rows(metal: Metal): string[][] {
     ['density', `${digits(density.value)} kg/m³`, density.source],
     ['specific heat', `${digits(specificHeat.value)} J/(kg·K)`, specificHeat.source],
     ['relative permeability', digits(relativePermeability.value), relativePermeability.source],
+    ...(saturation ? [['saturation', `${digits(saturation.value)} T`, saturation.source]] : []),
     ['melts from', `${digits(meltsFrom.value - 273.15)} °C`, meltsFrom.source.replace(/^\d+ degC: /, '')],
   ];
 }

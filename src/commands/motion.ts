@@ -28,7 +28,7 @@ const MOST_STEPS = 6_000_000;
 /** Between two looks at whether the user wants it to stop, s of motion. */
 const PIECE = 0.25;
 
-/** `eddylift motion`: one design of a study in time, from rest, as its drive says. */
+/** `eddylift motion`: one design of a study in time, from rest, as its drive gives it. */
 export async function motion(place: string, options: MotionOptions, io: Io): Promise<number> {
   const { request, seconds } = readMotion(options);
   const { json } = options;
@@ -104,7 +104,7 @@ function defaultFolder(place: string, design: number): string {
     : `${place.replace(/[/\\]+$/, '')}-motion-${design}`;
 }
 
-/** For machines: SI, null where there is nothing to tell, `INF` for what never comes. */
+/** For machines: SI, null where there is nothing to show, `INF` for what never comes. */
 function report(
   { drive, run }: PreparedMotion,
   summary: MotionSummary,

@@ -21,7 +21,7 @@ export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'que
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
-  // an address that is none is told before anything is written
+  // an address that is none is reported before anything is written
   const queue = options.queue && (await openQueue(options.queue, io));
   const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;

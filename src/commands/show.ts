@@ -11,7 +11,7 @@ import { describeFindings } from '../words/describe-findings.ts';
 import { count, describePlan, describeVaried } from '../words/describe-plan.ts';
 import { designWords } from '../words/design-words.ts';
 
-/** `eddylift show`: what a result holds, as its run told it, or how far it is. Evaluates nothing and writes nothing. */
+/** `eddylift show`: what a result holds, as its run printed it, or how far it is. Evaluates nothing and writes nothing. */
 export async function show(place: string, io: Io): Promise<number> {
   const result = await findResult(place, io);
   if (!result) return EXIT.usage;

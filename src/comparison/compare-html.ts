@@ -25,7 +25,7 @@ export function compareHtml(comparison: Comparison, version: string): Promise<st
     measured,
     words: all.map(standingWords),
     quantities: all
-      // of one point the words say all
+      // of one point the words show all
       .filter((standing) => standing.residuals.length > 1)
       .map((standing) => compared(standing, residuals, calibration?.residuals ?? null)),
     standing: table('Measured minus model', all),

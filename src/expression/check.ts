@@ -20,7 +20,7 @@ const OPERATORS: Readonly<Record<string, 'add' | 'subtract' | 'multiply' | 'divi
 };
 
 const UNARY_FUNCTIONS = new Set(['abs', 'sqrt', 'exp', 'log', 'log10']);
-/** What is asked of a quantity over the study's tolerances: its column is another name. */
+/** A statistic of a quantity over the study's tolerances: its column is another name. */
 const STATISTICS: Readonly<Record<string, (of: string) => string>> = {
   p05: (of) => `${of}_p05`,
   p95: (of) => `${of}_p95`,
@@ -159,7 +159,7 @@ function checkOperator(node: OperatorNode, scope: Scope): Typed {
       'a comparison only in a limit, and only one',
     );
   }
-  // The parser turns `5 %` into a division by 100 and says so on the node.
+  // The parser turns `5 %` into a division by 100 and marks the node.
   if ((node as { isPercentage?: boolean }).isPercentage === true) {
     throw new Refusal('not-allowed', '`%`', 'a plain fraction, such as 0.9 for 90 percent');
   }

@@ -63,7 +63,7 @@ function parse(text: string): MathNode {
   try {
     root = mathjs().parse(text.replace(PER_UNIT, '$1 '));
   } catch (error) {
-    // The parser tells where it stopped (1-based) beside its wording.
+    // The parser gives where it stopped (1-based) beside its wording.
     const { char, message } = error as { char?: number; message?: string };
     const reason = (message ?? 'not an expression').replace(/ \(char \d+\)$/, '');
     throw new SyntaxRefusal(reason, typeof char === 'number' ? char - 1 : 0);
@@ -156,7 +156,7 @@ export function compileObjective(
   });
 }
 
-/** A derived quantity. Its column carries the SI unit, or the one asked for. */
+/** A derived quantity. Its column carries the SI unit, or the requested one. */
 export function compileDerived(
   name: string,
   text: string,

@@ -9,7 +9,19 @@ export function inItsCurrency<Value extends { readonly text: string }>(
   currency: string | null,
   compile: (text: string) => Outcome<Value>,
 ): Outcome<Value> {
-  if (currency === null) return compile(text);
-  const outcome = compile(text.replace(new RegExp(`(?<=[\\d.] *)\\b${currency}\\b`, 'g'), '(1)'));
-  return outcome.ok ? { ok: true, value: { ...outcome.value, text } } : outcome;
+  const plain =
+    currency === null ? text : text.replace(new RegExp(`(?<=[\\d.] *)\\b${currency}\\b`, 'g'), '(1)');
+  const outcome = compile(plain);
+  if (outcome.ok) return { ok: true, value: { ...outcome.value, text } };
+  const { flaw } = outcome;
+  if (flaw.at === undefined || !FOREIGN.test(text.slice(flaw.at, flaw.at + (flaw.length ?? 0))))
+    return outcome;
+  const wanted =
+    currency === null
+      ? 'a stock file with a currency, for amounts of money'
+      : `an amount in ${currency}, the currency of the stock file; or a known name`;
+  return { ok: false, flaw: { ...flaw, wanted } };
 }
+
+/** What may be the name of another currency. */
+const FOREIGN = /^[A-Z]{3}$/;

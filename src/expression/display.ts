@@ -117,7 +117,7 @@ const COHERENT: readonly (readonly [Dimension, string])[] = [
   [D.FREQUENCY, 'Hz'],
 ];
 
-/** The SI unit that an atom is a multiple of: as its unit says, or itself where the registry alone knows it (VA). */
+/** The SI unit that an atom is a multiple of: as its unit defines it, or itself where the registry alone knows it (VA). */
 function coherentOf(atom: string): string | null {
   const symbol = unitSymbol(atom);
   if (symbol !== null) return symbol.coherent;
@@ -151,7 +151,7 @@ export function siUnit(display: Display | null, dimension: Dimension): Unit {
   return named(base, dimension, 1);
 }
 
-/** A unit that a study asks for, such as mm/A. */
+/** A unit that a study names, such as mm/A. */
 export function writtenUnit(unit: CompoundUnit): Unit {
   const { parts, scale } = displayOfWritten(unit);
   const merged = combineDisplay(NO_UNIT, { parts, scale }, 1);

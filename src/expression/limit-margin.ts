@@ -6,7 +6,7 @@ import { toUnit, UNITS, type Unit } from '../model/units.ts';
 /**
  * How far a design is from the bound of a limit: what is between its two sides, of the larger one; 0 at the bound, NaN where
  * one side is empty, and where the bound is 0: of nothing there is no share. A share of a temperature means something in degrees Celsius, not in kelvin. The one margin that cards
- * and reports tell.
+ * and reports show.
  * @param left, right values of the limit's sides, SI
  */
 export function limitMargin(limit: Limit, derive: readonly Derived[], left: number, right: number): number {

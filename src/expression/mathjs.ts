@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 import type { MathNode } from 'mathjs';
 
-/** Of mathjs, this project uses the grammar and the list of units: its own evaluation is never asked for. */
+/** Of mathjs, this project uses the grammar and the list of units: its own evaluation is never used. */
 interface Mathjs {
   parse(text: string): MathNode;
   Unit: {

@@ -34,6 +34,8 @@ const EXAMPLES: readonly (readonly [suffix: string, example: string])[] = [
   ['N_s_per_m', 'a drag such as 0.2 N s/m'],
   ['m_per_s', 'a speed such as 0.5 m/s'],
   ['1_per_s', 'a rate such as 0.1 1/s'],
+  ['T', 'a flux density such as 1.5 T'],
+  ['A_per_m', 'a field such as 1000 A/m'],
   ['kV_per_mm', 'a dielectric strength such as 20 kV/mm'],
   ['ohm_m', 'a resistivity such as 2.83e-8 ohm m'],
   ['MS_per_m', 'a conductivity such as 34 MS/m or 43 %IACS'],

@@ -14,7 +14,7 @@ export type Meaning =
       readonly display: Display | null;
       readonly point: boolean;
     }
-  /** A text input: not a number. `text` says what to do instead. */
+  /** A text input: not a number. `text` describes what to do instead. */
   | { readonly text: string };
 
 export interface Scope {

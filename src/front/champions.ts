@@ -7,7 +7,7 @@ import type { Sense } from './senses.ts';
 export interface Champions {
   /** Whether a champion dominates the row, or the row has a NaN: it is on no front that the champion's own row is in. */
   beat(columns: readonly Float64Array[], row: number): boolean;
-  /** Offers rows that dominate none of one another and whose front is asked for. */
+  /** Offers rows that dominate none of one another and whose front is wanted. */
   offer(columns: readonly Float64Array[], rows: Uint32Array): void;
 }
 

@@ -16,7 +16,7 @@ export function extremeRows(columns: readonly Float64Array[], senses: readonly S
  * intersection, Structural Optimization 18 (1999) 107-115. With more, the plane is the one through the unit
  * points, since that through the individual best rows has no direction when one row is best in two
  * objectives. Farthest from it means the lowest sum of scaled objectives; of equals, the lowest row.
- * An objective that is the same in all rows has no say. -1 when there is no row.
+ * An objective that is the same in all rows does not count. -1 when there is no row.
  */
 export function kneeRow(columns: readonly Float64Array[], senses: readonly Sense[]): number {
   const scaled = asCosts(columns, senses).map(scaledToUnit);

@@ -46,7 +46,7 @@ function sameCosts(costs: readonly Float64Array[], a: number, b: number): boolea
 }
 
 /**
- * Whether a row is dominated by one asked about before; remembers the row if not. Rows come in
+ * Whether a row is dominated by one offered before; remembers the row if not. Rows come in
  * lexicographic order without repeats, so the first objective needs no further look.
  */
 type DominanceTest = (row: number) => boolean;

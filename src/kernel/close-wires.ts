@@ -25,14 +25,41 @@ export interface WireOrder {
  * how strongly the winding is curved, count in the mean-square field alone.
  * Accuracy: 3 % of the resistance against the multipoles (test/kernel/close-wires.test.ts).
  */
-export function closeWiresFactor(x: number, { layers, columns, closeness }: WireOrder): number {
-  if (x <= LONE) return 1;
-  const n = Math.max(1, Math.min(layers, columns));
-  const ratio = Math.max(1, Math.max(layers, columns) / n);
-  const factor = lookUp(x, closeness * closeness, n, ratio);
-  if (x >= CLOSE) return factor;
-  const t = (x - LONE) / (CLOSE - LONE);
-  return 1 + (factor - 1) * t * t * (3 - 2 * t);
+export class CloseWires {
+  private readonly overX = new LocalLagrange(4);
+  private readonly overSquare = new LocalLagrange(4);
+  private readonly overLeast = new LocalLagrange(4);
+  private readonly overRatio = new LocalLagrange(4);
+
+  factor(x: number, { layers, columns, closeness }: WireOrder): number {
+    if (x <= LONE) return 1;
+    const n = Math.max(1, Math.min(layers, columns));
+    const ratio = Math.max(1, Math.max(layers, columns) / n);
+    const factor = this.lookUp(x, closeness * closeness, n, ratio);
+    if (x >= CLOSE) return factor;
+    const t = (x - LONE) / (CLOSE - LONE);
+    return 1 + (factor - 1) * t * t * (3 - 2 * t);
+  }
+
+  private lookUp(x: number, square: number, n: number, ratio: number): number {
+    const { overX: wx, overSquare: wq, overLeast: wn, overRatio: wr } = this;
+    wx.at(LOG_X, Math.log(x));
+    wq.at(SQUARES, square);
+    wn.at(INVERSE, 1 / n);
+    wr.at(LOG_RATIO, Math.log2(ratio));
+    let sum = 0;
+    for (let q = 0; q < wq.count; q++) {
+      for (let k = 0; k < wn.count; k++) {
+        for (let r = 0; r < wr.count; r++) {
+          const at = ((wq.first + q) * LEAST.length + wn.first + k) * RATIOS.length + wr.first + r;
+          let row = 0;
+          for (let i = 0; i < wx.count; i++) row += wx.weight[i]! * TABLE[at * XS.length + wx.first + i]!;
+          sum += wq.weight[q]! * wn.weight[k]! * wr.weight[r]! * row;
+        }
+      }
+    }
+    return Math.max(0, sum);
+  }
 }
 
 const LONE = 0.5;
@@ -44,27 +71,3 @@ const LOG_X = Float64Array.from(XS, Math.log);
 const INVERSE = Float64Array.from(LEAST, (n) => 1 / n);
 const LOG_RATIO = Float64Array.from(RATIOS, Math.log2);
 const TABLE = Float64Array.from(VALUES, (value) => value * 1e-4);
-
-const WX = new LocalLagrange(4);
-const WQ = new LocalLagrange(4);
-const WN = new LocalLagrange(4);
-const WR = new LocalLagrange(4);
-
-function lookUp(x: number, square: number, n: number, ratio: number): number {
-  WX.at(LOG_X, Math.log(x));
-  WQ.at(SQUARES, square);
-  WN.at(INVERSE, 1 / n);
-  WR.at(LOG_RATIO, Math.log2(ratio));
-  let sum = 0;
-  for (let q = 0; q < WQ.count; q++) {
-    for (let k = 0; k < WN.count; k++) {
-      for (let r = 0; r < WR.count; r++) {
-        const at = ((WQ.first + q) * LEAST.length + WN.first + k) * RATIOS.length + WR.first + r;
-        let row = 0;
-        for (let i = 0; i < WX.count; i++) row += WX.weight[i]! * TABLE[at * XS.length + WX.first + i]!;
-        sum += WQ.weight[q]! * WN.weight[k]! * WR.weight[r]! * row;
-      }
-    }
-  }
-  return Math.max(0, sum);
-}

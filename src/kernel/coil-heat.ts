@@ -53,12 +53,15 @@ export interface WindingBody {
  *
  * Section: along the axis a slab between two faces whose source rises with temperature, across the radius one between two
  * equal sides; both profiles are added (section-conduction). That is exact for uniform fluxes through each face; against
- * finite differences with convection at every place (test/support/winding-section.ts) mean and hottest rise are right to 3 %
- * for flat, square and tall sections. In time the profile is taken as that of the fluxes of the moment. A
+ * finite differences with convection at every place (test/support/winding-section.ts) the mean rise is
+ * right to 3 %, the hottest to 6 % for flat, square and tall sections. In time the profile is taken as that of the fluxes of the moment. A
  * winding cold throughout has a flat profile, which takes some h^2/k times its heat capacity a volume to form; until then its
  * faces are hotter than taken here, the hottest place cooler: on-times err to the short side.
  *
  * Resistivity is not followed below a tenth of its value at 20 degC (only a large negative coefficient gets there).
+ * What belongs to faces and sides is taken at temperatures that follow from the last evaluation, and along the tangent from
+ * there; a body not yet evaluated is evaluated twice. Evaluated again at the same temperatures it comes to 1e-3 of itself
+ * after a leap of a hundred kelvin, and to 1e-6 where steps are small, as on the way to a steady state.
  * Accuracy: that of the correlations (see convection): 10 to 20 % of a temperature rise; of a loose winding's conductivity a
  * factor of 1.5 in the rise from face to hottest place. Numerically 1e-3.
  */
@@ -66,39 +69,49 @@ export class WindingHeat {
   /** W at the temperatures last evaluated. */
   toRoom = 0;
   toPlate = 0;
-  private readonly temperatures: GapTemperatures = { face: 0, plate: 0, room: 0 };
-  private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
-  private mean = 0;
-  private first = 0;
-  private second = 0;
-  private side = 0;
-  private bent = 0;
-  private bentAcross = 0;
-  /** How toPlate falls per kelvin of the plate, W/K. */
+  /** How toPlate falls per kelvin of the plate, and rises per kelvin of the mean, W/K. */
   plateConductance = 0;
-  readonly exchange: GapExchange = { toPlate: 0, toRoom: 0, plateOpen: 1, plateSees: 1 };
+  plateGrowth = 0;
+  /** How both rise per kelvin of the mean, W/K. */
+  conductance = 0;
+  readonly exchange: GapExchange = {
+    toPlate: 0,
+    toRoom: 0,
+    plateSlope: 0,
+    roomSlope: 0,
+    plateOpen: 1,
+    plateSees: 1,
+  };
   /** Area of the annulus, m2. */
   face = 0;
-
   body: WindingBody = NOBODY;
-  private plate = 0;
-  private sides = 0;
-  private volume = 0;
   /** Whether the current is on. */
   powered = true;
-  /** What radiates to the room from the sides, times its emissivity, m2. */
+  /** Whether the mean may change; false: it is looked for where it is steady. */
+  warming = true;
+  /** Mean temperature of the far face, K. */
+  far = 0;
+  private plate = 0;
+  /** Whether `last` is of this body. */
+  private hasLast = false;
+  private sides = 0;
+  private volume = 0;
+  /** What radiates to the room from the sides, as a fraction of their area, times its emissivity. */
   private sideRadiating = 0;
   /** Area over perimeter of an annulus, m. */
   private length = 0;
   /** K m2/W of the section, along the axis and across the radius. */
   private axial = 0;
   private radial = 0;
-  /** Where the coefficients of the faces are first looked up: excess over the room as a share of the mean's. */
-  private farFraction = 1;
-  private nearFraction = 1;
-  /** Mean temperatures of the far and the plate-side face, K. */
-  far = 0;
-  near = 0;
+  private readonly last: LastEvaluation = noEvaluation();
+  private mean = 0;
+  private first = 0;
+  private second = 0;
+  private side = 0;
+  private bent = 0;
+  private bentAcross = 0;
+  private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
+  private readonly temperatures: GapTemperatures = { face: 0, plate: 0, room: 0 };
   private readonly along: FaceFactors = { own: 0, other: 0 };
   private readonly across: FaceFactors = { own: 0, other: 0 };
   private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
@@ -111,22 +124,32 @@ export class WindingHeat {
     this.evaluate(temperature, this.plate);
     return -(this.toRoom + this.toPlate) / this.body.heatCapacity;
   };
+
   /** The body in hand from now on; its losses and its gap may change afterwards, its shape not. */
   prepare(body: WindingBody): void {
     this.body = body;
-    const { innerRadius: r1, outerRadius: r2, height: h, emissivity } = body;
+    const { innerRadius: r1, outerRadius: r2, height: h, emissivity, filling } = body;
     this.face = Math.PI * (r2 - r1) * (r2 + r1);
     this.sides = 2 * Math.PI * (r2 + r1) * h;
     this.length = (r2 - r1) / 2;
     this.volume = this.face * h;
     this.powered = true;
-    this.sideRadiating = emissivity * 2 * Math.PI * r2 * h + boreRadiatingArea(r1, h, emissivity);
+    this.sideRadiating =
+      (emissivity * 2 * Math.PI * r2 * h + boreRadiatingArea(r1, h, emissivity)) / this.sides;
     this.axial = h / body.conductivity;
     this.radial = (r2 - r1) / body.conductivity;
-    this.farFraction = 1;
-    this.nearFraction = 1;
-    const usual = body.surroundings + TRIAL;
-    this.evaluate(usual, body.surroundings, true);
+    const { last, axial, radial } = this;
+    last.excess = 0;
+    this.hasLast = false;
+    const contact = filling.overlap / (filling.sheet / filling.sheetConductivity + filling.air / USUAL_AIR);
+    const near = USUAL / 2 + contact;
+    last.far = 1 / (1 + (USUAL * axial) / 4);
+    last.near = 1 / (1 + (near * axial) / 4);
+    last.nearByPlate = (contact * axial) / 4 / (1 + (near * axial) / 4);
+    last.side = 1 / (1 + (USUAL * radial) / 12);
+    last.byPlate = this.face * contact * last.near;
+    last.bySides = 2 * h * USUAL * last.side;
+    last.perKelvin = this.face * (USUAL * last.far + near * last.near) + this.sides * USUAL * last.side;
   }
 
   /** Loss at a mean temperature in K, W. */
@@ -134,6 +157,18 @@ export class WindingHeat {
     const { dcLoss, acLoss } = this.body;
     const ratio = this.resistivityRatio(temperature);
     return dcLoss * ratio + acLoss / ratio;
+  }
+
+  /** How the loss rises with the mean temperature, W/K. */
+  lossSlope(temperature: number): number {
+    const { dcLoss, acLoss, temperatureCoefficient } = this.body;
+    const ratio = this.resistivityRatio(temperature);
+    return ratio > LEAST_RESISTIVITY_RATIO ? temperatureCoefficient * (dcLoss - acLoss / (ratio * ratio)) : 0;
+  }
+
+  /** W/K: what a winding of this shape gives off per kelvin, roughly; before any evaluation. */
+  get usualConductance(): number {
+    return this.last.perKelvin;
   }
 
   private resistivityRatio(temperature: number): number {
@@ -144,97 +179,154 @@ export class WindingHeat {
   }
 
   /**
-   * Heat flows and hottest place at a mean temperature of the winding and a temperature of the plate, K. The faces'
-   * coefficients are looked up at temperatures that a usual rise gives, then once more at those that follow.
+   * Heat flows and hottest place at a mean temperature of the winding and a temperature of the plate, K. What follows from the
+   * temperatures of faces and sides is taken at those that the fractions of the last evaluation give, and along the
+   * tangent from there; so errors are of second order in the change of the fractions.
    */
-  evaluate(mean: number, plate: number, learn = false): void {
-    const { surroundings: room, height, farFaceUp, conductivity, filling, emissivity } = this.body;
-    const { air, axial, radial, exchange, along, across } = this;
+  evaluate(mean: number, plate: number): void {
+    if (!this.hasLast) this.approach(mean, plate);
+    this.approach(mean, plate);
+  }
+
+  /** As `evaluate`, but the first time from usual fractions. */
+  approach(mean: number, plate: number): void {
+    this.hasLast = true;
+    const { surroundings: room, height, conductivity } = this.body;
+    const { axial, radial, along, across, last, length, exchange } = this;
     const excess = mean - room;
-    const width = 2 * this.length;
+    const beyond = plate - room;
+    const width = 2 * length;
     const perSection = 1 / (height * width);
+    // how far from the last excess, as a fraction of the larger one: straight near it, bounded far from it
+    const more =
+      excess * last.excess > 0
+        ? (excess - last.excess) / Math.max(Math.abs(excess), Math.abs(last.excess))
+        : 0;
+    const farGuess = room + (last.far + last.farGrowth * more) * excess;
+    const nearGuess = room + (last.near + last.nearGrowth * more) * excess + last.nearByPlate * beyond;
+    const sideGuess = room + (last.side + last.sideGrowth * more) * excess;
+    // while it warms as a whole its profile grows with it, which takes heat where it grows
+    const shed = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
     let feedback = this.powered ? this.sourceFeedback() * perSection : 0;
-    const loss = this.powered ? this.loss(mean) : 0;
-    let far = room + this.farFraction * excess;
-    let near = room + this.nearFraction * excess;
-    let side = far;
-    let first = 0;
-    let second = 0;
-    let sideFlux = 0;
-    // per metre of circumference, W/(m K): what the faces and the sides take more of where it is hotter
-    let byFaces = 0;
-    let bySides = 0;
-    let bent = 0;
-    let bentAcross = 0;
-    for (let pass = 0; pass < 2; pass++) {
-      stillAir(far, room, air);
-      const free = farFaceUp === far >= room;
-      const farConvection = free
-        ? freeFaceCoefficient(air, this.length)
-        : trappedFaceCoefficient(air, this.length);
-      const farTotal =
-        farConvection + emissivity * STEFAN_BOLTZMANN * (far + room) * (far * far + room * room);
-      stillAir(near, room, air);
-      const nearConvection =
-        farFaceUp === near >= room
-          ? trappedFaceCoefficient(air, this.length)
-          : freeFaceCoefficient(air, this.length);
-      stillAir(near, plate, air);
-      const { temperatures } = this;
-      temperatures.face = near;
-      temperatures.plate = plate;
-      temperatures.room = room;
-      gapExchange(filling, air, nearConvection, this.body, temperatures, exchange);
-      bent = Math.max(LEAST_BENT, ((feedback - bySides * perSection) * height * height) / conductivity);
-      faceFactors(bent, along);
-      // two faces, each f = H (T - its surroundings), T below the mean by what both fluxes make
-      const nearTotal = exchange.toPlate + exchange.toRoom;
-      const a11 = 1 + farTotal * axial * along.own;
-      const a12 = -farTotal * axial * along.other;
-      const a22 = 1 + nearTotal * axial * along.own;
-      const a21 = -nearTotal * axial * along.other;
-      const b1 = farTotal * excess;
-      const b2 = nearTotal * excess - exchange.toPlate * (plate - room);
-      const determinant = a11 * a22 - a12 * a21;
-      first = (b1 * a22 - a12 * b2) / determinant;
-      second = (a11 * b2 - a21 * b1) / determinant;
-      far = mean - axial * (along.own * first - along.other * second);
-      near = mean - axial * (along.own * second - along.other * first);
-      byFaces = (width * (farTotal * (a22 - a12) + nearTotal * (a11 - a21))) / determinant;
-      // two like sides
-      stillAir(side, room, air);
-      const radiation =
-        (this.sideRadiating / this.sides) * STEFAN_BOLTZMANN * (side + room) * (side * side + room * room);
-      const sideTotal = verticalCoefficient(air, height) + radiation;
-      bentAcross = Math.max(LEAST_BENT, ((feedback - byFaces * perSection) * width * width) / conductivity);
-      faceFactors(bentAcross, across);
-      const sideConductance = sideTotal / (1 + sideTotal * radial * (across.own - across.other));
-      sideFlux = sideConductance * excess;
-      side = mean - radial * (across.own - across.other) * sideFlux;
-      bySides = 2 * height * sideConductance;
-      if (pass === 0) {
-        // while it warms as a whole its profile grows with it, which takes heat where it grows
-        const net = loss - this.face * (first + second) - sideFlux * this.sides;
-        const storing = net / (excess * this.volume);
-        feedback -= Number.isFinite(storing) ? storing : 0;
-      }
+    if (this.warming) {
+      const net = (this.powered ? this.loss(mean) : 0) - shed;
+      // cold throughout, it warms evenly: infinite
+      if (net !== 0) feedback -= net / (excess * this.volume);
     }
-    if (learn && excess > 0) {
-      this.farFraction = Math.min(1, Math.max(0, (far - room) / excess));
-      this.nearFraction = Math.min(1, Math.max(0, (near - room) / excess));
-    }
-    this.toPlate = this.face * exchange.toPlate * (near - plate);
-    this.toRoom = this.face * (first + second) - this.toPlate + sideFlux * this.sides;
-    this.plateConductance =
-      (this.face * exchange.toPlate) / (1 + (exchange.toPlate + exchange.toRoom) * axial * along.own);
+
+    this.evaluateFar(farGuess);
+    this.evaluateNear(nearGuess, plate);
+    const nearSlope = exchange.plateSlope + exchange.roomSlope;
+    const farSlope = this.slope;
+    const chords = (this.chord + exchange.toPlate + exchange.toRoom) / (farSlope + nearSlope);
+    const bent = Math.max(
+      LEAST_BENT,
+      ((feedback - last.bySides * perSection) * height * height) / conductivity,
+    );
+    faceFactors(bent, along);
+    // two faces, each with f along its tangent, below the mean by what both fluxes make
+    const own = axial * along.own;
+    const other = axial * along.other;
+    const a11 = 1 + farSlope * own;
+    const a12 = -farSlope * other;
+    const a22 = 1 + nearSlope * own;
+    const a21 = -nearSlope * other;
+    const b1 = this.chord * (farGuess - room) + farSlope * (mean - farGuess);
+    const b2 =
+      exchange.toPlate * (nearGuess - plate) +
+      exchange.toRoom * (nearGuess - room) +
+      nearSlope * (mean - nearGuess);
+    const perDeterminant = 1 / (a11 * a22 - a12 * a21);
+    const first = (b1 * a22 - a12 * b2) * perDeterminant;
+    const second = (a11 * b2 - a21 * b1) * perDeterminant;
+    const far = mean - own * first + other * second;
+    const near = mean - own * second + other * first;
+    // what they take more of when the mean is hotter, W/(m2 K)
+    const faces = (farSlope * (a22 - a12) + nearSlope * (a11 - a21)) * perDeterminant;
+
+    // two like sides
+    this.evaluateSide(sideGuess);
+    const bentAcross = Math.max(
+      LEAST_BENT,
+      ((feedback - width * chords * faces * perSection) * width * width) / conductivity,
+    );
+    faceFactors(bentAcross, across);
+    const drop = radial * (across.own - across.other);
+    const perDrop = 1 / (1 + this.slope * drop);
+    const sideFlux = (this.chord * (sideGuess - room) + this.slope * (mean - sideGuess)) * perDrop;
+    const sideConductance = this.slope * perDrop;
+
+    const given = this.face * (first + second) + sideFlux * this.sides;
+    this.toPlate =
+      this.face * (exchange.toPlate * (nearGuess - plate) + exchange.plateSlope * (near - nearGuess));
+    this.toRoom = given - this.toPlate;
+    this.plateConductance = (this.face * exchange.toPlate) / a22;
+    const firstSlope = (farSlope * a22 - a12 * nearSlope) * perDeterminant;
+    const secondSlope = (a11 * nearSlope - a21 * farSlope) * perDeterminant;
+    const nearGrowth = 1 - own * secondSlope + other * firstSlope;
+    this.plateGrowth = this.face * exchange.plateSlope * nearGrowth;
+    this.conductance = this.face * (firstSlope + secondSlope) + this.sides * sideConductance;
     this.far = far;
-    this.near = near;
     this.mean = mean;
     this.first = first;
     this.second = second;
     this.side = sideFlux;
     this.bent = bent;
     this.bentAcross = bentAcross;
+
+    // one place hotter than others does not change the coefficients, which belong to the whole face
+    last.bySides = (2 * height * this.chord) / (1 + this.chord * drop);
+    last.byPlate = this.plateConductance;
+    last.nearByPlate = (exchange.toPlate * own) / a22;
+    if (!(Math.abs(excess) > LEAST_EXCESS)) return;
+    const perExcess = 1 / excess;
+    last.excess = excess;
+    last.far = bounded((far - room) * perExcess);
+    last.farGrowth = 1 - own * firstSlope + other * secondSlope - last.far;
+    last.near = bounded((near - room - last.nearByPlate * beyond) * perExcess);
+    last.nearGrowth = nearGrowth - last.near;
+    last.side = bounded((mean - drop * sideFlux - room) * perExcess);
+    last.sideGrowth = 1 - drop * sideConductance - last.side;
+    last.perKelvin = (given + last.byPlate * beyond) * perExcess;
+    last.perKelvinGrowth = this.conductance - last.perKelvin;
+  }
+
+  /** Flux over excess, and how the flux rises with it, of the face or the sides last evaluated, W/(m2 K). */
+  private chord = 0;
+  private slope = 0;
+
+  private evaluateFar(far: number): void {
+    const { surroundings: room, farFaceUp, emissivity } = this.body;
+    const { air, length } = this;
+    stillAir(far, room, air);
+    const free = farFaceUp === far >= room;
+    const convection = free ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length);
+    const black = emissivity * STEFAN_BOLTZMANN;
+    this.chord = convection + black * (far + room) * (far * far + room * room);
+    this.slope = convection * (free ? FREE : TRAPPED) + 4 * black * far * far * far;
+  }
+
+  private evaluateNear(near: number, plate: number): void {
+    const { surroundings: room, farFaceUp, filling } = this.body;
+    const { air, length, temperatures, exchange } = this;
+    stillAir(near, room, air);
+    const trapped = farFaceUp === near >= room;
+    const open = trapped ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length);
+    stillAir(near, plate, air);
+    temperatures.face = near;
+    temperatures.plate = plate;
+    temperatures.room = room;
+    gapExchange(filling, air, open, this.body, temperatures, exchange);
+  }
+
+  private evaluateSide(side: number): void {
+    const { surroundings: room, height } = this.body;
+    const { air } = this;
+    stillAir(side, room, air);
+    const convection = verticalCoefficient(air, height);
+    const black = this.sideRadiating * STEFAN_BOLTZMANN;
+    this.chord = convection + black * (side + room) * (side * side + room * room);
+    this.slope = convection * VERTICAL + 4 * black * side * side * side;
   }
 
   /** Of the winding as last evaluated, K. */
@@ -258,6 +350,12 @@ export class WindingHeat {
   shed(temperature: number, plate: number): number {
     this.evaluate(temperature, plate);
     return this.toRoom + this.toPlate;
+  }
+
+  /** What was last evaluated, a little hotter, K. */
+  shift(more: number): void {
+    this.mean += more;
+    this.far += more;
   }
 
   /**
@@ -300,6 +398,62 @@ const CLOSE = 1e-5;
 
 /** A profile no flatter than this: its layers at the faces are then a thirtieth of the section. */
 const LEAST_BENT = -1000;
+
+/** Coefficient of a usual face, W/(m2 K), and conductivity of warm air, W/(m K): where a winding is first looked at. */
+const USUAL = 11;
+const USUAL_AIR = 0.03;
+
+/** A flux that grows with a power of the excess has this times the slope of its chord: 5/4, 6/5, about 9/7. */
+const FREE = 1.25;
+const TRAPPED = 1.2;
+const VERTICAL = 1.28;
+
+/** Nearer to the room's temperature than this no fractions are computed, K. */
+const LEAST_EXCESS = 0.1;
+
+function bounded(value: number): number {
+  return Math.min(MOST_FRACTION, Math.max(-MOST_FRACTION, value));
+}
+
+/** A face may be hotter than the mean, beside a hot plate. */
+const MOST_FRACTION = 3;
+
+/** From the last evaluation: temperatures over the room's as fractions of the mean's, and what was given off. */
+interface LastEvaluation {
+  /** Of the mean over the room, K. */
+  excess: number;
+  far: number;
+  farGrowth: number;
+  near: number;
+  nearGrowth: number;
+  /** Of the plate's. */
+  nearByPlate: number;
+  side: number;
+  sideGrowth: number;
+  /** W/K: given off per kelvin of the mean, and less of it per kelvin of the plate. */
+  perKelvin: number;
+  perKelvinGrowth: number;
+  byPlate: number;
+  /** What the sides take more of where it is hotter, W/(m K). */
+  bySides: number;
+}
+
+function noEvaluation(): LastEvaluation {
+  return {
+    excess: 0,
+    far: 1,
+    farGrowth: 0,
+    near: 1,
+    nearGrowth: 0,
+    nearByPlate: 0,
+    side: 1,
+    sideGrowth: 0,
+    perKelvin: 0,
+    perKelvinGrowth: 0,
+    byPlate: 0,
+    bySides: 0,
+  };
+}
 
 const NOBODY: WindingBody = {
   innerRadius: 0,

@@ -18,7 +18,7 @@ export const FACE_DISTANCE = 0.2;
  * What a winding's own section receives of its reflected spectrum, node by node, before plate and gap come in: S(k)
  * times J1 and J0 at three radii (see WindingField, which sums them). The Bessel functions are most of the work, so
  * they are kept from gap to gap, and from design to design for as long as winding and nodes stay: a node's values
- * depend on nothing else. Nodes are worked out as far as some gap has asked for.
+ * depend on nothing else. Nodes are worked out as far as some gap has needed.
  */
 export class FieldSource {
   /** Dimensionless, without S: the axial factor and the weight of a node; the far point's decay from the near one. */
@@ -35,7 +35,7 @@ export class FieldSource {
   private known = 0;
   private readonly pair: BesselPair = { j0: 0, j1: 0 };
 
-  /** The winding asked about from now on, at k = b / outer radius. */
+  /** The winding evaluated from now on, at k = b / outer radius. */
   prepare(section: Section, nodes: NodeSet): void {
     const ratio = section.innerRadius / section.outerRadius;
     const rise = (FACE_DISTANCE * section.height) / section.outerRadius;

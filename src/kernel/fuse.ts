@@ -16,7 +16,7 @@ export const FUSE_KIND = Object.freeze({ gG: 0, 'T sheet 3': 1, 'T sheet 5': 2 }
 export interface FuseTimes {
   /** Holds at least this long, s; Infinity: for good (at most the rating). */
   holds: number;
-  /** Has blown at the latest after this, s; Infinity: it need not blow. NaN: the standard says nothing. */
+  /** Has blown at the latest after this, s; Infinity: it need not blow. NaN: the standard gives nothing. */
   blows: number;
 }
 

@@ -1,6 +1,6 @@
 /**
  * A coil over a plate as a function of the gap, whatever the plate is: dL, the inductance that the plate adds (its real
- * part is negative over a good conductor), and its gap derivatives, at the gap last asked for.
+ * part is negative over a good conductor), and its gap derivatives, at the gap last evaluated.
  */
 export interface GapCoupling {
   /** H, H/m, H/m2, H/m3. */

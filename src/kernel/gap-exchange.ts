@@ -20,6 +20,9 @@ export interface GapFilling {
 export interface GapExchange {
   toPlate: number;
   toRoom: number;
+  /** How both fluxes rise per kelvin of the winding's face, W/(m2 K). */
+  plateSlope: number;
+  roomSlope: number;
   /** Of the plate's face under the winding, the part that air reaches, and the part of its view that is the room. */
   plateOpen: number;
   plateSees: number;
@@ -60,33 +63,50 @@ export function gapExchange(
   { face, plate, room }: GapTemperatures,
   out: GapExchange,
 ): void {
-  const { sheet, sheetConductivity } = filling;
+  const { sheet, sheetConductivity, air: clear, overlap } = filling;
   const under = sheet > 0 ? sheet / sheetConductivity : 0;
-  const beside = 1 - filling.overlap;
-  const free = beside * (open + emissivity * STEFAN_BOLTZMANN * (face + room) * (face * face + room * room));
-  if (!(filling.air > 0)) {
-    out.toPlate = filling.overlap / under;
+  const black = emissivity * STEFAN_BOLTZMANN;
+  const cube = face * face * face;
+  const toRoom = black * (face + room) * (face * face + room * room);
+  const free = (1 - overlap) * (open + toRoom);
+  const freeSlope = (1 - overlap) * (STEEPER * open + 4 * black * cube);
+  if (!(clear > 0)) {
+    out.toPlate = overlap / under;
     out.toRoom = free;
+    out.plateSlope = out.toPlate;
+    out.roomSlope = freeSlope;
     out.plateOpen = 0;
     out.plateSees = 0;
     return;
   }
-  const conducted = air.conductivity / filling.air;
+  const conducted = air.conductivity / clear;
   const c3 = conducted * conducted * conducted;
   const sum = c3 + open * open * open;
   const joined = Math.cbrt(sum);
-  const across = c3 / sum;
-  const ratio = filling.air / outerRadius;
+  const part = c3 / sum;
+  const ratio = clear / outerRadius;
   const square = ratio * ratio;
   const leaving = (2 * square) / (Math.sqrt(square * (square + 4)) + square);
-  const facing = facingEmissivity(emissivity, sheet > 0 ? SHEET_EMISSIVITY : plateEmissivity);
-  const radiated = (1 - leaving) * facing * STEFAN_BOLTZMANN * (face + plate) * (face * face + plate * plate);
-  const direct = across * joined + radiated;
-  out.toPlate = (filling.overlap * direct) / (1 + direct * under);
-  const past =
-    (1 - across) * joined +
-    leaving * emissivity * STEFAN_BOLTZMANN * (face + room) * (face * face + room * room);
-  out.toRoom = filling.overlap * past + free;
-  out.plateOpen = 1 - across;
+  const facing =
+    (1 - leaving) *
+    facingEmissivity(emissivity, sheet > 0 ? SHEET_EMISSIVITY : plateEmissivity) *
+    STEFAN_BOLTZMANN;
+  const across = part * joined;
+  const direct = across + facing * (face + plate) * (face * face + plate * plate);
+  const series = 1 / (1 + direct * under);
+  out.toPlate = overlap * direct * series;
+  const past = joined - across;
+  out.toRoom = overlap * (past + leaving * toRoom) + free;
+  // the open coefficient grows with the face's excess over the room, and takes from the plate what it gives the room
+  const away = face - room;
+  const growth = (STEEPER - 1) * (away / (away * away + 1));
+  const rise = facing * (3 * face * face + (2 * face + plate) * plate) - 2 * across * (1 - part) * growth;
+  out.plateSlope = out.toPlate + overlap * rise * (face - plate) * series * series;
+  out.roomSlope =
+    overlap * (past * (1 + (1 + 2 * part) * growth * away) + 4 * leaving * black * cube) + freeSlope;
+  out.plateOpen = 1 - part;
   out.plateSees = leaving;
 }
+
+/** A face's own convection grows with a power 5/4 to 6/5 of its excess. */
+const STEEPER = 1.2;

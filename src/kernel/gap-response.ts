@@ -1,6 +1,6 @@
 /**
  * How a plate answers a coil that moves a little: what it adds to the coil's inductance for a current e^{pt} at the gap in
- * hand, p complex, when the gap seen by the current (first) and that seen by the answer (second) are told apart,
+ * hand, p complex, when the gap seen by the current (first) and that seen by the answer (second) are distinguished,
  *   D(g1, g2, p) = -sum over the plate's modes of s(g1) s(g2) p / (p + lambda),  dL(p) = D(g, g, p).
  */
 export interface GapResponse {

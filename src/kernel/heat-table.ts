@@ -2,7 +2,7 @@ import type { RigHeat } from './rig-heat.ts';
 
 /**
  * What windings and plate give off as polynomials of their temperatures, for whoever follows a rig through time and would
- * otherwise ask the laws a hundred times: per winding the heat to room and plate and the rise of its hottest place at a few
+ * otherwise evaluate the laws a hundred times: per winding the heat to room and plate and the rise of its hottest place at a few
  * mean temperatures, with the plate at a temperature midway; what the plate's temperature changes of it is taken as
  * linear. The plate's own shedding likewise.
  * Accuracy: 0.5 % of a heat flow between the ends of the table (test); outside it the polynomials go on.
@@ -74,49 +74,60 @@ export class HeatTable {
   }
 
   /** Rates of change, K/s, and estimated decay rates, 1/s, as `RigHeat.rates`. */
-  readonly rates = (y: Float64Array, rate: Float64Array, decay: Float64Array): void => {
+  readonly rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | null): void => {
     const { heat } = this;
     const count = heat.unknowns - 1;
     const away = y[count]! - this.plateMiddle;
     rate.fill(0);
-    decay.fill(0);
     let given = 0;
-    let coupled = 0;
     for (let w = 0; w < count; w++) {
       const winding = heat.windings[w]!;
-      const { heatCapacity } = winding.body;
+      const at = w * NODES;
       const u = (y[w]! - this.low) / this.span;
-      const coupling = horner(this.coupling, w * NODES, u);
-      const plate = horner(this.toPlate, w * NODES, u) - coupling * away;
-      const room = horner(this.toRoom, w * NODES, u);
+      const plate = horner(this.toPlate, at, u) - horner(this.coupling, at, u) * away;
+      const room = horner(this.toRoom, at, u);
       const loss = heat.powered ? winding.loss(y[w]!) : 0;
-      rate[w] = (loss - room - plate) / heatCapacity;
-      const steep = slope(this.toRoom, w * NODES, u) + slope(this.toPlate, w * NODES, u);
-      decay[w] = Math.max(0, steep / this.span) / heatCapacity;
+      rate[w] = (loss - room - plate) / winding.body.heatCapacity;
       given += plate;
-      coupled += coupling;
     }
+    if (decay !== null) this.decays(y, decay);
     if (heat.plateHeld) return;
     const u = (y[count]! - this.plateLow) / this.plateSpan;
     const net = (heat.powered ? heat.plate.loss : 0) + given - horner(this.shed, 0, u);
-    if (y[count]! >= heat.plateMost && net > 0) return;
-    const { capacity } = heat.plate;
-    rate[count] = net / capacity;
-    decay[count] = Math.max(0, slope(this.shed, 0, u) / this.plateSpan + coupled) / capacity;
+    if (y[count]! >= heat.plateMost && net > 0) {
+      if (decay !== null) decay[count] = 0;
+    } else rate[count] = net / heat.plate.capacity;
   };
+
+  private decays(y: Float64Array, decay: Float64Array): void {
+    const { heat } = this;
+    const count = heat.unknowns - 1;
+    decay.fill(0);
+    let coupled = 0;
+    for (let w = 0; w < count; w++) {
+      const at = w * NODES;
+      const u = (y[w]! - this.low) / this.span;
+      const steep = slope(this.toRoom, at, u) + slope(this.toPlate, at, u);
+      decay[w] = Math.max(0, steep / this.span) / heat.windings[w]!.body.heatCapacity;
+      coupled += horner(this.coupling, at, u);
+    }
+    if (heat.plateHeld) return;
+    const u = (y[count]! - this.plateLow) / this.plateSpan;
+    decay[count] = Math.max(0, slope(this.shed, 0, u) / this.plateSpan + coupled) / heat.plate.capacity;
+  }
 }
 
 /** Chebyshev's extrema, moved to 0 to 1. */
-const NODES = 5;
-const PLACES = [0, 0.5 - Math.SQRT2 / 4, 0.5, 0.5 + Math.SQRT2 / 4, 1] as const;
+const NODES = 4;
+const PLACES = [0, 0.25, 0.75, 1] as const;
 const LEAST = 1;
 
 function horner(c: Float64Array, at: number, u: number): number {
-  return c[at]! + u * (c[at + 1]! + u * (c[at + 2]! + u * (c[at + 3]! + u * c[at + 4]!)));
+  return c[at]! + u * (c[at + 1]! + u * (c[at + 2]! + u * c[at + 3]!));
 }
 
 function slope(c: Float64Array, at: number, u: number): number {
-  return c[at + 1]! + u * (2 * c[at + 2]! + u * (3 * c[at + 3]! + u * 4 * c[at + 4]!));
+  return c[at + 1]! + u * (2 * c[at + 2]! + u * 3 * c[at + 3]!);
 }
 
 /** Values at PLACES to coefficients of powers, in place: divided differences, then Newton's form multiplied out. */

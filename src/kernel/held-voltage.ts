@@ -1,3 +1,4 @@
+import { modulus } from '../math/modulus.ts';
 import type { GapCoupling } from './gap-coupling.ts';
 
 /** What floats or rests at a supply voltage that is left alone: SI. */
@@ -78,7 +79,7 @@ export class HeldVoltage {
     if (this.down) {
       const total = resistance + circuit.seriesResistance + this.restPlate;
       this.gap = circuit.standoff;
-      this.current = circuit.voltage / Math.hypot(total, this.restReactance);
+      this.current = circuit.voltage / modulus(total, this.restReactance);
       this.plateResistance = this.restPlate;
       return;
     }

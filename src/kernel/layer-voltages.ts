@@ -1,15 +1,15 @@
+import { decay } from '../math/decay.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 import type { WindingSpectrum } from './winding-spectrum.ts';
 
 /** More layers than this are taken together, evenly: the voltage along the axis is smooth. */
 const MOST_SLICES = 64;
 
-/** A winding of flat spirals: height in m, resistance in ohm. */
-export interface LayeredWinding {
-  height: number;
-  layers: number;
-  resistance: number;
-}
+/** A slice this much weaker than the face's, and all beyond it, are left out. */
+const NEGLIGIBLE = 1e-6;
+
+/** Beyond e^{-20} a mirror's field is not followed. */
+const FAINT = 20;
 
 /**
  * How the voltage of a winding of flat spirals divides among its layers.
@@ -27,76 +27,138 @@ export interface LayeredWinding {
  * perfect mirror (the flux then rises from 0 as z (2h - z)).
  *
  * Accuracy: 1e-3; edges of a plate are left out.
- * Omega in rad/s; gap in m.
+ * Omega in rad/s; gap in m; resistance in ohm.
  */
 export class LayerVoltages {
+  private slices = 0;
+  private layers = 0;
+  private count = 0;
+  /** Inductance of each slice without a plate, H. */
+  private readonly free = new Float64Array(MOST_SLICES);
   private readonly re = new Float64Array(MOST_SLICES);
   private readonly im = new Float64Array(MOST_SLICES);
+  /** Of each node q / F (1 - e^{-x/n}), H, and e^{-x/n}. */
+  private weight = new Float64Array(256);
+  private step = new Float64Array(256);
+  /** What falls from slice to slice, at the face. */
+  private first = new Float64Array(256);
+  private second = new Float64Array(256);
 
-  /** Highest voltage between two adjacent layers over 2 V / n, for two layers or more. */
+  /** The winding in hand from now on: its spectrum, height in m, and layers. */
+  prepare({ count, k, q, freeInductance }: WindingSpectrum, height: number, layers: number): void {
+    if (this.weight.length < count + BLOCK) {
+      for (const name of ['weight', 'step', 'first', 'second'] as const) {
+        this[name] = new Float64Array(2 * (count + BLOCK));
+      }
+    }
+    const { free, weight, step, first } = this;
+    const slices = Math.min(layers, MOST_SLICES);
+    this.slices = slices;
+    this.layers = layers;
+    this.count = count;
+    for (let i = 0; i < count; i++) {
+      const x = k[i]! * height;
+      const fall = 1 - decay(x);
+      const e = decay(x / slices);
+      const part = (q[i]! / fall) * (1 - e);
+      weight[i] = part;
+      step[i] = e;
+      first[i] = part / fall;
+    }
+    first.fill(0, count, count + BLOCK);
+    // the near face's parts: sums of falling waves
+    free.fill(0, 0, slices);
+    addWaves(first, step, count, free, slices);
+    // the far face's part is the near face's of the slice opposite; the rest is even
+    let parts = 0;
+    for (let l = 0; l < slices; l++) parts += 2 * free[l]!;
+    const even = (freeInductance + parts) / slices;
+    for (let l = 0; 2 * l < slices; l++) {
+      const both = even - free[l]! - free[slices - 1 - l]!;
+      free[l] = both;
+      free[slices - 1 - l] = both;
+    }
+  }
+
+  /** Highest voltage between two adjacent layers over 2 V / n, for two layers or more; the spectrum is that last prepared. */
   unevenness(
-    spectrum: WindingSpectrum,
+    { k }: WindingSpectrum,
     reflection: PlateReflection,
-    { height, layers, resistance }: LayeredWinding,
+    resistance: number,
     gap: number,
     omega: number,
   ): number {
-    const { re, im } = this;
-    const slices = Math.min(layers, MOST_SLICES);
-    re.fill(0);
-    im.fill(0);
-    const added = this.addInductances(spectrum, reflection, height, slices, gap);
-    const even = (spectrum.freeInductance - added) / slices;
+    const { re, im, free, slices } = this;
+    this.addMirror(k, reflection, gap);
     let sumRe = 0;
     let sumIm = 0;
     for (let l = 0; l < slices; l++) {
       // omega (L + dL) is the reactance; the imaginary part of dL is the plate's resistance, negative
-      const reactance = omega * (re[l]! + even);
+      const reactance = omega * (free[l]! + re[l]!);
       re[l] = resistance / slices - omega * im[l]!;
       im[l] = reactance;
       sumRe += re[l]!;
       sumIm += reactance;
     }
     let highest = 0;
-    const apart = layers > MOST_SLICES ? 0 : 1;
+    const apart = this.layers > MOST_SLICES ? 0 : 1;
     for (let l = 0; l + apart < slices; l++) {
-      highest = Math.max(highest, Math.hypot(re[l]! + re[l + apart]!, im[l]! + im[l + apart]!));
+      const resistive = re[l]! + re[l + apart]!;
+      const reactive = im[l]! + im[l + apart]!;
+      highest = Math.max(highest, resistive * resistive + reactive * reactive);
     }
-    return (highest * slices) / (2 * Math.hypot(sumRe, sumIm));
+    return (slices / 2) * Math.sqrt(highest / (sumRe * sumRe + sumIm * sumIm));
   }
 
-  /** Adds each slice's inductance, the plate's part complex; returns the sum of the free parts. */
-  private addInductances(
-    { count, k, q }: WindingSpectrum,
-    reflection: PlateReflection,
-    height: number,
-    slices: number,
-    gap: number,
-  ): number {
-    const { re, im } = this;
-    let added = 0;
-    for (let i = 0; i < count; i++) {
-      const x = k[i]! * height;
-      const fall = -Math.expm1(-x);
-      const base = q[i]! / (fall * fall);
-      const mirror = base * fall * Math.exp(-2 * k[i]! * gap);
-      const mirrorRe = mirror * reflection.re[i]!;
-      const mirrorIm = mirror * reflection.im[i]!;
-      const width = x / slices;
-      const step = Math.exp(-width);
-      const drop = -Math.expm1(-width);
-      let near = 1;
-      for (let l = 0; l < slices; l++) {
-        // the far face's part is the near face's of the slice opposite
-        const part = near * drop;
-        const free = base * (width - part);
-        re[l]! += free + mirrorRe * part;
-        re[slices - 1 - l]! += free;
-        im[l]! += mirrorIm * part;
-        added += 2 * free;
-        near *= step;
-      }
+  /** Each slice's share of what the plate adds, H, complex. */
+  private addMirror(k: Float64Array, reflection: PlateReflection, gap: number): void {
+    const { re, im, slices, count, weight, step, first, second } = this;
+    const { re: gammaRe, im: gammaIm } = reflection;
+    re.fill(0, 0, slices);
+    im.fill(0, 0, slices);
+    let i = 0;
+    for (; i < count; i++) {
+      const x = 2 * k[i]! * gap;
+      if (x > FAINT) break;
+      const mirror = weight[i]! * decay(x);
+      first[i] = mirror * gammaRe[i]!;
+      second[i] = mirror * gammaIm[i]!;
     }
-    return added;
+    first.fill(0, i, i + BLOCK);
+    second.fill(0, i, i + BLOCK);
+    addWaves(first, step, i, re, slices);
+    addWaves(second, step, i, im, slices);
+  }
+}
+
+/** Nodes that are followed at once: their products do not wait for each other. */
+const BLOCK = 4;
+
+/** Adds sum_i first_i step_i^l to out_l; a multiple of BLOCK of nodes, those past `count` being 0. */
+function addWaves(
+  first: Float64Array,
+  step: Float64Array,
+  count: number,
+  out: Float64Array,
+  slices: number,
+): void {
+  for (let i = 0; i < count; i += BLOCK) {
+    let a = first[i]!;
+    let b = first[i + 1]!;
+    let c = first[i + 2]!;
+    let d = first[i + 3]!;
+    const ea = step[i]!;
+    const eb = step[i + 1]!;
+    const ec = step[i + 2]!;
+    const ed = step[i + 3]!;
+    const least = NEGLIGIBLE * (Math.abs(a) + Math.abs(b) + Math.abs(c) + Math.abs(d));
+    for (let l = 0; l < slices; l++) {
+      out[l]! += a + b + (c + d);
+      if (Math.abs(a) + Math.abs(b) + Math.abs(c) + Math.abs(d) < least) break;
+      a *= ea;
+      b *= eb;
+      c *= ec;
+      d *= ed;
+    }
   }
 }

@@ -1,3 +1,4 @@
+import { modulus } from '../math/modulus.ts';
 /**
  * Forces of a coil over a plate from the gap derivative of its reflected inductance. With a current of rms value I
  * the instantaneous force is i(t)^2 / 2 times the slope, and the plate's response is complex, so that
@@ -11,7 +12,7 @@ export function averageForce(current: number, slopeRe: number): number {
 }
 
 export function doubleFrequencyForce(current: number, slopeRe: number, slopeIm: number): number {
-  return (current * current * Math.hypot(slopeRe, slopeIm)) / 2;
+  return (current * current * modulus(slopeRe, slopeIm)) / 2;
 }
 
 /** Average force equals the weight. NaN where the plate attracts: no current lifts. */
@@ -21,6 +22,6 @@ export function liftoffCurrent(weight: number, slopeRe: number): number {
 
 /** Peak force equals the weight. NaN where the force never pushes. */
 export function chatterCurrent(weight: number, slopeRe: number, slopeIm: number): number {
-  const peak = slopeRe + Math.hypot(slopeRe, slopeIm);
+  const peak = slopeRe + modulus(slopeRe, slopeIm);
   return peak > 0 ? Math.sqrt((2 * weight) / peak) : Number.NaN;
 }

@@ -25,13 +25,13 @@ export class PlateCoupling implements GapCoupling {
   private im0 = new Float64Array(256);
   private im1 = new Float64Array(256);
   /**
-   * The two gaps last asked for in full, the later first, and what was found there: every design asks at its standoff,
-   * the search for the gap begins there, and a design that differs in its drive alone asks there again.
+   * The two gaps last evaluated in full, the later first, and what was found there: every design evaluates at its standoff,
+   * the search for the gap begins there, and a design that differs in its drive alone evaluates there again.
    */
   private latest = new Float64Array(POINT);
   private earlier = new Float64Array(POINT);
 
-  /** Values at the gap last asked for: H, H/m, H/m2, H/m3. */
+  /** Values at the gap last evaluated: H, H/m, H/m2, H/m3. */
   inductanceRe = 0;
   inductanceIm = 0;
   slopeRe = 0;

@@ -7,7 +7,7 @@ import {
   trappedFaceCoefficient,
   verticalCoefficient,
 } from './convection.ts';
-import { radiantFlux } from './radiation.ts';
+import { radiantFlux, STEFAN_BOLTZMANN } from './radiation.ts';
 import { type Vessel, vesselLoss } from './vessel-heat.ts';
 
 /** Emissivity of a bare metal plate by kind (makers' tables of infrared instruments; anodised: from memory). */
@@ -20,7 +20,7 @@ export const PLATE_EMISSIVITY = Object.freeze({
   steel: 0.28,
 });
 
-/** Where the plate's temperature is asked for, 60 degC, K. */
+/** Where the plate's temperature is of interest, 60 degC, K. */
 export const SIXTY_CELSIUS = 333.15;
 
 /** No plate is followed hotter than this, K. */
@@ -75,6 +75,8 @@ export function discHeatCapacity(
 export class PlateHeat {
   private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };
   private body: PlateBody = NOBODY;
+  /** How what was last asked for rises per kelvin, W/K. */
+  conductance = 0;
   readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
   /** What stands on it; null: nothing. */
   vessel: Vessel | null = null;
@@ -82,7 +84,7 @@ export class PlateHeat {
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
   private readonly warming = (temperature: number) => this.net(temperature) / this.body.heatCapacity;
 
-  /** The body asked about from now on; not copied. */
+  /** The body evaluated from now on; not copied. */
   prepare(body: PlateBody): void {
     this.body = body;
     this.vessel = null;
@@ -102,6 +104,12 @@ export class PlateHeat {
     return this.body.surroundings;
   }
 
+  /** W/K: what such a plate gives off per kelvin, roughly. */
+  get usualConductance(): number {
+    const { radius, innerRadius } = this.body;
+    return USUAL * Math.PI * (radius * radius - innerRadius * innerRadius);
+  }
+
   /** Heat given off at a plate temperature in K, W. */
   shed(temperature: number): number {
     const { radius, innerRadius, thickness, coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
@@ -114,15 +122,24 @@ export class PlateHeat {
     const length = (radius - innerRadius) / 2;
     const upIsFree = excess >= 0;
     const convecting = face - cover.area * (1 - cover.open);
-    let perKelvin = verticalCoefficient(air, thickness) * rim;
     const isFree = coilFaceUp === upIsFree;
-    perKelvin +=
-      (isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length)) * convecting;
-    if (farFaceOpen)
-      perKelvin += (isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length)) * face;
+    const near = isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length);
+    const vertical = verticalCoefficient(air, thickness) * rim;
+    let perKelvin = vertical + near * convecting;
+    let slope = VERTICAL * vertical + (isFree ? FREE : TRAPPED) * near * convecting;
+    if (farFaceOpen) {
+      const far = isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length);
+      perKelvin += far * face;
+      slope += (isFree ? TRAPPED : FREE) * far * face;
+    }
     const radiating = rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees);
     const own = perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
-    return vessel === null ? own : own + vesselLoss(vessel, temperature, surroundings, air);
+    this.conductance =
+      slope + 4 * radiating * emissivity * STEFAN_BOLTZMANN * temperature * temperature * temperature;
+    if (vessel === null) return own;
+    const lost = vesselLoss(vessel, temperature, surroundings, air);
+    this.conductance += vesselLoss(vessel, temperature + 1, surroundings, air) - lost;
+    return own + lost;
   }
 
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */
@@ -136,18 +153,14 @@ export class PlateHeat {
     return fallingRoot(this.net, bracket, surroundings + TRIAL, CLOSE);
   }
 
-  /**
-   * Time from the surroundings' temperature to `target`, K, s; Infinity when it is never reached, 0 when the
-   * surroundings are no cooler.
-   * @param steady steadyTemperature
-   */
-  timeTo(target: number, steady: number): number {
+  /** Time from the surroundings' temperature to `target`, K, s; Infinity when it is never reached, 0 when they are no cooler. */
+  timeTo(target: number): number {
     const { surroundings } = this.body;
     if (target <= surroundings) return 0;
-    const rest = Number.isNaN(steady) ? 2 * HOTTEST_PLATE : steady;
-    // a plate without loss may come out below its surroundings by rounding
-    if (rest <= target) return Number.POSITIVE_INFINITY;
-    return relaxationTime(this.warming, surroundings, target, rest);
+    const left = this.net(target);
+    if (!(left > 0)) return Number.POSITIVE_INFINITY;
+    // losses bend upward: along the tangent the rest point lies a little beyond the true one
+    return relaxationTime(this.warming, surroundings, target, target + left / this.conductance);
   }
 }
 
@@ -157,6 +170,14 @@ export class PlateHeat {
  */
 const TRIAL = 60;
 const CLOSE = 1e-5;
+
+/** A flux that grows with a power of the excess has this times the slope of its chord: 5/4, 6/5, about 9/7. */
+const FREE = 1.25;
+const TRAPPED = 1.2;
+const VERTICAL = 1.28;
+
+/** W/(m2 K) of a bright plate's one face. */
+const USUAL = 6;
 
 const NOBODY: PlateBody = {
   radius: 0,

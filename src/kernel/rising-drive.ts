@@ -1,3 +1,4 @@
+import { modulus } from '../math/modulus.ts';
 import { equilibriumGap } from './equilibrium.ts';
 import type { GapCoupling } from './gap-coupling.ts';
 
@@ -38,7 +39,7 @@ export const OUTCOME = Object.freeze({
   floats: 0,
   /** It lifts off, but no gap above can be held within the limits. */
   jumps: 1,
-  /** The gap lies beyond the farthest that may be asked. */
+  /** The gap lies beyond the farthest that may be evaluated. */
   beyond: 2,
   /** The steps towards the gap do not settle: there is no answer, and the last step is none. */
   unsettled: 3,
@@ -97,7 +98,7 @@ export class RisingDrive {
   }
 
   /**
-   * Raises the drive on the coil that was last asked about at rest, where it exceeds the lift-off current.
+   * Raises the drive on the coil that was last evaluated at rest, where it exceeds the lift-off current.
    * @param plain no capacitor, non-magnetic plate: the voltage rises with the gap throughout
    */
   raise(farthest: number, plain: boolean): number {
@@ -148,7 +149,7 @@ export class RisingDrive {
 
   private impedanceHere(): number {
     const { circuit, coupling } = this;
-    return Math.hypot(circuit.resistance - circuit.omega * coupling.inductanceIm, this.reactance());
+    return modulus(circuit.resistance - circuit.omega * coupling.inductanceIm, this.reactance());
   }
 
   /** Voltage rises throughout: the gap where the first limit is met. */

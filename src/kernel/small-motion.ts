@@ -42,7 +42,7 @@ export interface SmallMotion {
  */
 export class SmallMotionSolver {
   readonly result: SmallMotion = { growth: 0, frequency: 0, neededDrag: 0 };
-  /** K at the s last asked for. */
+  /** K at the s last evaluated. */
   private kRe = 0;
   private kIm = 0;
   private bend = 0;

@@ -1,3 +1,4 @@
+import { modulus } from '../math/modulus.ts';
 /** What a coil hangs on. NaN where the study leaves a value out. */
 export interface SupplyCircuit {
   omega: number;
@@ -35,7 +36,7 @@ export function seriesReactance(circuit: SupplyCircuit): number {
 
 /** Modulus of coil and series elements, ohm, for a coil of resistance (plate's share included) and reactance in ohm. */
 export function supplyImpedance(circuit: SupplyCircuit, resistance: number, reactance: number): number {
-  return Math.hypot(resistance + circuit.seriesResistance, reactance + seriesReactance(circuit));
+  return modulus(resistance + circuit.seriesResistance, reactance + seriesReactance(circuit));
 }
 
 /** Coil current at a supply voltage: V / |Z|. Infinity at a lossless resonance. */

@@ -1,3 +1,4 @@
+import { modulus } from '../math/modulus.ts';
 /** A coil with what is in series with it on a variable transformer, at one operating point. SI, rms. */
 export interface EarthedCircuit {
   /** A */
@@ -42,11 +43,11 @@ export function voltageToEarth(circuit: EarthedCircuit): number {
   const resistance = circuit.coilResistance + circuit.seriesResistance;
   const reactance = circuit.coilReactance + circuit.seriesReactance;
   // phasors against the current, which is real
-  const outlet = current * Math.hypot(resistance, reactance);
+  const outlet = current * modulus(resistance, reactance);
   const coilRe = current * circuit.coilResistance;
   const coilIm = current * circuit.coilReactance;
   const capacitor = current * Math.abs(circuit.seriesReactance);
-  const within = Math.max(outlet, Math.hypot(coilRe, coilIm), capacitor);
+  const within = Math.max(outlet, modulus(coilRe, coilIm), capacitor);
   if (isolated) return within;
   if (Number.isNaN(lineVoltage)) return Number.NaN;
   // the line is in phase with the outlet; with no outlet voltage any phase will do
@@ -56,8 +57,7 @@ export function voltageToEarth(circuit: EarthedCircuit): number {
     within,
     lineVoltage,
     Math.abs(lineVoltage - outlet),
-    Math.hypot(lineRe, lineIm - capacitor),
-    Math.hypot(lineRe, lineIm + capacitor),
-    Math.hypot(lineRe - coilRe, lineIm - coilIm),
+    capacitor > 0 ? modulus(lineRe, Math.abs(lineIm) + capacitor) : 0,
+    modulus(lineRe - coilRe, lineIm - coilIm),
   );
 }

@@ -26,7 +26,7 @@ export interface WarmUpGoal {
 
 /**
  * A rig that warms with the current held, followed by tables of its heat flows (heat-table) until the hottest place of a winding is at a limit and, where that is
- * asked for, until the plate is at a temperature. Tolerance of the steps: 3e-3 of the times (against steps a hundred times
+ * requested, until the plate is at a temperature. Tolerance of the steps: 3e-3 of the times (against steps a hundred times
  * finer; test).
  */
 export class WarmUp {
@@ -36,32 +36,50 @@ export class WarmUp {
 
   private readonly table: HeatTable;
 
+  /** False: the laws themselves are evaluated, where a plate gets too hot for tables. */
+  private tabled = true;
+
   constructor(heat: RigHeat) {
     this.heat = heat;
     this.table = new HeatTable(heat);
-    this.steps = new ExponentialSteps(heat.windings.length + 1, this.table.rates);
+    const { rates } = this.table;
+    this.steps = new ExponentialSteps(heat.windings.length + 1, (y, rate, decay) => {
+      if (this.tabled) rates(y, rate, decay);
+      else heat.rates(y, rate, decay);
+    });
   }
 
   /**
    * @param from temperatures at the start, K: windings, plate
    */
-  times(
-    from: Float64Array,
-    { limit, plateTo, reachesLimit, reachesPlate, hottestMean, hottestPlate }: WarmUpGoal,
-    out: WarmUpTimes,
-  ): void {
-    const { steps, heat } = this;
+  times(from: Float64Array, goal: WarmUpGoal, out: WarmUpTimes): void {
+    const { heat } = this;
     const count = heat.unknowns - 1;
     heat.powered = true;
-    let wantsLimit = reachesLimit;
-    let wantsPlate = reachesPlate;
     out.limit = Number.POSITIVE_INFINITY;
     out.plate = Number.POSITIVE_INFINITY;
-    if (!wantsLimit && !wantsPlate) return;
+    if (!goal.reachesLimit && !goal.reachesPlate) return;
+    const coldest = from[count]!;
+    const most = Math.max(coldest, goal.hottestPlate);
+    this.tabled = most - coldest < WIDEST;
+    if (this.tabled) {
+      this.table.prepare(from[0] ?? 0, goal.hottestMean, coldest, most);
+      if (this.follow(from, goal, most + BEYOND, out)) return;
+      this.tabled = false;
+    }
+    this.follow(from, goal, Number.POSITIVE_INFINITY, out);
+  }
+
+  /** False where the plate gets hotter than `most`, K. */
+  private follow(from: Float64Array, goal: WarmUpGoal, most: number, out: WarmUpTimes): boolean {
+    const { steps, heat } = this;
+    const { limit, plateTo } = goal;
+    const count = heat.unknowns - 1;
+    let wantsLimit = goal.reachesLimit;
+    let wantsPlate = goal.reachesPlate;
     steps.y.set(from);
-    this.table.prepare(from[0] ?? 0, hottestMean, from[count]!, Math.max(from[count]!, hottestPlate));
     steps.start(FIRST);
-    if (wantsLimit && this.table.hottest(steps.y) >= limit) {
+    if (wantsLimit && this.excess(limit, false) >= 0) {
       out.limit = 0;
       out.means.set(from.subarray(0, count));
       wantsLimit = false;
@@ -73,7 +91,8 @@ export class WarmUp {
     for (let n = 0; n < MOST_STEPS && (wantsLimit || wantsPlate); n++) {
       steps.advance(LONGEST, TOLERANCE);
       const length = steps.lastLength;
-      const over = wantsLimit && this.table.hottest(steps.y) >= limit;
+      if (steps.y[count]! > most) return false;
+      const over = wantsLimit && this.excess(limit, false) >= 0;
       const warm = wantsPlate && steps.y[count]! >= plateTo;
       if (!over && !warm) continue;
       if (over) {
@@ -87,16 +106,19 @@ export class WarmUp {
         out.plate = steps.time;
         wantsPlate = false;
       }
-      if (!wantsLimit && !wantsPlate) return;
+      if (!wantsLimit && !wantsPlate) return true;
       steps.repeat(length);
       if (steps.y[count]! > heat.plateMost) steps.y[count] = heat.plateMost;
     }
+    return true;
   }
 
   /** Hottest place, or plate, over `target`, K. */
   private excess(target: number, isPlate: boolean): number {
-    const { y } = this.steps;
-    return (isPlate ? y[this.heat.unknowns - 1]! : this.table.hottest(y)) - target;
+    const { steps, heat, table } = this;
+    const { y } = steps;
+    if (isPlate) return y[heat.unknowns - 1]! - target;
+    return (this.tabled ? table.hottest(y) : heat.hottestAt(y)) - target;
   }
 
   /** Repeats the last step with the length at which nothing is left over `target`, by secants within it. */
@@ -122,10 +144,13 @@ export class WarmUp {
   }
 }
 
+/** A plate that warms by more than this is no longer linear for its windings, nor one that leaves its table by more than that, K. */
+const WIDEST = 150;
+const BEYOND = 30;
 /** K. */
 const TOLERANCE = 0.5;
 const CLOSE = 1e-2;
 /** s. */
-const FIRST = 20;
+const FIRST = 40;
 const LONGEST = 1e6;
 const MOST_STEPS = 1000;

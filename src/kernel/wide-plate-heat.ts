@@ -10,6 +10,18 @@ export interface Sampling {
   readonly scaleRadius: number;
   /** What counts of the field at a spatial frequency. */
   readonly part: (k: number) => number;
+  /** In place of the reflection of linear layers. */
+  readonly reflection?: OtherReflection | undefined;
+}
+
+export interface OtherReflection {
+  reflect(
+    k: Float64Array,
+    count: number,
+    layerCount: number,
+    omega: number,
+    out: { re: Float64Array; im: Float64Array },
+  ): void;
 }
 
 /** A coil's gap, m, and its current, A rms. */
@@ -32,7 +44,7 @@ export interface CoilAt {
 export function wideLossDensity(
   windings: readonly CoilWinding[],
   { layers, layerCount, omega }: PlateStack,
-  { nodes, scaleRadius, part }: Sampling,
+  { nodes, scaleRadius, part, reflection: other }: Sampling,
   { gap, current }: CoilAt,
   radii: Float64Array,
   out: Float64Array,
@@ -43,6 +55,7 @@ export function wideLossDensity(
   const k = Float64Array.from(b.subarray(0, count), (x) => x / scaleRadius);
   const reflection = new PlateReflection();
   reflection.fill(layers, layerCount, omega, k, count);
+  other?.reflect(k, count, layerCount, omega, reflection);
   const source = Float64Array.from(k, (x, i) => {
     // the set's weight carries 1 / b^4
     const dk = (weight[i]! * b[i]! ** 4) / scaleRadius;

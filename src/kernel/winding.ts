@@ -10,7 +10,7 @@ export interface WindingInput {
   /** Insulation thickness on one side. */
   insulation: number;
   strands: number;
-  /** Of TRANSPOSED; NaN where nobody says. */
+  /** Of TRANSPOSED; NaN where not given. */
   transposed: number;
   turns: number;
   /** NaN where the section is fixed by hand. */

@@ -1,6 +1,6 @@
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { ALL_ON_REQUEST, Q, QUANTITIES } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from '../rig/design.ts';
 import { createEvaluator } from '../rig/evaluate.ts';
@@ -95,7 +95,7 @@ export function createViewer(study: LiveStudy): Viewer {
     driven[SLOT.driveCurrent] = Number.NaN;
     driven[SLOT.driveVoltage] = Number.NaN;
     laws.evaluateToHeat(driven);
-    const answered = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
+    const answered = isEvaluated(laws.status);
     return answered ? laws.results[Q.current]! : Number.NaN;
   }
 

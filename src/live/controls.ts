@@ -106,7 +106,7 @@ export function controlsOf(study: LiveStudy, state: RigState): Control[] {
     const parts = path.split('.');
     const key = parts.at(-1)!;
     const isGiven = !Number.isNaN(slots[slot]!);
-    // what a stock file says is no property of the rig
+    // what a stock file states is no property of the rig
     if (CODED.has(path) || path.startsWith('stock.')) continue;
     if (parts.at(-2) === 'metal' && METAL_KEY_WORDS.has(key)) {
       const metalPath = parts.slice(0, -1).join('.');

@@ -3,7 +3,7 @@ import { unitOf } from '../expression/limit-margin.ts';
 import { paretoFront } from '../front/pareto-front.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import { UNITS, type Unit } from '../model/units.ts';
 import { createDesignReader } from '../rig/design.ts';
 import type { LiveStudy } from './live-data.ts';
@@ -65,8 +65,7 @@ export function designsFront(study: LiveStudy, rows: RowBatch): DesignsFront {
       high: Math.max(...known),
     };
   });
-  const answered = (row: number) =>
-    rows.status[row] !== STATUS.impossible && rows.status[row] !== STATUS.failed;
+  const answered = (row: number) => isEvaluated(rows.status[row]!);
   return {
     axes: axesOf(study, rows, width, values),
     handles,

@@ -7,7 +7,7 @@ export interface LiveData {
   readonly design: number;
   /** Its varied inputs. */
   readonly values: Float64Array;
-  /** What the study says besides its rig, drive, plan and what varies, as YAML: limits, objectives, tolerances. */
+  /** What the study holds besides its rig, drive, plan and what varies, as YAML: limits, objectives, tolerances. */
   readonly otherSections: string;
   /** Of this package. */
   readonly version: string;

@@ -43,7 +43,7 @@ export function isSameState(a: RigState, b: RigState): boolean {
   return a.slots.every((value, slot) => Object.is(value, b.slots[slot]));
 }
 
-/** A metal to choose: its five numbers in the order of its slots. */
+/** A metal to choose: its numbers in the order of its slots. */
 export interface NamedMetal {
   readonly label: string;
   readonly numbers: readonly number[];
@@ -52,7 +52,7 @@ export interface NamedMetal {
 export const CATALOGUE: readonly NamedMetal[] = METALS.map((metal) => {
   const numbers: number[] = [];
   for (const key of Object.keys(METAL_SLOTS) as (keyof typeof METAL_SLOTS)[])
-    numbers[METAL_SLOTS[key]] = metal[key].value;
+    numbers[METAL_SLOTS[key]] = metal[key]?.value ?? Number.NaN;
   return { label: metal.name, numbers };
 });
 

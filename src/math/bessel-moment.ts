@@ -1,7 +1,7 @@
 /**
  * The Bessel moment X(x) = int_0^x t J1(t) dt and what is needed of it far out.
  *
- * A winding's spectrum is a difference of two moments (Dodd & Deeds 1968), asked for twice at every node, so it
+ * A winding's spectrum is a difference of two moments (Dodd & Deeds 1968), needed twice at every node, so it
  * is a table here: quintic pieces of width 1/16 on [0, 128], made once when the module loads.
  *
  * Far out, X(x) = 1 + Re[F(x) e^{ix}] with a slowly varying F: `momentTail` gives F, so that the fast
@@ -16,7 +16,7 @@ export const MOMENT_TABLE_END = 128;
 
 const CELLS_PER_UNIT = 16;
 const CELLS = MOMENT_TABLE_END * CELLS_PER_UNIT;
-const table = makeTable();
+const TABLE = makeTable();
 
 /**
  * X(x) for 0 <= x <= MOMENT_TABLE_END.
@@ -30,8 +30,8 @@ export function besselMoment(x: number): number {
   const s = u - cell;
   const i = 6 * cell;
   return (
-    table[i]! +
-    s * (table[i + 1]! + s * (table[i + 2]! + s * (table[i + 3]! + s * (table[i + 4]! + s * table[i + 5]!))))
+    TABLE[i]! +
+    s * (TABLE[i + 1]! + s * (TABLE[i + 2]! + s * (TABLE[i + 3]! + s * (TABLE[i + 4]! + s * TABLE[i + 5]!))))
   );
 }
 

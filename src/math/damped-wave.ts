@@ -1,5 +1,5 @@
 /**
- * Waves and damped waves that the kernel asks for by the hundred thousand, from small tables: the nearest entry, an eighth
+ * Waves and damped waves that the kernel evaluates by the hundred thousand, from small tables: the nearest entry, an eighth
  * apart at most a sixteenth away, times a short Taylor series. Several times as fast as the engine's own functions, which
  * are calls; inlined, these are not.
  */

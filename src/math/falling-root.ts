@@ -8,12 +8,12 @@ export interface Bracket {
 
 /**
  * Root of a function that falls from `low` to `high` about as f(low) - c (x - low)^p, as heat balances do: the law is put
- * through the two points last asked about (at first the far end and `trial`), and where it meets zero is the next. That
+ * through the two points last evaluated (at first the far end and `trial`), and where it meets zero is the next. That
  * is the secant method on logarithms, on which such functions are nearly straight. A step that would leave the bracket
  * halves it instead, so that every continuous function is solved that has a root.
  *
- * @param f asked about 5 times
- * @param trial where f is asked first, between the two
+ * @param f evaluated about 5 times
+ * @param trial where f is evaluated first, between the two
  * @param tolerance length of the last step; what is left is a thousandth of it where the law holds to a few per cent
  * @returns NaN unless fLow >= 0 >= fHigh; Infinity where f has no value (NaN) on the way: never the last x that was tried
  */

@@ -19,7 +19,7 @@ export interface LeastSquaresFit {
   readonly atBound: readonly boolean[];
   /** Cosines between the columns of the Jacobian, n x n; NaN in the row of a parameter that changes nothing. */
   readonly cosines: Float64Array;
-  /** (J^T J)^-1, n x n; null where the parameters cannot be told apart. */
+  /** (J^T J)^-1, n x n; null where the parameters cannot be separated. */
   readonly covariance: Float64Array | null;
 }
 

@@ -12,7 +12,7 @@ export function roundSteps(low: number, high: number, most: number): number[] {
   const last = Math.ceil(high / step - ROUNDING) - 1;
   const steps: number[] = [];
   for (let n = Math.max(1, first); n <= last; n++) steps.push(Number((n * step).toPrecision(12)));
-  // a round number right below the end says nothing that the end does not
+  // a round number right below the end adds nothing to the end
   if (steps.length > 1 && high - steps.at(-1)! < CLOSE * step) steps.pop();
   return [...steps, high];
 }

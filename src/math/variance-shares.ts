@@ -11,7 +11,7 @@ export interface VarianceShares {
   readonly slopes: Float64Array;
 }
 
-/** Inputs whose correlation matrix has a pivot below this cannot be told apart in the sample. */
+/** Inputs whose correlation matrix has a pivot below this cannot be separated in the sample. */
 const DEPENDENT = 1e-6;
 
 /**
@@ -19,11 +19,11 @@ const DEPENDENT = 1e-6;
  * the sample (A. Saltelli, J. Marivoet, Reliab. Eng. Syst. Saf. 28 (1990) 229-253; A. Saltelli et al., Global Sensitivity
  * Analysis: The Primer, 2008, chapter 1; both from memory). Of a linear model with independent inputs the squares are its
  * first-order indices and add up to 1: the shares of variance of the law of propagation (JCGM 100:2008, equation 10).
- * Of another model they tell as much as `explained` says. What is not linear blurs a share by about
+ * Of another model they are worth as much as `explained`. What is not linear blurs a share by about
  * (1 - explained) / n, n the size of the sample.
  *
  * @param inputs columns as long as `output`
- * @returns null where the output never changes, a value is not finite, or the inputs cannot be told apart
+ * @returns null where the output never changes, a value is not finite, or the inputs cannot be separated
  */
 export function varianceShares(inputs: readonly Float64Array[], output: Float64Array): VarianceShares | null {
   const y = standardised(output);

@@ -18,7 +18,7 @@ export interface InstrumentErrors {
 
 export interface Estimated {
   readonly value: number;
-  /** Standard uncertainty, 0 where nothing tells of one. */
+  /** Standard uncertainty, 0 where none is known. */
   readonly uncertainty: number;
 }
 
@@ -36,7 +36,7 @@ export interface WaveformSummary {
   readonly currentOffset: number;
 }
 
-/** Periods from which on a raised cosine tells the fundamental from its harmonics. */
+/** Periods from which on a raised cosine separates the fundamental from its harmonics. */
 const FEWEST_WEIGHTED = 3;
 /** A wave that swings by less than this fraction of its offset is a rounding error. */
 const LEAST_SWING = 1e-6;

@@ -3,7 +3,7 @@ import type { Calibration, FreeInput, MeasuredPoint, Residual } from '../model/m
 import type { Predictor } from '../rig/predict.ts';
 import { difference, residualsOf } from './residuals.ts';
 
-/** From this correlation on two inputs can hardly be told apart. */
+/** From this correlation on two inputs can hardly be separated. */
 const ALIKE = 0.95;
 
 /**

@@ -1,5 +1,5 @@
 /**
- * A table's bytes as text: UTF-8, UTF-16 where a byte order mark says so, or else the 8-bit encoding that spreadsheets of
+ * A table's bytes as text: UTF-8, UTF-16 where a byte order mark shows it, or else the 8-bit encoding that spreadsheets of
  * western Europe save (windows-1252). Numbers are the same in all of them. `odd` is where a byte belongs to none.
  */
 export function decodeTable(source: Uint8Array): { readonly text: string; readonly odd: number | null } {

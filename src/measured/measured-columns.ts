@@ -76,7 +76,7 @@ export function looksLikeColumn(text: string): boolean {
 /**
  * What the columns of a header mean, or what is wrong with it.
  * @param hint a suggestion for a name that is not known, empty for none
- * @param renamed what columns hold whose names say it otherwise: `Höhe (mm)` is `height_mm`
+ * @param renamed what columns hold whose names differ: `Höhe (mm)` is `height_mm`
  */
 export function readHeader(
   cells: readonly HeaderCell[],

@@ -10,7 +10,7 @@ const WITH_COMMA = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
 /** Thousands in points before a decimal comma: `1.234,5`. */
 const THOUSANDS = /^[+-]?\d{1,3}(?:\.\d{3})+,\d+$/;
 
-/** Tells by the first lines: a semicolon or a tab separates wherever it occurs outside of remarks. */
+/** Found by the first lines: a semicolon or a tab separates wherever it occurs outside of remarks. */
 export function numberFormat(lines: readonly string[]): NumberFormat {
   const rows = lines.filter((line) => line.trim() !== '' && !line.trimStart().startsWith('#'));
   const has = (mark: string) => rows.filter((line) => line.includes(mark)).length > rows.length / 2;

@@ -31,7 +31,7 @@ function refuse(code: string, offset: number, length: number, found: string, wan
 
 /**
  * A table of measured points (CSV, RFC 4180, also with semicolons or tabs and decimal commas; `#` starts a line of remarks): columns
- * are named as in the tables of results, with that unit or another of its kind, or as `renamed` says; `<column>_u` holds standard uncertainties; a column of an input sets it for the row. Every
+ * are named as in the tables of results, with that unit or another of its kind, or as `renamed` gives it; `<column>_u` holds standard uncertainties; a column of an input sets it for the row. Every
  * problem with its place, or the points in the order of the file.
  */
 export function readMeasured(
@@ -81,7 +81,7 @@ export function readMeasured(
   return { points, unused: meaning.unused };
 }
 
-/** Lines by which separators and decimal marks are told. */
+/** Lines by which separators and decimal marks are found. */
 const MOST_LOOKED_AT = 200;
 /** Titles and remarks above a header. */
 const MOST_ABOVE = 20;
@@ -206,7 +206,7 @@ function readRow(
 
 const DRIVES: readonly number[] = [SLOT.driveCurrent, SLOT.driveVoltage];
 
-/** What a row was driven with, likeliest first; the column that says so is no reading. */
+/** What a row was driven with, likeliest first; the column that gives it is no reading. */
 const DRIVEN_BY = [
   ['drive_current_A', 'current'],
   ['drive_voltage_V', 'outlet voltage'],

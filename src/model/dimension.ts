@@ -25,6 +25,7 @@ export const CONDUCTIVITY: Dimension = [-3, -1, 3, 2, 0];
 export const INDUCTANCE: Dimension = [2, 1, -2, -2, 0];
 export const CAPACITANCE: Dimension = [-2, -1, 4, 2, 0];
 export const CURRENT_DENSITY: Dimension = [-2, 0, 0, 1, 0];
+export const MAGNETIC_FIELD: Dimension = [-1, 0, 0, 1, 0];
 export const FLUX_DENSITY: Dimension = [0, 1, -2, -1, 0];
 export const DENSITY: Dimension = [-3, 1, 0, 0, 0];
 export const SPECIFIC_HEAT: Dimension = [2, 0, -2, 0, -1];

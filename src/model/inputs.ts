@@ -16,7 +16,7 @@ export interface InputSpec {
   readonly unit: Unit;
   readonly meaning: string;
   readonly integer: boolean;
-  /** Allowed values, SI. A bound is inclusive unless `above` says otherwise. */
+  /** Allowed values, SI. A bound is inclusive unless `above` is set. */
   readonly minimum: number;
   readonly maximum: number;
   readonly above: boolean;
@@ -76,9 +76,16 @@ function metalEntries(path: string, of: string): Entry[] {
     {
       path: `${path}.relative_permeability`,
       unit: UNITS.one,
-      meaning: `relative permeability of ${of} (linear)`,
+      meaning: `relative permeability of ${of} at low field`,
       minimum: 1,
       maximum: 1e4,
+    },
+    {
+      path: `${path}.saturation`,
+      unit: UNITS.T,
+      meaning: `magnetisation (mu0 M) at which ${of} is saturated; left out: linear`,
+      ...positive,
+      maximum: 3,
     },
   ];
 }
@@ -179,7 +186,7 @@ function windingEntries(i: number): Entry[] {
   ];
 }
 
-/** What the stock file of a study says of the parts that a design takes out of it; a study writes none of these itself. */
+/** What the stock file of a study states of the parts that a design takes out of it; a study writes none of these itself. */
 function stockEntries(): Entry[] {
   const price = (path: string, of: string): Entry => ({
     path: `stock.${path}`,
@@ -572,6 +579,7 @@ export const METAL_KEYS = Object.freeze({
   density: 'density',
   specificHeat: 'specific_heat',
   relativePermeability: 'relative_permeability',
+  saturation: 'saturation',
 } as const);
 export type MetalNumber = keyof typeof METAL_KEYS;
 
@@ -639,7 +647,7 @@ export const SLOT = Object.freeze({
   driveVoltage: slotOf('drive.voltage'),
 });
 
-/** Of what the stock file says; NaN where a study has none. */
+/** Of what the stock file states; NaN where a study has none. */
 export const STOCK_SLOT = Object.freeze({
   reelMass: slotOf('stock.reel_mass'),
   reelLength: slotOf('stock.reel_length'),

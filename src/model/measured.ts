@@ -26,7 +26,7 @@ export interface MeasuredPoint {
   readonly readings: readonly Reading[];
 }
 
-/** A measured value beside what the model says, SI. */
+/** A measured value beside that of the model, SI. */
 export interface Residual {
   readonly point: MeasuredPoint;
   readonly reading: Reading;
@@ -36,7 +36,7 @@ export interface Residual {
   readonly sigma: number;
 }
 
-/** An input that measured points shall tell. SI. */
+/** An input that measured points are to determine. SI. */
 export interface FreeInput {
   /** As a study calls it. */
   readonly path: string;
@@ -54,7 +54,7 @@ export interface FreeInput {
 export interface FittedInput {
   readonly free: FreeInput;
   readonly value: number;
-  /** Standard uncertainty; NaN where these points do not tell it. */
+  /** Standard uncertainty; NaN where these points do not determine it. */
   readonly error: number;
   readonly atBound: boolean;
 }
@@ -65,13 +65,13 @@ export interface Calibration {
   /** Sum of the squared differences over their uncertainties, priors left out, and readings minus inputs. */
   readonly chiSquare: number;
   readonly freedom: number;
-  /** Whether every reading states its uncertainty; if not, the scatter of the differences tells it. */
+  /** Whether every reading states its uncertainty; if not, the scatter of the differences gives it. */
   readonly stated: boolean;
   readonly converged: boolean;
-  /** Pairs of paths that these points can hardly tell apart, with their correlation. */
+  /** Pairs of paths that these points can hardly separate, with their correlation. */
   readonly alike: readonly (readonly [a: string, b: string, correlation: number])[];
   /** Paths that change nothing that was measured. */
   readonly idle: readonly string[];
-  /** False where the inputs as a whole cannot be told apart; no errors are then known. */
+  /** False where the inputs as a whole cannot be separated; no errors are then known. */
   readonly distinct: boolean;
 }

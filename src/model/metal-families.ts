@@ -17,6 +17,8 @@ export interface FamilyNumbers {
   readonly density: number;
   readonly specificHeat: number;
   readonly relativePermeability: number;
+  /** NaN where it does not saturate. */
+  readonly saturation: number;
 }
 
 /**
@@ -32,5 +34,6 @@ export function familyNumbers(family: Family, resistivity: number): FamilyNumber
     density: metal.density.value,
     specificHeat: metal.specificHeat.value,
     relativePermeability: metal.relativePermeability.value,
+    saturation: metal.saturation?.value ?? Number.NaN,
   };
 }

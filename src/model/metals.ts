@@ -19,8 +19,10 @@ export interface Metal {
   readonly density: Sourced;
   /** J/(kg K). */
   readonly specificHeat: Sourced;
-  /** Of a linear material, at the field strengths of a rig. */
+  /** At low field. */
   readonly relativePermeability: Sourced;
+  /** T: magnetisation that is never exceeded (see kernel/steel/magnetisation); of metals that are magnetic. */
+  readonly saturation?: Sourced;
   /** K: where it begins to melt. */
   readonly meltsFrom: Sourced;
 }
@@ -169,6 +171,7 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(7740, "maker's data sheet for AISI 430"),
     specificHeat: sourced(460, "maker's data sheet for AISI 430, mean of 0 to 100 degC"),
     relativePermeability: sourced(800, "maker's data for AISI 430 strip; falls as the steel saturates"),
+    saturation: sourced(1.5, 'handbook value for AISI 430: about 1.5 T (from memory)'),
     meltsFrom: melts(1363, "makers' tables of melting points: stainless steel"),
   },
   {
@@ -179,9 +182,10 @@ const ENTRIES: readonly Metal[] = [
     density: sourced(7850, 'handbook value for carbon steel: 7.85 g/cm3'),
     specificHeat: sourced(486, 'handbook value for low-carbon steel (from memory)'),
     relativePermeability: sourced(
-      200,
-      'assumed: low fields, far from saturation (from memory, uncertain by a factor of 2)',
+      1500,
+      'chosen with the saturation so that the curve passes the knee of usual low-carbon steel: 1.2 T at 1 kA/m, 1.8 T at 4 kA/m (from memory, uncertain by a factor of 2)',
     ),
+    saturation: sourced(2, 'handbook value for low-carbon steel: 2.0 to 2.15 T (from memory)'),
     meltsFrom: melts(1371, "makers' tables of melting points: carbon steel 1371 to 1593 degC"),
   },
 ];
@@ -189,7 +193,7 @@ const ENTRIES: readonly Metal[] = [
 export const METALS: readonly Metal[] = Object.freeze(ENTRIES.map((metal) => Object.freeze(metal)));
 
 /**
- * Where a metal begins to melt, K, told by numbers of a design that no fit changes; NaN for an own metal. Of metals of the
+ * Where a metal begins to melt, K, found by numbers of a design that no fit changes; NaN for an own metal. Of metals of the
  * catalogue that share these numbers the one that melts first counts.
  */
 export function meltsFromOf(density: number, specificHeat: number, relativePermeability: number): number {

@@ -125,6 +125,9 @@ const ROWS = [
   ['field_at_coil', UNITS.mT, 'field at the coil', 'people', 'rms flux density on the axis in the middle of the coil, without the plate; windings of either sense added up'],
   ['skin_depth', UNITS.mm, 'skin depth', 'plate', 'skin depth of the layer nearest the coil'],
   ['thickness_in_skin_depths', UNITS.one, 'thickness in skin depths', 'plate', 'plate thickness over skin depth, summed over the layers'],
+  ['plate_permeability', UNITS.one, 'plate permeability', 'plate', 'relative permeability, in size, of a linear plate that answers as the saturated layer nearest the coil does; empty where nothing saturates'],
+  ['linear_loss_ratio', UNITS.one, 'linear over real loss', 'plate', 'plate loss that a plate which keeps its permeability at low field would have at this current and gap, over plate_loss: how far a linear answer is off; empty where nothing saturates'],
+  ['linear_lift_ratio', UNITS.one, 'linear over real lift', 'plate', 'likewise, of the average lift or pull; negative where the sign would be wrong'],
   ['plate_model', UNITS.one, 'plate model', 'plate', 'which plate the row was computed with: wide (no edge) or disc (finite, edge resolved)', ['wide', 'disc']],
   ['wire_to_buy', UNITS.kg, 'wire to buy', 'stock and cost', 'wire of the winding with its waste, in whole reels where the stock file gives what is on one'],
   ['wire_cost', UNITS.money, 'wire cost', 'stock and cost', 'price of that wire, in the currency of the stock file; empty without a price'],
@@ -175,7 +178,7 @@ export const QUANTITIES: readonly Quantity[] = Object.freeze(
   ),
 );
 
-/** Indices of all that are computed on request: what cards and the designs of a report ask for. */
+/** Indices of all that are computed on request: what cards and the designs of a report show. */
 export const ALL_ON_REQUEST: readonly number[] = Object.freeze(
   QUANTITIES.filter(({ effort }) => effort > 0).map(({ index }) => index),
 );

@@ -3,6 +3,11 @@ export const STATUSES = Object.freeze(['lifts', 'rests', 'clamped', 'impossible'
 export type Status = (typeof STATUSES)[number];
 export const STATUS = Object.freeze({ lifts: 0, rests: 1, clamped: 2, impossible: 3, failed: 4 });
 
+/** Whether a design has an operating point, and so values. */
+export function isEvaluated(status: number): boolean {
+  return status !== STATUS.impossible && status !== STATUS.failed;
+}
+
 /**
  * Why. A closed set: tables group by it, and a million rows cost one byte each. `blame` is the input that a
  * builder would change, for the message when no design of a study is possible.

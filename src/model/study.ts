@@ -127,14 +127,14 @@ export interface FittedValue {
 
 /** What a calibrated study takes from the bench. */
 export interface FittedInputs {
-  /** The file that it was kept in, and that of the measured points; null where not said. */
+  /** The file that it was kept in, and that of the measured points; null where not known. */
   readonly file: string | null;
   readonly measured: string | null;
   /** `drawn`: what the rig of the study gives instead, SI; NaN where it gives nothing. */
   readonly inputs: readonly (FittedValue & { readonly drawn: number })[];
 }
 
-/** What a study says of its stock file, beside what its designs take out of it. */
+/** What a study holds of its stock file, beside what its designs take out of it. */
 export interface StockFacts {
   /** Null where the study has it in itself. */
   readonly file: string | null;
@@ -152,7 +152,7 @@ export interface Study {
   readonly limits: readonly Limit[];
   readonly objectives: readonly Objective[];
   readonly plan: PlanSettings;
-  /** Left out where every rig is as its design says. */
+  /** Left out where every rig is as its design states. */
   readonly tolerance?: readonly Tolerance[];
   /** Left out where nothing was fitted; the rig has the fitted values. */
   readonly fitted?: FittedInputs;

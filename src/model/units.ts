@@ -53,6 +53,7 @@ export const UNITS = Object.freeze({
   degC: unit('°C', D.TEMPERATURE, 1, 'degC', -273.15),
   K: unit('K', D.TEMPERATURE),
   per_K: unit('1/K', D.PER_TEMPERATURE, 1, 'per_K'),
+  A_per_m: unit('A/m', D.MAGNETIC_FIELD, 1, 'A_per_m'),
   A_per_mm2: unit('A/mm²', D.CURRENT_DENSITY, 1e-6, 'A_per_mm2'),
   kV_per_mm: unit('kV/mm', D.FIELD_STRENGTH, 1e-6, 'kV_per_mm'),
   MS_per_m: unit('MS/m', D.CONDUCTIVITY, 1e-6, 'MS_per_m'),

@@ -37,7 +37,7 @@ const ROUNDING = 1e-9;
 /**
  * Enamel on one side, m: half of what the maximum overall diameter of IEC 60317-0-1 exceeds the nominal
  * diameter by. An intermediate size takes the next larger nominal's increase. NaN outside 0.071 to 5 mm and
- * for a grade other than 1, 2 or 3. Allocates nothing: the rig asks it for every design.
+ * for a grade other than 1, 2 or 3. Allocates nothing: the rig evaluates it for every design.
  */
 export function enamelThickness(bareDiameter: number, grade: number): number {
   const d = bareDiameter * (1 - ROUNDING);

@@ -17,7 +17,7 @@ const PIECES = 64;
 /** How many usual designs, roughly, one costs at most whose plate's edge is resolved, and one evaluated with tolerances. */
 const DISC = 16;
 const TOLERANCES = 64;
-/** No batch is to take longer than this, s, as far as inputs tell, so that rows reach the disk while designs are slow. */
+/** No batch is to take longer than this, s, as far as inputs show, so that rows reach the disk while designs are slow. */
 const LONGEST = 3;
 
 /** Designs in a batch of a plan of `total` designs: a function of the study alone. */

@@ -12,7 +12,7 @@ const SAMPLE = 48;
 
 type Planned = Pick<Study, keyof Task | 'plan'>;
 
-/** The plan that a study asks for, at its beginning. */
+/** The plan that a study names, at its beginning. */
 export function createPlan(study: Planned): Plan {
   const { vary, plan, objectives } = study;
   const senses = objectives.map(({ sense }) => sense);

@@ -2,7 +2,7 @@ import type { RowBatch } from '../model/rows.ts';
 import { designKey } from './space.ts';
 
 /**
- * Tells rows whose design has not come before. Descents that end in the same place evaluate the same designs, and one
+ * Finds rows whose design has not come before. Descents that end in the same place evaluate the same designs, and one
  * row of them is enough for the front. Remembers every design.
  */
 export function createFirstSeen(): (rows: RowBatch) => Uint8Array {

@@ -22,8 +22,8 @@ const TRIES = 20;
  * An evolutionary search for the front. The first tenth of its generations (ten at most) is scattered over the space
  * at once, so that a small population does not begin in one corner; each further generation is bred from the
  * survivors of all before it: parents by tournaments of two, children by `breed`, none evaluated that has been before.
- * Hands out a generation in pieces and is told all of it before it breeds the next, so that neither threads nor
- * timing have a say.
+ * Hands out a generation in pieces and receives all of it before it breeds the next, so that neither threads nor
+ * timing matter.
  */
 export function createGenetic(
   space: Space,

@@ -8,7 +8,7 @@ export interface GrowingFront {
   mark(): void;
   /**
    * By what share the hypervolume grew over the last so many marks, in the box that the front spans, a tenth added on
-   * the worse side; 1 while there is no front, or too few marks, or too many objectives to tell.
+   * the worse side; 1 while there is no front, or too few marks, or too many objectives.
    */
   growth(marks: number): number;
 }

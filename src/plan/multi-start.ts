@@ -1,3 +1,4 @@
+import { RESTING_EXCESS } from '../model/rows.ts';
 import { mostDesigns, SOBOL_PER_START } from '../model/search-size.ts';
 import type { NelderMeadPlan } from '../model/study.ts';
 import { type Candidate, candidates, type Senses } from './candidate.ts';
@@ -81,7 +82,19 @@ export function createMultiStart(
         const { start, objective, caps } = descent;
         const { best, feasible, end } = report;
         const [from, to] = [found[0]!, found[best]!];
-        records.push({ start, objective, caps, from, to, feasible, evaluations: found.length, end });
+        const rests = to.violation === RESTING_EXCESS && to.costs.every((cost, o) => !(cost > caps[o]!));
+        const evaluations = found.length;
+        records.push({
+          start,
+          objective,
+          caps,
+          from,
+          to,
+          feasible: feasible || rests,
+          rests,
+          evaluations,
+          end,
+        });
       }
       const last = stage === 'sobol' ? known.length === points.total : running.length === 0;
       if (last && waiting.length === 0) advance();
@@ -100,10 +113,10 @@ function extentOf(known: readonly Candidate[], o: number): number {
   return median - best || Math.abs(best) || 1;
 }
 
-/** Every combination of the levels of all objectives but the first; none where an objective has no feasible design. */
+/** Every combination of the levels of all objectives but the first; none where an objective has no feasible design that floats. */
 function capsOf(records: readonly StartRecord[], objectives: number, levels: number): number[][] {
   const optima = Array.from({ length: objectives }, (_, o) => {
-    const found = records.filter(({ objective, feasible }) => objective === o && feasible);
+    const found = records.filter(({ objective, feasible, rests }) => objective === o && feasible && !rests);
     return found.reduce<Candidate | null>(
       (best, { to }) => (best === null || to.costs[o]! < best.costs[o]! ? to : best),
       null,

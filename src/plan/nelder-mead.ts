@@ -32,11 +32,11 @@ export interface SimplexSearch {
  * A downhill simplex search: J. A. Nelder, R. Mead, A simplex method for function minimization, Computer Journal 7
  * (1965) 308-313, doi:10.1093/comjnl/7.4.308, with the coefficients that F. Gao, L. Han, Comput. Optim. Appl. 51
  * (2012) 259-277, doi:10.1007/s10589-010-9329-3, fit to the number of coordinates. `merit` must be finite; whoever
- * calls keeps the best point that it is asked about, which is all that comes out of this.
+ * calls keeps the best point that it evaluates, which is all that comes out of this.
  *
  * It ends, rather than shrink the simplex, where no contraction helps: the package breaks off there (an undeclared
  * variable), and a caller that starts anew from the best point does the same with a simplex that is not worn out.
- * Coordinates are rescaled so that the package, which moves each one by a share of itself, takes the steps asked for;
+ * Coordinates are rescaled so that the package, which moves each one by a share of itself, takes the steps wanted;
  * merits, so that its one tolerance serves for both.
  */
 export function descendSimplex(merit: (x: Float64Array) => number, search: SimplexSearch): void {

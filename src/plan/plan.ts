@@ -6,21 +6,21 @@ import type { Candidate, JudgedRows } from './candidate.ts';
  * Rows so far -> the next piece of work, or done. One interface for every plan.
  *
  * Work comes in a fixed order and is fixed by the study alone: not by the number of threads, nor by how fast rows come
- * back. Whoever runs a plan tells it the rows in that order, each once; a plan that learns from rows hands out nothing
- * until it has been told all that its next piece of work depends on. Rows are numbered in the order they are told.
+ * back. Whoever runs a plan gives it the rows in that order, each once; a plan that learns from rows hands out nothing
+ * until it has received all that its next piece of work depends on. Rows are numbered in the order in which they come back.
  */
 export interface Plan {
-  /** How many designs there will be; null while only the rows can tell. */
+  /** How many designs there will be; null while that depends on the rows. */
   readonly total: number | null;
   /** No more designs than this. */
   readonly atMost: number;
   /** No more pieces of work than this can be under way at the same time. */
   readonly atOnce: number;
-  /** Nothing more to hand out, whatever rows are told. */
+  /** Nothing more to hand out, whatever rows come back. */
   readonly done: boolean;
   /** How a search went, once it is done; null for a plan that seeks nothing. */
   readonly outcome: SearchOutcome | null;
-  /** The next piece of work, its arrays the caller's own; null when done or when rows must be told first. */
+  /** The next piece of work, its arrays the caller's own; null when done or when rows must come back first. */
   next(): Work | null;
   /** `report` comes with the rows of a descent. Copies what it keeps. */
   receive(rows: JudgedRows, report?: DescentReport): void;
@@ -63,7 +63,7 @@ export type DescentEnd = 'settled' | 'spent' | 'broken off';
 export interface DescentReport {
   /** Index of the best row; the first row is the start. */
   readonly best: number;
-  /** Whether the best meets all limits and caps. */
+  /** Whether the best meets all limits and caps, and does not rest. */
   readonly feasible: boolean;
   readonly end: DescentEnd;
 }
@@ -73,7 +73,10 @@ export interface StartRecord extends Omit<Terms, 'extents'> {
   readonly start: number;
   readonly from: Candidate;
   readonly to: Candidate;
+  /** Whether it meets all limits and bounds. */
   readonly feasible: boolean;
+  /** Whether it does so at rest: the coil or plate never leaves the other. */
+  readonly rests: boolean;
   readonly evaluations: number;
   readonly end: DescentEnd;
 }
@@ -87,6 +90,6 @@ export type SearchOutcome =
       readonly kind: 'genetic';
       readonly end: GeneticEnd;
       readonly generations: number;
-      /** The share by which the front's hypervolume grew over the last `patience` generations; 1 where none can tell. */
+      /** The share by which the front's hypervolume grew over the last `patience` generations; 1 where it is not known. */
       readonly growth: number;
     };

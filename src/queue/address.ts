@@ -20,7 +20,7 @@ const DEFAULT_PORT = 6379;
 
 /**
  * `redis://[[USER]:PASSWORD@]HOST[:PORT][/DATABASE]`, or `rediss://` for TLS. `password`: from the environment, where it
- * is not in the list of processes; used where the address has none. Throws UsageError, which never tells a password.
+ * is not in the list of processes; used where the address has none. Throws UsageError, which never contains a password.
  */
 export function queueAddress(text: string, password: string | null): QueueAddress {
   const wanted = 'wanted redis://HOST:PORT, or rediss://HOST:PORT for TLS';

@@ -1,7 +1,7 @@
 import type { Origin } from '../store/run-record.ts';
 import type { Signer } from './signature.ts';
 
-/** What a coordinator says of a study: a worker reads the text itself and works out the rest for itself. */
+/** What a coordinator announces of a study: a worker reads the text itself and works out the rest for itself. */
 export interface Announcement {
   /** The study file as run. */
   readonly text: string;

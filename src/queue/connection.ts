@@ -12,7 +12,7 @@ const LONGEST_PAUSE = 2000;
 const OLDEST = [5, 0] as const;
 
 /**
- * Options under which a connection outlives its server: what is asked meanwhile waits. One on which nothing comes any more
+ * Options under which a connection outlives its server: what is sent meanwhile waits. One on which nothing comes any more
  * is closed and made again. The version and the eviction policy are checked once, by `checkConnection`: left to BullMQ,
  * each connection writes its own warning to the terminal.
  */
@@ -93,7 +93,7 @@ export async function checkConnection(
   }
 
   async function eviction(client: Redis): Promise<string | null> {
-    // a user of the queue need not have the right to ask
+    // a user of the queue need not have the right to read it
     const info = await client.info().catch(() => '');
     const field = (name: string) => new RegExp(`^${name}:(\\S+)`, 'm').exec(info)?.[1];
     const [major = 0, minor = 0] = (field('redis_version') ?? '').split('.').map(Number);

@@ -14,7 +14,7 @@ export const STUDIES = 'eddylift-studies';
 export const STAMP = /^[0-9a-f]{32}$/;
 
 export const announcementKey = (stamp: string) => `eddylift-study:${stamp}`;
-/** Workers at a study: members `threads id`, scored by when they last said so, s of Redis's clock. */
+/** Workers at a study: members `threads id`, scored by when they last reported, s of Redis's clock. */
 export const workersKey = (stamp: string) => `eddylift-workers:${stamp}`;
 /** Workers that cannot serve a study, and why. */
 export const refusalsKey = (stamp: string) => `eddylift-refusals:${stamp}`;
@@ -55,7 +55,7 @@ export const keyTypes = (stamp: string): readonly (readonly [key: string, type: 
 export const ANNOUNCED_S = 120;
 /** A result that nobody takes, s. */
 export const RESULT_S = 600;
-/** A worker that has not said so for this long is gone, s. */
+/** A worker that has not reported for this long is gone, s. */
 export const WORKER_S = 15;
 
 /** Job ids must not look like numbers. */

@@ -13,7 +13,7 @@ async function isMissing(load: () => Promise<unknown>): Promise<boolean> {
     await load();
     return false;
   } catch (error) {
-    // one that is there and broken says so itself
+    // one that is there and broken reports it itself
     if ((error as NodeJS.ErrnoException).code !== 'ERR_MODULE_NOT_FOUND') throw error;
     return true;
   }

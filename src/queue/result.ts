@@ -21,7 +21,7 @@ export interface Packing {
   readonly vary: readonly Varied[];
 }
 
-/** Work done elsewhere: rows as the bytes of a part, and what a part does not say of them. */
+/** Work done elsewhere: rows as the bytes of a part, and what a part does not hold of them. */
 export interface ResultFields {
   readonly bytes: Buffer;
   readonly checksum: string;

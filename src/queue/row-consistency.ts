@@ -1,6 +1,6 @@
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { RESTING_EXCESS, type RowBatch } from '../model/rows.ts';
-import { REASON, REASONS, STATUS, STATUSES } from '../model/status.ts';
+import { isEvaluated, REASON, REASONS, STATUS, STATUSES } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 
 /** What every design that could be evaluated has, whatever its drive, plate and surroundings. */
@@ -55,7 +55,7 @@ function contradictionOf(rows: RowBatch, i: number): string | null {
       return `has an infinite ${QUANTITIES[quantity]!.name}`;
     }
   }
-  if (status === STATUS.impossible || status === STATUS.failed) {
+  if (!isEvaluated(status)) {
     if (reason === REASON.none) return `is ${name} without a reason`;
     if (feasible !== 0 || unmet !== 0 || violation !== Number.POSITIVE_INFINITY) {
       return `is ${name} and is judged by limits`;

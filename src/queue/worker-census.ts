@@ -23,7 +23,7 @@ export class WorkerCensus {
   private readonly options: CensusOptions;
   private began = 0;
   private waited = false;
-  /** Workers that said why they cannot help. */
+  /** Workers that reported why they cannot help. */
   private readonly refused = new Set<string>();
 
   constructor(options: CensusOptions) {

@@ -11,18 +11,18 @@ export interface CardInput {
   readonly name: string;
   /** Null for a design that cannot be evaluated. */
   readonly drawn: DrawnDesign | null;
-  /** In reading order; each line a topic and what there is to say. */
+  /** In reading order; each line a topic and its text. */
   readonly sections: readonly CardSection[];
-  /** Over the whole width, after the others; null where there is nothing to tell. */
+  /** Over the whole width, after the others; null where there is nothing to show. */
   readonly wide: CardSection | null;
-  /** Over the whole width, on the back; null where there is nothing to tell. */
+  /** Over the whole width, on the back; null where there is nothing to show. */
   readonly last: CardSection | null;
   /** Null where there is nothing to list. */
   readonly table: CardTable | null;
   /** Empty where nothing floats. */
   readonly lift: readonly LiftPoint[];
   readonly operating: LiftPoint | null;
-  /** What every caution says of it. */
+  /** The judgement of every caution on it. */
   readonly cautions: readonly Judgement[];
   /** Of this package. */
   readonly version: string;

@@ -16,7 +16,7 @@ export interface FrontColumn {
   readonly cells: readonly (number | string)[];
 }
 
-/** What a builder asks of any design, in that order. */
+/** What a builder needs of any design, in that order. */
 const ALWAYS = [
   'liftoff_current',
   'current',
@@ -31,7 +31,7 @@ const MOST = 12;
 
 /**
  * The columns of the front's table: what varies, the objectives, what the study's own expressions name, and what a
- * builder asks anyway. A column that is empty throughout, or says what one before it says, is left out.
+ * builder needs anyway. A column that is empty throughout, or repeats one before it, is left out.
  */
 export function frontColumns(study: Study, labels: readonly string[], front: TableRows): FrontColumn[] {
   const columns = new Map(allColumns(study).map((column) => [column.name, column]));
@@ -54,13 +54,13 @@ export function frontColumns(study: Study, labels: readonly string[], front: Tab
     ...objectives,
     ...namedQuantities(study).flatMap(named),
     ...study.derive.flatMap(({ column }) => named(column)),
-    // the height of a clamped rig says nothing
+    // the height of a clamped rig means nothing
     ...ALWAYS.flatMap(named).filter(({ cells }) => cells.some((cell) => cell !== 0)),
   ];
   return withoutRepeats(candidates).slice(0, Math.max(MOST, study.vary.length + objectives.length));
 }
 
-/** Every column of the front that has something to say, for a design's card. */
+/** Every column of the front that is not empty, for a design's card. */
 export function cardColumns(study: Study, front: TableRows): FrontColumn[] {
   return allColumns(study)
     .filter(({ name, kind }) => name !== 'design' && kind !== 'boolean')

@@ -7,7 +7,7 @@ import type { SpreadProfile } from '../rig/spread-profile.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import type { Survey } from '../survey/survey.ts';
 
-/** All that a report is made of. Making it asks neither clock nor disk nor physics. */
+/** All that a report is made of. Making it needs neither clock nor disk nor physics. */
 export interface ReportInput {
   readonly study: Study;
   /** What each objective is about: `coil mass`. */
@@ -74,9 +74,9 @@ export interface ChosenDesign {
   readonly why: string;
   /** In order of current; empty where nothing floats. */
   readonly lift: readonly LiftPoint[];
-  /** What every caution says of it. */
+  /** The judgement of every caution on it. */
   readonly cautions: readonly Judgement[];
-  /** Null where it could not be told. */
+  /** Null where it is not known. */
   readonly heat: HeatProfile | null;
   /** Null for a study without tolerances. */
   readonly spread: DesignSpread | null;

@@ -9,7 +9,7 @@ export interface ShownFront {
   readonly of: number;
 }
 
-/** So many dots can still be told apart, and their numbers fit a page of a few megabytes. */
+/** So many dots can still be distinguished, and their numbers fit a page of a few megabytes. */
 const MOST_SHOWN = 1000;
 
 /** All of the front, or, where it is too long, every n-th design of it and the chosen ones. */

@@ -17,10 +17,11 @@ import type { RigTemplate } from '../model/study.ts';
 import { createCoil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
 import { USUAL_SHIFT } from './sideways.ts';
+import { whyNoSideways } from './sideways-plates.ts';
 
 /**
- * A rig that says nothing of its supply but one of these frequencies is taken as fed from the mains by a variable
- * transformer; at any other, without a line voltage, nobody can tell.
+ * A rig that states nothing of its supply but one of these frequencies is taken as fed from the mains by a variable
+ * transformer; at any other, without a line voltage, it is not known.
  */
 const MAINS = [50, 60];
 
@@ -39,7 +40,7 @@ const NO_THICKNESS = 'no finite `plate.thickness` given';
 type Layout = Pick<RigTemplate, 'plateLayers' | 'windings'>;
 
 /**
- * What every caution says of one design.
+ * The judgement of every caution on one design.
  * @param slots its inputs, SI, with their defaults (`createDesignReader`)
  * @param results its quantities, SI, NaN where not applicable; none for a design that could not be evaluated
  */
@@ -51,7 +52,7 @@ export function cautionsOf(layout: Layout, slots: Float64Array, results: Float64
     ...motionValues(slots, results),
     ...fieldValues(slots, results),
     plateIsMagnetic: flag(isMagnetic(layout.plateLayers, slots)),
-    plateFluxDensity: results[Q.plate_flux_density]!,
+    ...steelValues(layout.plateLayers, slots, results),
     strandCirculation: results[Q.strand_circulation]!,
     packing: packingOf(layout.windings, slots) - ROUNDING,
     plateOverCoilRadius: known(slots[SLOT.plateRadius]! / results[Q.coil_outer_radius]!, NO_RADIUS),
@@ -203,18 +204,19 @@ function motionValues(slots: Float64Array, results: Float64Array) {
   } satisfies Partial<CautionValues>;
 }
 
-/** Beyond this share of the weight it is pushed off, and another caution says so. */
+/** Beyond this share of the weight it is pushed off, and another caution is about that. */
 const PUSHED = 1e-3;
 
 /** Where the figures were not requested, or are not known, nothing is known to hold it. */
 function sidewaysValues(floats: boolean, slots: Float64Array, results: Float64Array) {
   const force = results[Q.sideways_force]!;
+  const why = results[Q.height]! > 0 ? whyNoSideways(results[Q.coil_outer_radius]!, slots) : null;
   const centres = results[Q.centring_stiffness]! > 0;
   const outward = force / (results[Q.fall_energy]! / results[Q.height]!);
   const shift = slots[SLOT.sidewaysShift]!;
   return {
     unheld: flag(floats && !centres && !(outward > PUSHED)),
-    outwardOverWeight: Number.isNaN(outward) ? 0 : Math.max(outward, 0),
+    outwardOverWeight: why !== null ? known(outward, why) : Math.max(outward, 0) || 0,
     outwardForce: force,
     sidewaysShift: Number.isNaN(shift) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : shift,
     postForce: results[Q.post_force]!,
@@ -271,6 +273,19 @@ function packingOf(windings: number, slots: Float64Array): number {
   const coil = createCoil(windings);
   coil.fill(slots);
   return coil.packing;
+}
+
+function steelValues(plateLayers: number, slots: Float64Array, results: Float64Array) {
+  const lossRatio = results[Q.linear_loss_ratio]!;
+  const saturates = !Number.isNaN(lossRatio);
+  return {
+    plateIsLinearSteel: flag(isMagnetic(plateLayers, slots) && !saturates),
+    plateSaturates: flag(saturates),
+    plateFluxDensity: results[Q.plate_flux_density]!,
+    linearLossOff: Math.abs(lossRatio - 1),
+    linearLossRatio: lossRatio,
+    linearLiftRatio: results[Q.linear_lift_ratio]!,
+  } satisfies Partial<CautionValues>;
 }
 
 function isMagnetic(plateLayers: number, slots: Float64Array): boolean {

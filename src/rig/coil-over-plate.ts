@@ -1,13 +1,16 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
+import type { GapResponse } from '../kernel/gap-response.ts';
+import { PlateCoupling } from '../kernel/plate-coupling.ts';
+import type { PlateLayer } from '../kernel/plate-reflection.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { DiscPlates } from './disc-plates.ts';
-import { type Geometry, MAGNETIC } from './geometry.ts';
-import type { OperatingPoint } from './requested-law.ts';
+import { type Geometry, highestOver, MAGNETIC } from './geometry.ts';
 import type { RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
 
@@ -27,6 +30,13 @@ export class CoilOverPlate {
   private readonly rig: RigState;
   private readonly geometry: Geometry;
   private coupling: GapCoupling | null = null;
+  /** The plate with its permeability at low field. */
+  private readonly linear = new PlateCoupling();
+  /** Where it was last saturated; NaN: not yet. */
+  private readonly held = { current: Number.NaN, gap: Number.NaN };
+  /** Linear layers in place of the saturated ones. */
+  private readonly frozen: PlateLayer[] = [];
+  private wideReach = 0;
 
   constructor(rig: RigState, geometry: Geometry) {
     this.rig = rig;
@@ -44,16 +54,67 @@ export class CoilOverPlate {
     return Math.max(1.5 * slots[SLOT.standoff]!, USUAL_REACH * coil.outerRadius);
   }
 
+  /** Gaps up to this, m, are resolved now. */
+  get reach(): number {
+    return this.isDisc ? highestOver(this.rig.coil.outerRadius) : this.wideReach;
+  }
+
   /** Null where the disc cannot be resolved. */
   prepare(): GapCoupling | null {
+    this.held.current = Number.NaN;
     this.coupling = this.choose();
     return this.coupling;
+  }
+
+  /** Whether a layer of the design in hand saturates. */
+  get saturates(): boolean {
+    const { layers, layerCount } = this.rig;
+    for (let j = 0; j < layerCount; j++) if (layers[j]!.saturation > 0) return true;
+    return false;
+  }
+
+  /** Layers saturated as they are at a current, A rms, and a gap, m. */
+  saturate(current: number, gap: number): GapCoupling {
+    const { rig, wide } = this;
+    this.held.current = current;
+    this.held.gap = gap;
+    wide.saturate(rig.coil, rig, current, gap);
+    for (let j = 0; j < rig.layerCount; j++) {
+      this.frozen[j] ??= { resistivity: 0, relativePermeability: 1, thickness: 0 };
+      const layer = this.frozen[j]!;
+      const { resistivity, thickness, muRe, muIm } = wide.saturated.layers[j]!;
+      layer.resistivity = resistivity;
+      layer.thickness = thickness;
+      layer.relativePermeability = Math.hypot(muRe, muIm);
+    }
+    this.coupling = wide.coupling;
+    return wide.coupling;
+  }
+
+  /** What the plate last saturated is, beside the linear one at the same current and gap. */
+  describeSaturation(results: Float64Array): void {
+    const { rig, wide, linear, held } = this;
+    if (Number.isNaN(held.current)) return;
+    const { saturated, coupling } = wide;
+    for (let j = rig.layerCount - 1; j >= 0; j--) {
+      if (rig.layers[j]!.saturation > 0) results[Q.plate_permeability] = this.frozen[j]!.relativePermeability;
+    }
+    results[Q.plate_flux_density] = saturated.peakFlux;
+    linear.evaluate(rig.gap);
+    coupling.evaluate(rig.gap);
+    results[Q.linear_loss_ratio] = linear.inductanceIm / coupling.inductanceIm;
+    results[Q.linear_lift_ratio] = linear.slopeRe / coupling.slopeRe;
   }
 
   /** The nodes of a wide plate laid anew, finer at small k, for the few rigs that float very high. */
   prepareWide(farthest: number): void {
     const { rig } = this;
+    this.wideReach = farthest;
     this.wide.prepare(rig.coil, rig, rig.slots[SLOT.standoff]!, farthest);
+    if (!this.saturates) return;
+    this.wide.fillLinear(this.linear);
+    // laid anew after it has been saturated
+    if (!Number.isNaN(this.held.current)) this.saturate(this.held.current, this.held.gap);
   }
 
   /** Loss per area of the plate under the design in hand, W/m2. */
@@ -76,9 +137,10 @@ export class CoilOverPlate {
   }
 
   /** Coil and plate at one gap and complex frequencies. */
-  respond(gap: number): ReturnType<OperatingPoint['respond']> {
+  respond(gap: number): GapResponse {
     const { wide, discs, coupling } = this;
-    const { layers, layerCount } = this.rig;
+    const { layerCount } = this.rig;
+    const layers = Number.isNaN(this.held.current) ? this.rig.layers : this.frozen;
     if (!this.isDisc) return wide.respond(layers, layerCount, gap);
     const response = discs.respond(gap);
     if (!(coupling instanceof SplitCoupling)) return response;
@@ -86,7 +148,7 @@ export class CoilOverPlate {
   }
 
   /** The plate as modes; null where it has none that can be resolved. */
-  modes(nearest: number): ReturnType<OperatingPoint['modes']> {
+  modes(nearest: number): DiscModes | null {
     const { discs, rig } = this;
     if (this.isMagnetic || this.coupling instanceof SplitCoupling) return null;
     return this.isDisc ? discs.modes() : discs.wideModes(rig.coil, rig, nearest);

@@ -110,12 +110,11 @@ export function computeHeat(rig: RigState, resistance: WindingResistance, work: 
 function computePlate(rig: RigState, settles: boolean, { bodies, y }: HeatWork): void {
   const { results } = rig;
   const { plate } = bodies.heat;
-  const warmest = settles ? y[rig.coil.count]! : Number.POSITIVE_INFINITY;
-  // without the winding's heat it is cooler still
-  const own = warmest < SIXTY_CELSIUS ? warmest : plate.steadyTemperature();
-  const steady = settles ? warmest : own;
+  const steady = settles ? y[rig.coil.count]! : plate.steadyTemperature();
   results[Q.plate_temperature] = steady < HOTTEST_PLATE ? steady : Number.NaN;
-  results[Q.plate_time_to_60degC] = plate.timeTo(SIXTY_CELSIUS, own);
+  // without the winding's heat it is cooler than with it
+  const never = settles && steady < SIXTY_CELSIUS;
+  results[Q.plate_time_to_60degC] = never ? Number.POSITIVE_INFINITY : plate.timeTo(SIXTY_CELSIUS);
 }
 
 /** Loss in the plate that would just bring its load to a temperature, K, the windings as they then are, W. */

@@ -1,5 +1,6 @@
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { averageForce, doubleFrequencyForce } from '../kernel/lift.ts';
+import { modulus } from '../math/modulus.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
@@ -20,7 +21,7 @@ export function computeOperatingPoint(rig: RigState, over: GapCoupling, point: H
   rig.plateResistance = -omega * over.inductanceIm;
   rig.reactance = omega * inductance;
   const total = rig.resistance + rig.plateResistance;
-  const impedance = Math.hypot(total, rig.reactance);
+  const impedance = modulus(total, rig.reactance);
   const voltage = current * impedance;
   const square = current * current;
   results[Q.inductance] = inductance;

@@ -38,7 +38,7 @@ export function computeStock(rig: RigState): void {
 
 /**
  * Wire of all windings, in whole reels. Each of the wires in hand must come off one reel, unless reels may be joined; a
- * reel may give several of them. Returns the wire needed over what the reels hold; NaN where nothing says what they hold.
+ * reel may give several of them. Returns the wire needed over what the reels hold; NaN where nothing states what they hold.
  */
 function takeWire({ slots, results, coil }: RigState): number {
   if (woundOfOwnWire(slots, coil.count)) return Number.NaN;
@@ -58,7 +58,7 @@ function takeWire({ slots, results, coil }: RigState): number {
     const joined = slots[STOCK_SLOT.joined] === 1;
     reels = joined || pieces === 0 ? wholeReels(total) : wholeReels(strands / pieces);
     use = joined ? total / there : piece / reelLength;
-    // also NaN, where it is not said how many there are
+    // also NaN, where it is not stated how many there are
     if (reels > there) use = Math.max(use, reels / there);
     metres = reels * reelLength;
   }

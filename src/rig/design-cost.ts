@@ -18,7 +18,7 @@ const PAIR = 5e-6;
 const PIERCED_PAIR = 3e-5;
 
 /**
- * Seconds that the designs of a task take, as far as their inputs tell: the most expensive one of a sample. A function of
+ * Seconds that the designs of a task take, as far as their inputs show: the most expensive one of a sample. A function of
  * the inputs alone, so that it may decide where work is cut; a clock may not. Fitted to sixty random discs on one
  * machine, most of which it meets within a factor of three.
  */

@@ -1,5 +1,6 @@
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { chatterCurrent, liftoffCurrent } from '../kernel/lift.ts';
+import { modulus } from '../math/modulus.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
@@ -39,7 +40,7 @@ export class DriveSolver {
     if (rig.floats) {
       results[Q.chatter_current] = chatterCurrent(rig.weight, over.slopeRe, over.slopeIm);
       results[Q.liftoff_current] = liftoff;
-      results[Q.liftoff_voltage] = liftoff * Math.hypot(rig.restResistance, rig.omega * rig.restInductance);
+      results[Q.liftoff_voltage] = liftoff * modulus(rig.restResistance, rig.omega * rig.restInductance);
     }
     return liftoff;
   }

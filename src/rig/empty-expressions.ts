@@ -1,7 +1,7 @@
 import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
 import type { Derived, Program } from '../model/program.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { Task, Varied } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
 import { atOwnDrive, type DrivenPoint, liftCurve } from './lift-curve.ts';
@@ -41,7 +41,7 @@ export function emptyExpressions(task: Task): EmptyExpression[] {
   let answered = false;
 
   const see = (point: DrivenPoint): void => {
-    if (point.status === STATUS.impossible || point.status === STATUS.failed) return;
+    if (!isEvaluated(point.status)) return;
     answered = true;
     for (const { index } of QUANTITIES) if (!Number.isNaN(point.results[index]!)) known.add(index);
     const derived = new Float64Array(derive.length).fill(Number.NaN);

@@ -37,7 +37,7 @@ export function highestOver(coilRadius: number): number {
   return Math.max(CHECKED_DISC.gap.maximum, Math.min(CHECKED.gap.maximum, 24 * coilRadius));
 }
 
-/** A plate of a given radius under this many coil radii has its edge resolved unless the study says otherwise. */
+/** A plate of a given radius under this many coil radii has its edge resolved unless the study states otherwise. */
 const EDGE_MATTERS = 2;
 
 /** Stainless steel of 1.008 counts as non-magnetic. */
@@ -165,7 +165,7 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
 }
 
 /**
- * Tells cheaply whether a design can be built at all, without any field: a REASON code, 0 when it can. A study in
+ * Checks cheaply whether a design can be built at all, without any field: a REASON code, 0 when it can. A study in
  * which no design can is refused before it runs.
  */
 export function createGeometryCheck(task: Task): (batch: DesignBatch, index: number) => number {

@@ -24,7 +24,7 @@ export interface HeatBodies {
   readonly count: number;
   /** Shapes, materials and losses of the design in hand at its operating point, W in the plate, without a load. */
   fill(rig: RigState, resistance: WindingResistance, plateLoss: number): void;
-  /** Its losses at a current in A (each winding's at the resistance last asked for), W in the plate, at a gap in m. */
+  /** Its losses at a current in A (each winding's at the resistance last evaluated), W in the plate, at a gap in m. */
   drive(rig: RigState, resistance: WindingResistance, current: number, gap: number, plateLoss: number): void;
   /** Puts the load's vessel on the plate. */
   load(rig: RigState): void;

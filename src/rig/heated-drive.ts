@@ -39,8 +39,8 @@ export class HeatedDrive {
 
   /** The design at this operating point, without a load; leaves the coupling evaluated at its gap. */
   prepare(point: OperatingPoint): void {
-    const { rig, over, resistance, voltageHeld } = point;
-    const { slots, results, coil } = rig;
+    const { rig, model, over, resistance, voltageHeld } = point;
+    const { results, coil } = rig;
     this.point = point;
     this.bodies.fill(rig, resistance, results[Q.plate_loss]!);
     for (let w = 0; w < coil.count; w++) {
@@ -54,13 +54,13 @@ export class HeatedDrive {
     this.down = rig.status !== STATUS.lifts;
     if (!voltageHeld) return;
     const { circuit } = this;
-    const standoff = slots[SLOT.standoff]!;
+    const standoff = model.nearest;
     circuit.voltage = results[Q.supply_voltage]!;
-    circuit.omega = rig.omega;
-    circuit.freeInductance = rig.freeInductance;
-    circuit.seriesResistance = slots[SLOT.seriesResistance]!;
-    circuit.capacitance = slots[SLOT.seriesCapacitance]!;
-    circuit.weight = rig.floats ? rig.weight : Number.NaN;
+    circuit.omega = model.omega;
+    circuit.freeInductance = model.freeInductance;
+    circuit.seriesResistance = model.seriesResistance;
+    circuit.capacitance = model.seriesCapacitance;
+    circuit.weight = model.floats ? model.weight : Number.NaN;
     circuit.standoff = standoff;
     const floating = rig.status === STATUS.lifts || isMild(rig);
     const highest = standoff + Math.max(RISE * (rig.gap - standoff), rig.gap - standoff + HIGHER);

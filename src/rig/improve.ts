@@ -1,6 +1,6 @@
 import type { Limit } from '../model/program.ts';
 import { quantityColumns } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Choice, Study } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
@@ -81,7 +81,7 @@ export function improve(
     const inputs = new Map(named.map((slot) => [slot, Float64Array.of(changed[slot]!)]));
     const judged = judge(rows, inputs, new Float64Array(study.derive.length).fill(Number.NaN));
     const unmet = judged.unmet[0]!;
-    const answered = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
+    const answered = isEvaluated(laws.status);
     const bits = limits.flatMap((_, i) => (((unmet >>> Math.min(i, 31)) & 1) === 1 ? [i] : []));
     const isMet = aim ? !bits.includes(0) : laws.status === STATUS.lifts;
     const broken = aim ? bits.filter((i) => i > 0).map((i) => i - 1) : bits;
@@ -142,7 +142,14 @@ export function improve(
   ].slice(0, 2 * PAIRED);
   const others = alone.length > 0 ? alone.slice(0, PAIRED).map(({ lever }) => lever) : levers;
   const pairs = halves.flatMap((half) =>
-    others.filter(({ path }) => path !== half.path).flatMap((lever) => asFarAsNeeded(lever, [half]) ?? []),
+    others
+      .filter(({ path }) => path !== half.path)
+      .flatMap((lever) => {
+        const found = asFarAsNeeded(lever, [half]);
+        const byItself = alone.find((one) => one.lever === lever)?.found.changes[0]?.to;
+        // where the other change is as large as alone, this one has done nothing
+        return found === null || found.changes.at(-1)!.to === byItself ? [] : [found];
+      }),
   );
   return { now, met: false, single, pair: pairs.sort(byMerit)[0] ?? null };
 }

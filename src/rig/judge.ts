@@ -3,7 +3,7 @@ import { limitExcess } from '../expression/limit-excess.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
 import { column, RESTING_EXCESS, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
 
@@ -86,7 +86,7 @@ function namedSlots(task: Task): number[] {
 
 /**
  * Feasible: the design could be evaluated and meets every limit. Limits of impossible and failed designs have
- * nothing to be judged on; their bits stay clear, so that counting bits tells what a limit alone shuts out.
+ * nothing to be judged on; their bits stay clear, so that counting bits shows what a limit alone shuts out.
  */
 function verdict(
   task: Task,
@@ -99,7 +99,7 @@ function verdict(
   const violation = new Float64Array(count);
   const left = new Float64Array(count);
   const right = new Float64Array(count);
-  const evaluated = (i: number) => status[i] !== STATUS.impossible && status[i] !== STATUS.failed;
+  const evaluated = (i: number) => isEvaluated(status[i]!);
   task.limits.forEach((limit, l) => {
     run(limit.left, left);
     run(limit.right, right);

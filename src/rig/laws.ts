@@ -1,7 +1,7 @@
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
-import { REASON, STATUS } from '../model/status.ts';
+import { isEvaluated, REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
 import { CoilOverPlate } from './coil-over-plate.ts';
 import { computeExposure, createExposureWork } from './compute-exposure.ts';
@@ -18,6 +18,7 @@ import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
+import { createRigModel } from './rig-model.ts';
 import { SidewaysPlates } from './sideways-plates.ts';
 import { createState, type RigState } from './state.ts';
 import { WindingResistance } from './winding-resistance.ts';
@@ -78,8 +79,8 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
-      const answered = rig.status !== STATUS.impossible && rig.status !== STATUS.failed;
-      return coupling !== null && answered ? operatingPoint(coupling) : null;
+      const hasPoint = isEvaluated(rig.status);
+      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -109,14 +110,36 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     if (!solver.computeDrive(coupling, liftoff)) return;
+    if (overPlate.saturates && !saturate()) return;
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
     results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
+    overPlate.describeSaturation(results);
     computeSupply(rig, supplyWork);
     computeHeat(rig, resistance, heatWork);
     if (isWhole) computeRest(coupling);
     refuseInfinite(rig);
+  }
+
+  /** A plate that saturates and the drive, each in terms of the other, from the linear plate on. False without an answer. */
+  function saturate(): boolean {
+    for (let round = 0; round < SATURATION_ROUNDS; round++) {
+      const { current, gap } = rig;
+      coupling = overPlate.saturate(current, gap);
+      const liftoff = solver.computeAtRest(coupling);
+      if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
+        refuse(rig);
+        return false;
+      }
+      if (!solver.computeDrive(coupling, liftoff)) return false;
+      const isStill =
+        Math.abs(rig.current - current) <= STILL * current && Math.abs(rig.gap - gap) <= STILL * gap;
+      if (isStill) return true;
+    }
+    rig.status = STATUS.failed;
+    rig.reason = REASON.notConverged;
+    return false;
   }
 
   function computeRest(over: GapCoupling): void {
@@ -135,6 +158,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     return {
       rig,
       over,
+      model: createRigModel(rig, over, overPlate, resistance),
       resistance,
       sideways,
       voltageHeld: solver.operation.voltageHeld,
@@ -143,6 +167,10 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     };
   }
 }
+
+/** Current and gap at which a saturated plate and its drive agree. */
+const STILL = 1e-7;
+const SATURATION_ROUNDS = 40;
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
 const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);

@@ -65,11 +65,17 @@ export function leversOf(study: Pick<Study, 'rig' | 'vary'>, slots: Float64Array
       if (values.length > 0) levers.push({ kind: 'number', path, slot, values, between: true });
     }
   };
-  const sizes = (path: string, slot: number, series: string, ways: readonly ('up' | 'down')[]) => {
+  const sizes = (
+    path: string,
+    slot: number,
+    series: string,
+    ways: readonly ('up' | 'down')[],
+    farthest = FARTHEST,
+  ) => {
     const own = slots[slot]!;
     if (!Number.isFinite(own)) return;
     const { values } = seriesByName(series)!;
-    const within = values.filter((value) => value <= own * FARTHEST && value >= own / FARTHEST);
+    const within = values.filter((value) => value <= own * farthest && value >= own / farthest);
     for (const way of ways) {
       const beyond = within.filter((value) => (way === 'up' ? value > own * SAME : value < own / SAME));
       if (way === 'down') beyond.reverse();
@@ -84,9 +90,15 @@ export function leversOf(study: Pick<Study, 'rig' | 'vary'>, slots: Float64Array
   any('drive.current', SLOT.driveCurrent, ['up']);
   any('drive.voltage', SLOT.driveVoltage, ['up']);
   if (Number.isNaN(slots[SLOT.driveCurrent]!) && Number.isNaN(slots[SLOT.driveVoltage]!)) {
-    any('supply.max_voltage', SLOT.maxVoltage, ['up']);
-    any('supply.max_current', SLOT.maxCurrent, ['up']);
-    if (given(SLOT.fuseRating)) sizes('supply.fuse', SLOT.fuseRating, 'gG', ['up']);
+    const transformers = varied('supply.transformer');
+    if (transformers?.kind === 'choice') choice('supply.transformer', transformers.levels);
+    else {
+      any('supply.max_voltage', SLOT.maxVoltage, ['up']);
+      any('supply.max_current', SLOT.maxCurrent, ['up']);
+    }
+    const fuses = varied('supply.fuse.rating');
+    if (fuses?.kind === 'choice') choice('supply.fuse', fuses.levels);
+    else if (given(SLOT.fuseRating)) sizes('supply.fuse', SLOT.fuseRating, 'gG', ['up']);
   }
   if (rig.windings === 0) {
     any('coil.turns', SLOT.turns, ['up', 'down']);
@@ -104,7 +116,8 @@ export function leversOf(study: Pick<Study, 'rig' | 'vary'>, slots: Float64Array
   const sheets = varied('plate.layers.0.thickness');
   if (sheets?.kind === 'choice') choice('plate.thickness', sheets.levels);
   else {
-    sizes('plate.thickness', SLOT.plateLayers + LAYER_THICKNESS, 'plate', ['up']);
+    // a foil becomes a plate at once
+    sizes('plate.thickness', SLOT.plateLayers + LAYER_THICKNESS, 'plate', ['up'], Number.POSITIVE_INFINITY);
     if (slots[SLOT.floats] === FLOATS.plate) {
       sizes('plate.thickness', SLOT.plateLayers + LAYER_THICKNESS, 'plate', ['down']);
     }
@@ -149,5 +162,5 @@ function metals(
 }
 
 function numberOf(metal: Metal, key: MetalNumber, slot: number): (readonly [number, number])[] {
-  return [[slot + METAL_SLOTS[key], metal[key].value]];
+  return [[slot + METAL_SLOTS[key], metal[key]?.value ?? Number.NaN]];
 }

@@ -1,6 +1,6 @@
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createLaws } from './laws.ts';
 
@@ -47,11 +47,11 @@ export function atSupplyLimit(layout: Layout, slots: Float64Array): DrivenPoint 
   const limits = [SLOT.maxVoltage, SLOT.maxCurrent, SLOT.fuseRating];
   if (limits.every((slot) => Number.isNaN(slots[slot]!))) return null;
   const point = createDriver(layout, slots)(Number.NaN, Number.NaN);
-  const answered = point.status !== STATUS.impossible && point.status !== STATUS.failed;
+  const answered = isEvaluated(point.status);
   return answered ? point : null;
 }
 
-/** Asks at a current or a voltage; with neither, at the supply's limit. */
+/** Evaluates at a current or a voltage; with neither, at the supply's limit. */
 function createDriver(
   { plateLayers, windings }: Layout,
   slots: Float64Array,

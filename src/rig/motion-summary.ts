@@ -3,7 +3,7 @@ import { settlingTime } from '../kernel/motion/settling.ts';
 import type { PreparedMotion } from './prepare-motion.ts';
 import { SETTLED } from './switch-on-motion.ts';
 
-/** A run in numbers, as far as it has come. SI; NaN where there is nothing to tell. */
+/** A run in numbers, as far as it has come. SI; NaN where not applicable. */
 export interface MotionSummary {
   /** How long it was watched, s. */
   readonly seconds: number;

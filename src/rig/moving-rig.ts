@@ -19,21 +19,21 @@ const FARTHEST_RADII = 6;
 export function createMovingRig(point: OperatingPoint): MovingRigModel | null {
   const modes = point.modes();
   if (modes === null) return null;
-  const { rig } = point;
+  const { rig, model } = point;
   const { slots, coil } = rig;
-  const standoff = slots[SLOT.standoff]!;
+  const standoff = model.nearest;
   const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
   const farthest = Math.max(FARTHEST_RADII * coil.outerRadius, 20 * standoff);
   return {
     rig: {
-      mass: rig.mass,
-      drag: slots[SLOT.guidesDrag]! || 0,
+      mass: model.mass,
+      drag: model.drag,
       standoff,
       restitution: slots[SLOT.restitution]! || 0,
-      held: !rig.floats,
-      resistance: rig.resistance + (slots[SLOT.seriesResistance]! || 0),
-      freeInductance: rig.freeInductance,
-      capacitance: slots[SLOT.seriesCapacitance]!,
+      held: !model.floats,
+      resistance: model.windingResistance + model.seriesResistance,
+      freeInductance: model.freeInductance,
+      capacitance: model.seriesCapacitance,
     },
     modes: createCoupledModes(modes, sections, rig.omega, standoff, farthest),
   };

@@ -1,6 +1,6 @@
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { PLATE_MODEL } from './coil-over-plate.ts';
 import { createDesignReader } from './design.ts';
@@ -25,7 +25,7 @@ export function createPlateHeatProfiles(task: Task): (values: Float64Array) => P
     reader.read(values, 0);
     laws.evaluate(reader.slots);
     const { coupling, results } = laws;
-    const evaluated = laws.status !== STATUS.impossible && laws.status !== STATUS.failed;
+    const evaluated = isEvaluated(laws.status);
     if (coupling === null || !evaluated) return null;
     const radius = reader.slots[SLOT.plateRadius]!;
     const hole = reader.slots[SLOT.plateInnerRadius]!;

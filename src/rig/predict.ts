@@ -1,7 +1,7 @@
 import { SLOT } from '../model/inputs.ts';
 import type { MeasuredPoint } from '../model/measured.ts';
 import { QUANTITIES } from '../model/quantities.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createLaws } from './laws.ts';
 
@@ -34,7 +34,7 @@ export function createPredictor(
         driven[SLOT.seriesCapacitance] = Number.NaN;
       }
       laws.evaluate(driven);
-      if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return NO_RESULTS;
+      if (!isEvaluated(laws.status)) return NO_RESULTS;
       return laws.results;
     },
   };

@@ -99,9 +99,9 @@ export function prepareMotion(
   return {
     run: new MotionRun(model.rig, model.modes, phased, omega, step, every),
     drive: phased,
-    standoff: model.rig.standoff,
+    standoff: point.model.nearest,
     steadyGap: laws.status === STATUS.lifts ? point.rig.gap : Number.NaN,
-    mass: point.rig.mass,
+    mass: point.model.mass,
     headroom: slots[SLOT.headroom]!,
     liftoffCurrent: laws.results[Q.liftoff_current]!,
     liftoffVoltage: laws.results[Q.liftoff_voltage]!,

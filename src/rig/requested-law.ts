@@ -2,6 +2,7 @@ import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
 import type { QuantityName } from '../model/quantities.ts';
+import type { RigModel } from './rig-model.ts';
 import type { SidewaysPlates } from './sideways-plates.ts';
 import type { RigState } from './state.ts';
 import type { WindingResistance } from './winding-resistance.ts';
@@ -11,6 +12,8 @@ export interface OperatingPoint {
   readonly rig: RigState;
   /** The coil over its plate, evaluated at the operating gap. */
   readonly over: GapCoupling;
+  /** The same design as a function of the gap. */
+  readonly model: RigModel;
   /** Of the windings, at the operating gap. */
   readonly resistance: WindingResistance;
   /** Discs for a coil beside its axis, shared by the laws that look at it there. */

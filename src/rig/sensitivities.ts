@@ -3,7 +3,7 @@ import { INPUTS, SLOT, WINDING } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
 import { quantityColumns } from '../model/quantities.ts';
 import { column } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { Task, Varied } from '../model/study.ts';
 import { UNITS } from '../model/units.ts';
 import { createDesignReader } from './design.ts';
@@ -125,7 +125,7 @@ export function createSensitivities(
       for (const [slot, cells] of inputs) cells[row] = slots[slot]!;
     };
     evaluate(own, 0);
-    if (rows.status[0] === STATUS.impossible || rows.status[0] === STATUS.failed) return null;
+    if (!isEvaluated(rows.status[0]!)) return null;
     const at = new Float64Array(vary.length + 1);
     at.set(values.subarray(0, vary.length));
     moves.forEach(({ slot, down, up }, m) => {

@@ -6,7 +6,7 @@ import { SidewaysPlate } from '../kernel/sideways/sideways-plate.ts';
 import { resolveSideways, sidewaysKey } from '../kernel/sideways/sideways-resolution.ts';
 import { WideTilt } from '../kernel/sideways/wide-tilt.ts';
 import { INSULATION_DENSITY } from '../kernel/winding.ts';
-import { FLOATS, LAYER_SLOTS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
+import { FLOATS, LAYER_SLOTS, MAX_LAYERS, METAL_SLOTS, SLOT } from '../model/inputs.ts';
 import { CHECKED_DISC, MAGNETIC } from './geometry.ts';
 import { sidesOf } from './plate-outline.ts';
 import type { RigState } from './state.ts';
@@ -81,6 +81,20 @@ export class SidewaysPlates {
     const { layers, layerCount, omega, gap } = rig;
     return this.tilt.evaluate(this.sections, layers, layerCount, omega, gap, aboveFace(rig));
   }
+}
+
+/** Why a plate's answer to a coil beside its axis is not known, from a design's inputs; null where nothing speaks against it. */
+export function whyNoSideways(coilRadius: number, slots: Float64Array): string | null {
+  if (!(slots[SLOT.plateRadius]! / coilRadius < CHECKED_DISC.overCoil.maximum)) return null;
+  const sides = sidesOf(slots);
+  if (sides && sides[0] !== sides[1]) {
+    return 'the force sideways over an oblong plate is not that of the disc that lifts alike, and is not computed';
+  }
+  for (let layer = 0; layer < MAX_LAYERS; layer++) {
+    const at = SLOT.plateLayers + layer * LAYER_SLOTS + METAL_SLOTS.relativePermeability;
+    if (slots[at]! > MAGNETIC) return 'the force sideways over a magnetic plate with an edge is not computed';
+  }
+  return null;
 }
 
 /**

@@ -6,7 +6,7 @@ import type { RequestedLaw } from './requested-law.ts';
 import type { Sideways } from './sideways-plates.ts';
 import type { RigState } from './state.ts';
 
-/** A coil is tried beside the axis by this share of its outer radius, where the study does not say. */
+/** A coil is tried beside the axis by this share of its outer radius, where the study does not give it. */
 export const USUAL_SHIFT = 0.1;
 
 /** Where between the middle and the end of their play guide posts are pushed hardest is looked for at so many places. */

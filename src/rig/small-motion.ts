@@ -1,5 +1,4 @@
 import { type MovingRig, type SmallMotion, SmallMotionSolver } from '../kernel/small-motion.ts';
-import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
 import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
@@ -18,17 +17,16 @@ export function createBounceSolver(): (point: OperatingPoint, voltageHeld: boole
     freeInductance: 0,
     capacitance: Number.NaN,
   };
-  return ({ rig, over, respond }, voltageHeld) => {
-    const { slots } = rig;
-    moving.mass = rig.mass;
-    moving.drag = slots[SLOT.guidesDrag]! || 0;
-    moving.omega = rig.omega;
+  return ({ rig, model, over, respond }, voltageHeld) => {
+    moving.mass = model.mass;
+    moving.drag = model.drag;
+    moving.omega = model.omega;
     moving.current = rig.current;
     moving.curvature = over.curvatureRe;
     moving.voltageHeld = voltageHeld;
-    moving.resistance = rig.resistance + (slots[SLOT.seriesResistance]! || 0);
-    moving.freeInductance = rig.freeInductance;
-    moving.capacitance = slots[SLOT.seriesCapacitance]!;
+    moving.resistance = model.windingResistance + model.seriesResistance;
+    moving.freeInductance = model.freeInductance;
+    moving.capacitance = model.seriesCapacitance;
     return solver.solve(moving, respond());
   };
 }

@@ -3,7 +3,7 @@ import { quantile } from '../math/quantile.ts';
 import { varianceShares } from '../math/variance-shares.ts';
 import type { Program } from '../model/program.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
@@ -36,7 +36,7 @@ export interface QuantitySpread {
 }
 
 /**
- * Tells of single designs how these programs spread and which tolerance makes which part of it; null for a study without
+ * Finds for single designs how these programs spread and which tolerance makes which part of it; null for a study without
  * tolerances. The rigs are those that the statistics of a run are made of (`rig/spread.ts`).
  * @returns from a design's inputs, SI with their defaults; null where it has no answer
  */
@@ -73,7 +73,7 @@ export function createSpreadProfiler(
 
   return (slots) => {
     laws.evaluate(slots);
-    if (laws.status === STATUS.impossible || laws.status === STATUS.failed) return null;
+    if (!isEvaluated(laws.status)) return null;
     const drawn = {
       first: 0,
       count: 1,

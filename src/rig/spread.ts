@@ -1,6 +1,6 @@
 import { quantile } from '../math/quantile.ts';
 import type { Derived, Limit, Program } from '../model/program.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createTries, TRIES } from './tries.ts';
@@ -29,7 +29,7 @@ export function createSpread(task: Task): Spread | null {
       const cell = (d: number, value: number) => {
         columns[d * count + row] = value;
       };
-      if (status === STATUS.impossible || status === STATUS.failed) {
+      if (!isEvaluated(status)) {
         for (let d = 0; d < derive.length; d++) cell(d, Number.NaN);
         return;
       }
@@ -56,12 +56,12 @@ export function fractionOfTries(good: (rig: number) => boolean): number {
   return times / TRIES;
 }
 
-/** Limits that each rig can be held against; one that asks for a statistic is about all of them. */
+/** Limits that each rig can be held against; one with a statistic is about all of them. */
 export function limitsOfEach({ limits, derive }: Pick<Task, 'limits' | 'derive'>): readonly Limit[] {
   return limits.filter(({ left, right }) => !isStatistical([...left, ...right], derive));
 }
 
-/** Whether a program asks for a statistic, perhaps through a derived quantity. */
+/** Whether a program uses a statistic, perhaps through a derived quantity. */
 export function isStatistical(program: Program, derive: readonly Derived[]): boolean {
   return program.some((instruction) => {
     if (instruction.op !== 'derived') return false;

@@ -8,6 +8,11 @@ import type { Coil } from './coil.ts';
  * What the laws know of the design in hand: its inputs, what earlier laws found, and the results so far. One object
  * per evaluator, filled anew for each design.
  */
+/** A plate layer; T at which it saturates, NaN: linear. */
+export interface RigLayer extends PlateLayer {
+  saturation: number;
+}
+
 export interface RigState extends PlateStack {
   /** Inputs, SI; NaN where the study gives nothing. */
   slots: Float64Array;
@@ -16,7 +21,7 @@ export interface RigState extends PlateStack {
   status: number;
   reason: number;
   readonly coil: Coil;
-  readonly layers: PlateLayer[];
+  readonly layers: RigLayer[];
   readonly layerCount: number;
   omega: number;
   /** What floats: of FLOATS. */
@@ -50,6 +55,7 @@ export function createState(coil: Coil, layerCount: number): RigState {
     layers: Array.from({ length: MAX_LAYERS }, () => ({
       resistivity: 0,
       relativePermeability: 1,
+      saturation: Number.NaN,
       thickness: 0,
     })),
     layerCount,

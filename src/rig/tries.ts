@@ -21,14 +21,14 @@ export interface Tries {
     readonly status: Uint8Array;
     readonly quantities: Float64Array;
   };
-  /** A column each for the slots asked for: what was built. */
+  /** A column each for the requested slots: what was built. */
   readonly inputs: ReadonlyMap<number, Float64Array>;
   /** @param slots inputs of the design, SI, with their defaults; left as they are */
   run(slots: Float64Array): void;
 }
 
 /**
- * Tries designs as rigs whose inputs are spread about their own by scrambled Sobol' points, as the tolerances say.
+ * Tries designs as rigs whose inputs are spread about their own by scrambled Sobol' points, as the tolerances give it.
  * @param kept slots whose values are kept
  */
 export function createTries(

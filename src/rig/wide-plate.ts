@@ -2,7 +2,7 @@ import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
-import { type LayeredWinding, LayerVoltages } from '../kernel/layer-voltages.ts';
+import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
@@ -13,6 +13,8 @@ import {
   slowestReflection,
 } from '../kernel/plate-reflection.ts';
 import { type NodeSet, spectrumNodes } from '../kernel/spectrum-nodes.ts';
+import { CoilFieldSamples } from '../kernel/steel/coil-field-samples.ts';
+import { type SaturableLayer, SaturatedPlate } from '../kernel/steel/saturated-plate.ts';
 import { type CoilAt, wideLossDensity } from '../kernel/wide-plate-heat.ts';
 import { WideResponse } from '../kernel/wide-response.ts';
 import { WindingField } from '../kernel/winding-field.ts';
@@ -21,8 +23,13 @@ import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
 import type { Coil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
 
+/** A plate of which layers may saturate. */
+export interface SaturablePlate extends PlateStack {
+  readonly layers: readonly SaturableLayer[];
+}
+
 /**
- * A winding over an infinitely wide plate, ready to be asked at any gap. Keeps the spectrum of the last winding
+ * A winding over an infinitely wide plate, ready to be evaluated at any gap. Keeps the spectrum of the last winding
  * and the reflection of the last plate: designs that differ only in one of them share the other. Whether
  * something is shared never changes a bit of the result, since the key is everything it depends on.
  */
@@ -32,14 +39,21 @@ export class WidePlate {
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
   private readonly layerVoltages = new LayerVoltages();
-  private readonly layered: LayeredWinding = { height: 0, layers: 0, resistance: 0 };
+  /** How many layers `layerVoltages` was prepared for, for the coil in hand; 0: not yet. */
+  private layers = 0;
   private readonly response = new WideResponse();
   private parted: SplitCoupling | null = null;
+  readonly saturated = new SaturatedPlate();
+  readonly samples = new CoilFieldSamples();
+  /** Whether `samples` are those of the coil last prepared. */
+  private isSampled = false;
+  /** Whether the plate last prepared has been saturated since. */
+  private isSaturated = false;
   private nodes: NodeSet | null = null;
   private readonly sections: CoilWinding[] = [];
   private readonly edges = createEdgePair();
   private readonly flux = new MagneticFlux();
-  /** The standoff, at which every design asks, and the mean-square field there; NaN until asked. */
+  /** The standoff, which every design evaluates, and the mean-square field there; NaN until evaluated. */
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
   /** What spectrum and reflection were filled for: every number that they depend on. */
@@ -51,12 +65,13 @@ export class WidePlate {
   }
 
   /**
-   * Gaps from `nearest` to `farthest` (m) can then be asked of `coupling`.
+   * Gaps from `nearest` to `farthest` (m) can then be evaluated by `coupling`.
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
   prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {
     const { layers, layerCount, omega } = plate;
     const { outerRadius } = coil;
+    this.isSaturated = false;
     // the finest structure: a side of a section, a distance of two edges
     const side = finestSide(coil);
     // the lowest panel must follow the plate's slow scale, e^{-2 k gap} and (1 - e^{-kh}) / k
@@ -76,7 +91,9 @@ export class WidePlate {
     const sameNodes = nodes === this.nodes;
     const sameCoil = this.sameCoil(coil) && sameNodes;
     if (!sameCoil) {
+      this.isSampled = false;
       this.nodes = nodes;
+      this.layers = 0;
       this.fillSpectrum(coil, nodes);
     }
     // the plate is sampled at k = b / r2
@@ -87,6 +104,27 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
+  }
+
+  /** Another coupling of the coil and plate last prepared. */
+  fillLinear(out: PlateCoupling): void {
+    out.fill(this.spectrum, this.reflection);
+  }
+
+  /** The coil and plate last prepared, with its layers saturated as they are at a current (A rms) and a gap (m). */
+  saturate(coil: Coil, plate: SaturablePlate, current: number, gap: number): void {
+    const { layers, layerCount, omega } = plate;
+    const { samples, saturated, spectrum, reflection } = this;
+    if (!this.isSampled) samples.prepare(this.sectionsOf(coil), innerRadiusOf(coil), coil.outerRadius);
+    this.isSampled = true;
+    samples.at(gap);
+    saturated.solve(layers, layerCount, omega, samples, current);
+    saturated.reflect(spectrum.k, spectrum.count, layerCount, omega, reflection);
+    this.coupling.fill(spectrum, reflection);
+    this.nearestField = Number.NaN;
+    this.isSaturated = true;
+    // the next design has its own plate
+    this.plateKey[0] = Number.NaN;
   }
 
   /** The coil and plate last prepared as a disc's rims leave them: see split-coupling. */
@@ -114,8 +152,13 @@ export class WidePlate {
       this.spectrum.fill(first, nodes);
       return;
     }
+    fillCoaxial(this.sectionsOf(coil), coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
+  }
+
+  private sectionsOf(coil: Coil): readonly CoilWinding[] {
+    this.sections.length = coil.count;
     for (let w = 0; w < coil.count; w++) this.sections[w] = coil.windings[w]!.section;
-    fillCoaxial(this.sections, coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
+    return this.sections;
   }
 
   /**
@@ -135,11 +178,10 @@ export class WidePlate {
    * LayerVoltages); resistance in ohm.
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection, layered } = this;
-    layered.height = section.height;
-    layered.layers = layers;
-    layered.resistance = resistance;
-    return this.layerVoltages.unevenness(spectrum, reflection, layered, gap, omega);
+    const { spectrum, reflection, layerVoltages } = this;
+    if (layers !== this.layers) layerVoltages.prepare(spectrum, section.height, layers);
+    this.layers = layers;
+    return layerVoltages.unevenness(spectrum, reflection, resistance, gap, omega);
   }
 
   /**
@@ -155,7 +197,8 @@ export class WidePlate {
     part: (k: number) => number = () => 1,
   ): void {
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part };
+    const reflection = this.isSaturated ? this.saturated : undefined;
+    const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part, reflection };
     wideLossDensity(sections, plate, sampling, at, radii, out);
   }
 
@@ -233,6 +276,12 @@ function narrowest(coil: Coil): number {
 }
 
 const NARROWEST = 1e-3;
+
+function innerRadiusOf(coil: Coil): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let w = 0; w < coil.count; w++) least = Math.min(least, coil.windings[w]!.section.innerRadius);
+  return least;
+}
 
 function finestSide(coil: Coil): number {
   let least = Number.POSITIVE_INFINITY;

@@ -1,4 +1,4 @@
-import { closeWiresFactor } from '../kernel/close-wires.ts';
+import { CloseWires } from '../kernel/close-wires.ts';
 import { proximityResistance, transverseLossRatio } from '../kernel/proximity-effect.ts';
 import { resistivityAt } from '../kernel/resistivity.ts';
 import { type SkinEffect, skinArgument, skinEffect } from '../kernel/skin-effect.ts';
@@ -18,7 +18,7 @@ import type { WidePlate } from './wide-plate.ts';
  * wires in hand that are not transposed included.
  */
 export class WindingResistance {
-  /** By winding: dc at 20 degC, dc at coil.at_temperature, and ac there at the gap last asked about. */
+  /** By winding: dc at 20 degC, dc at coil.at_temperature, and ac there at the gap last evaluated. */
   readonly dc20 = new Float64Array(MAX_WINDINGS);
   readonly dc = new Float64Array(MAX_WINDINGS);
   readonly ac = new Float64Array(MAX_WINDINGS);
@@ -28,6 +28,7 @@ export class WindingResistance {
   private readonly resistivity = new Float64Array(MAX_WINDINGS);
   private readonly order = { layers: 0, columns: 0, closeness: 0 };
   private readonly wire = { pitch: 0, radius: 0, length: 0 };
+  private readonly closeWires = new CloseWires();
   private readonly circulation = new StrandCirculation();
   private readonly skin: SkinEffect = { resistanceRatio: 1, inductanceRatio: 1 };
   private readonly ratio: BesselRatio = { re: 0, imOverLimit: 0 };
@@ -54,7 +55,7 @@ export class WindingResistance {
       this.lossRatio[w] = transverseLossRatio(x, this.skin, mu);
       if (mu < MAGNETIC) {
         orderWires(input, winding, this.order);
-        this.lossRatio[w]! *= closeWiresFactor(x * Math.SQRT1_2, this.order);
+        this.lossRatio[w]! *= this.closeWires.factor(x * Math.SQRT1_2, this.order);
       }
       cold += perResistivity * resistivityAt(rho20, temperatureCoefficient, slots[SLOT.surroundings]!);
     }
@@ -85,7 +86,7 @@ export class WindingResistance {
 
   /**
    * What currents that circulate between wires in hand add, or would if they were not transposed, over the rest, at the gap
-   * last asked about; 0 where there is one wire or they are transposed.
+   * last evaluated; 0 where there is one wire or they are transposed.
    */
   circulationShare(coil: Coil, omega: number): number {
     let added = 0;

@@ -4,7 +4,7 @@ import { formatDuration } from '../text/duration.ts';
 export interface BatchProgress {
   /** What a study, counted from 0, takes in all, s, as is known by now. */
   expect(study: number, seconds: number): void;
-  /** How much of that is done. `kept`: what came last was there already, and says nothing about how fast it goes. */
+  /** How much of that is done. `kept`: what came last was there already, and does not show how fast it goes. */
   reach(study: number, seconds: number, kept: boolean): void;
   /** What the study has not done by now will not be done. */
   end(study: number): void;

@@ -14,11 +14,11 @@ export interface Pool {
   evaluate(batch: DesignBatch): Promise<RowBatch>;
   /** Rejects when the worker died; the descent may be sent again. */
   descend(descent: Descent): Promise<DescentReply>;
-  /** How long designs like these take, as far as a moment tells. Rejects when the pool is stopped. */
+  /** How long designs like these take, as far as a moment shows. Rejects when the pool is stopped. */
   time(sample: DesignBatch): Promise<Trial>;
   /** Takes rows that nobody looks at any more: their memory is used again. */
   giveBack(rows: RowBatch): void;
-  /** Stops the threads, whatever they are at; what was asked of them rejects. Resolves when they are gone. */
+  /** Stops the threads, whatever they are at; what is pending rejects. Resolves when they are gone. */
   stop(): Promise<void>;
 }
 
@@ -112,7 +112,7 @@ export function createPool(options: PoolOptions): Pool {
       const state = createTrialState();
       let looks = 0;
       const timer = setInterval(() => {
-        // a thread that is still starting says nothing about designs
+        // a thread that is still starting shows nothing of designs
         if (Atomics.load(state, TRIAL.begun) === 1 && ++looks * LOOK_MS >= LONGEST_TRIAL_MS) giveUp.abort();
       }, LOOK_MS);
       try {

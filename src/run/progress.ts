@@ -2,7 +2,7 @@ import { type GenericFormatter, SingleBar } from 'cli-progress';
 import { formatDuration } from '../text/duration.ts';
 
 export interface Progress {
-  /** `kept`: the last of them were there already, and say nothing about how fast it goes. */
+  /** `kept`: the last of them were there already, and do not show how fast it goes. */
   update(done: number, kept?: boolean): void;
   /** Takes the bar off the terminal. */
   stop(): void;
@@ -23,14 +23,14 @@ export interface Within {
   words(left: number | null): string;
 }
 
-/** Narrower than this a bar says less than the numbers beside it. */
+/** Narrower than this a bar shows less than the numbers beside it. */
 const NARROWEST_BAR = 10;
 const WIDEST_BAR = 40;
 
 /** A log file gets a line this often, ms. */
 const LOG_MS = 60_000;
 
-/** Things done a second, counted from the first of this run on: starting the threads says nothing about the rest. */
+/** Things done a second, counted from the first of this run on: starting the threads shows nothing of the rest. */
 function createRate(now: () => number): {
   note(done: number, kept: boolean): void;
   of(done: number): number;

@@ -38,7 +38,7 @@ export interface Tabulation extends TabulateData {
 
 /**
  * Makes tables of the parts of a result, on worker threads, and yields them in the order of the requests. The bytes of one
- * are good until the next is asked for.
+ * are good until the next is taken.
  */
 export async function* tabulate(tabulation: Tabulation): AsyncGenerator<TabulateReply> {
   const { folder, stamp, csv, requests, threads, signal } = tabulation;

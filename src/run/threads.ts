@@ -51,7 +51,7 @@ export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<
     resourceLimits: limits,
     workerData: { ...workerData, module: module.href } satisfies LoadData,
   });
-  /** Of each thread: resolves when it has loaded its module, which it says, or is gone. */
+  /** Of each thread: resolves when it has loaded its module, which it reports, or is gone. */
   const loaded = new WeakMap<Worker, Promise<unknown>>();
   const watch = () => {
     for (const thread of piscina.threads) {

@@ -13,7 +13,7 @@ const TRIAL_MS = 80;
 /** Where others want the processor, too, it takes longer to see so many rounds, of which one is left alone. */
 const ROUNDS = 10;
 const LONGEST_TRIAL_MS = 500;
-/** Short beside the turn that a busy processor gives to each; a clock of whole milliseconds still tells a fifth. */
+/** Short beside the turn that a busy processor gives to each; a clock of whole milliseconds still shows a fifth. */
 const ROUND_MS = 5;
 
 /** How far a trial is, where another thread sees it: its cells. */

@@ -23,7 +23,7 @@ export interface Workforce {
   readonly fault: string | null;
   /** Takes rows that it brought and nobody looks at any more: their memory is used again. */
   giveBack(rows: RowBatch): void;
-  /** Stops, whatever is under way; what was asked for rejects. Resolves when all is gone. */
+  /** Stops, whatever is under way; what is pending rejects. Resolves when all is gone. */
   stop(): Promise<void>;
 }
 
@@ -61,7 +61,7 @@ export function createLocalWorkforce({ task, stamp, threads, timeLimit, worker }
     },
   };
   return {
-    // no designs: tells a worker that cannot be loaded at all from a design that breaks it
+    // no designs: distinguishes a worker that cannot be loaded at all from a design that breaks it
     ready: async () => void (await pool.evaluate({ first: 0, count: 0, values: new Float64Array(0) })),
     ahead: threads * AHEAD_PER_THREAD,
     do: async (_number, work) =>

@@ -11,7 +11,7 @@ const FILES = 128;
 const HEAP_MB = 88;
 const ADDRESS_SPACE_MB = 2900;
 
-/** What this process may use; null where it is not limited or the system does not tell (only Linux does). */
+/** What this process may use; null where it is not limited or the system does not show it (only Linux does). */
 export interface Resources {
   readonly files: number | null;
   readonly heap: number;

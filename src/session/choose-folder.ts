@@ -5,7 +5,7 @@ import { RESULT_FILES } from '../store/result-files.ts';
 import { describeChanges, inspectFolder, resultFolderName } from '../store/result-folder.ts';
 import { origin } from './origin.ts';
 
-/** Where results go when nobody says where. */
+/** Where results go when nobody names a folder. */
 export const RESULTS = 'results';
 
 export interface ChosenFolder {
@@ -21,7 +21,7 @@ export interface ChosenFolder {
 }
 
 export interface FolderChoice {
-  /** What `--out` says; null: results/<slug>-<hash8>. */
+  /** The folder of `--out`; null: results/<slug>-<hash8>. */
   readonly out: string | null;
   /** Whether `out` holds one folder a study, or is the folder itself. */
   readonly several: boolean;

@@ -116,7 +116,7 @@ function remembered(describe: SensitivityDescriber): SensitivityDescriber {
   };
 }
 
-/** A study that asks about one rig. */
+/** A study of one rig. */
 function describeOnly(study: Study, only: TableRows, shown: string, width: number): string[] {
   return [
     ...wrap(designWords(study, only, 0), width),
@@ -126,7 +126,7 @@ function describeOnly(study: Study, only: TableRows, shown: string, width: numbe
   ];
 }
 
-/** What came of a study, for the terminal; `shown` is the result folder as it is told. */
+/** What came of a study, for the terminal; `shown` is the result folder as it is shown. */
 export function describeConclusion(
   study: Study,
   conclusion: Conclusion,

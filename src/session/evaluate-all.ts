@@ -25,7 +25,7 @@ export interface Evaluated {
   readonly outcome: SearchOutcome | null;
   /** A few lines for a front that has no design. */
   readonly whyEmpty: string;
-  /** What a report says about all rows. */
+  /** What a report shows of all rows. */
   readonly survey: SurveyTally;
 }
 
@@ -38,7 +38,7 @@ export interface Effort {
   readonly progress: (total: number) => Progress;
 }
 
-/** Where there is no front because none was asked for. */
+/** Where there is no front because none was wanted. */
 const NO_OBJECTIVES = 'The study has no objectives, so there is no front: the tables hold every design.';
 
 /** Every row of a study to its parts on disk, save for those that are there already, and its front. */
@@ -57,7 +57,7 @@ export async function evaluateAll(study: Study, parts: Parts, effort: Effort, io
       plan,
       workforce,
       signal: io.signal,
-      // what a part says came with its rows is what was put there below
+      // what a part holds beside its rows is what was put there below
       kept: (number) => parts.read(number) as Promise<Done | null>,
       ...(share && { only: (number: number) => number % share.of === share.part - 1 }),
       onRows: async (number, rows, report: DescentReport | null, kept) => {

@@ -64,7 +64,7 @@ async function kindOf(place: string, io: Io): Promise<FolderState['kind'] | 'fil
   const path = resolve(io.cwd, place);
   const isFolder = await stat(path).then(
     (found) => found.isDirectory(),
-    // whoever reads the study says what is wrong with the path
+    // whoever reads the study reports what is wrong with the path
     () => false,
   );
   return isFolder ? (await inspectFolder(path, 'read the result in')).kind : 'file';

@@ -35,7 +35,7 @@ export async function findResult(place: string, io: Io): Promise<FoundResult | n
   if (changes !== null) {
     throw new UsageError(`${place} cannot be trusted: ${changes}`);
   }
-  // whether a design of it is possible today is not asked: its rows are there
+  // whether a design of it is possible today does not matter: its rows are there
   const reading = readFormerStudy(source, { allowHuge: true });
   if ('study' in reading) return { folder, record: state, study: reading.study };
   reportProblems(io, file, source, reading.problems);

@@ -24,7 +24,7 @@ export interface Forecast {
 
 type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
 
-/** Looks at each study in advance. What is wrong with one is said when its turn comes. */
+/** Looks at each study in advance. What is wrong with one is printed when its turn comes. */
 export async function forecastStudies(
   files: readonly string[],
   settings: Settings,

@@ -16,7 +16,7 @@ export interface Input extends NodeJS.ReadableStream {
 export interface Io {
   readonly stdout: Output;
   readonly stderr: Output;
-  /** Left out where nobody can be asked. */
+  /** Left out where there is no terminal. */
   readonly stdin?: Input | undefined;
   /** Relative paths start here. */
   readonly cwd: string;
@@ -37,14 +37,14 @@ export type ReadingIo = Pick<Io, 'cwd' | 'signal' | 'stdin' | 'document'> & {
   readonly stderr: Pick<Output, 'write'>;
 };
 
-/** Prints one document, and takes what it is to say of problems. */
+/** Prints one document, and takes what it is to print of problems. */
 export interface DocumentPrinter {
   readonly problems: ProblemEntry[];
   readonly printed: boolean;
   print(text: string): void;
 }
 
-/** The same world for a command that prints one document for a program: what it tells people goes to stderr. */
+/** The same world for a command that prints one document for a program: what it prints for people goes to stderr. */
 export function withDocument(io: Io): Io & { readonly document: DocumentPrinter } {
   const { stdout, stderr, cwd, now, signal, redraws, worker } = io;
   let printed = false;
@@ -69,7 +69,7 @@ export function withDocument(io: Io): Io & { readonly document: DocumentPrinter 
   };
 }
 
-/** What the process says about how a command ended. */
+/** How a command ended, for the shell. */
 export const EXIT = Object.freeze({
   done: 0,
   unexpected: 1,

@@ -6,7 +6,7 @@ import type { Study } from '../model/study.ts';
 import type { Io } from './io.ts';
 
 /**
- * The study without those of its limits that this result cannot be judged by, which are told: every row would break them,
+ * The study without those of its limits that this result cannot be judged by, which are printed: every row would break them,
  * and the front would be empty for no reason. Throws UsageError where an objective is lacking.
  */
 export function judgeable(study: Study, missing: readonly number[], place: string, io: Io): Study {

@@ -5,7 +5,7 @@ import { composeReport, type FinishedRun } from './compose-report.ts';
 import type { ReportFault } from './report-fault.ts';
 
 /**
- * Writes the report of a finished result; null when it stands. Whatever goes wrong is told and not thrown: the tables are
+ * Writes the report of a finished result; null when it stands. Whatever goes wrong is printed and not thrown: the tables are
  * finished, and the report can be made again.
  */
 export async function makeReport(

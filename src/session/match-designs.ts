@@ -76,7 +76,7 @@ function keysOf(study: Study, rows: Pick<TableRows, 'count' | 'values'>, slots: 
   const reader = createDesignReader(study);
   return Array.from({ length: rows.count }, (_, row) => {
     reader.read(rows.values, row * study.vary.length);
-    // the same level may be written in two units: 15 digits tell designs apart
+    // the same level may be written in two units: 15 digits distinguish designs
     return slots.map((slot) => Number(reader.slots[slot]!.toPrecision(12))).join(' ');
   });
 }

@@ -3,7 +3,7 @@ import { parseMeasure, toSI } from '../expression/measure.ts';
 import { UNITS, type Unit } from '../model/units.ts';
 import type { MotionRequest } from '../rig/prepare-motion.ts';
 
-/** What the command line says of motion, as typed. */
+/** What the command line gives of motion, as typed. */
 export interface MotionArguments {
   /** `96V` or `12A`. */
   readonly switchOn: string | null;

@@ -25,7 +25,7 @@ export type DesignName = keyof typeof DESIGN_NAMES;
 export type DesignChoice = number | DesignName | null;
 
 /**
- * The number of the design that was asked for. Throws UsageError where that is not known; null when the signal aborts
+ * The number of the chosen design. Throws UsageError where that is not known; null when the signal aborts
  * before it is found.
  */
 export async function numberOf(

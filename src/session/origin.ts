@@ -15,8 +15,8 @@ const ENTRIES = [
   'plan/space',
   'rig/evaluate',
 ];
-/** Nothing but what is said of studies that are refused, and those have no rows. */
-const WORDING = ['study/shape-problems', 'expression/suggest', 'model/renamed'];
+/** Only what is printed of studies that are refused, and those have no rows; and what editors show. */
+const WORDING = ['study/shape-problems', 'study/editor-hints', 'expression/suggest', 'model/renamed'];
 /** Lists of what there is, with words for people beside it: their entries count without these words. */
 const REGISTRIES: Readonly<Record<string, object>> = {
   'model/inputs': inputs,

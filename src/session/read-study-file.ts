@@ -4,7 +4,7 @@ import { UsageError } from '../errors.ts';
 import type { Io } from './io.ts';
 import { readStdin } from './read-stdin.ts';
 
-/** More than any study may hold, so that whoever reads the bytes can say so. */
+/** More than any study may hold, so that whoever reads the bytes can report it. */
 const MOST_BYTES = 2 ** 21;
 
 const WHY: Readonly<Record<string, string>> = {
@@ -25,7 +25,7 @@ const NO_FILE = 'it is a pipe or a device; save the study as a file, or write - 
 export const STDIN = '-';
 
 /**
- * The bytes of a study file, or of stdin for `-`, at most 2 MB of them unless `most` says otherwise. Throws UsageError, in
+ * The bytes of a study file, or of stdin for `-`, at most 2 MB of them unless `most` is given. Throws UsageError, in
  * one line, when it cannot be read.
  */
 export async function readStudyFile(

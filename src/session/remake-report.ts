@@ -22,7 +22,7 @@ export interface ReportRequest {
 }
 
 /**
- * The report of a finished result that has none: its rows are read again, for a report tells of all of them. The tables
+ * The report of a finished result that has none: its rows are read again, for a report is about all of them. The tables
  * stay as they are. Null when the signal aborts.
  */
 export async function remakeReport(

@@ -3,7 +3,7 @@ import { UsageError } from '../errors.ts';
 import { missingQueuePackages, QUEUE_PACKAGES } from '../queue/queue-packages.ts';
 import { packageFile } from './version.ts';
 
-/** Throws UsageError, which says what to install, where the packages of the queue are not there. */
+/** Throws UsageError, which names what to install, where the packages of the queue are not there. */
 export async function requireQueuePackages(
   missing: () => Promise<readonly string[]> = missingQueuePackages,
 ): Promise<void> {

@@ -20,7 +20,7 @@ export interface ProgressSettings {
   readonly turn: Turn | null;
 }
 
-/** How a run of a study tells how far it is: a bar on a terminal, elsewhere a line a minute. */
+/** How a run of a study shows how far it is: a bar on a terminal, elsewhere a line a minute. */
 export function createRunProgress(
   file: string,
   estimate: Estimate,

@@ -74,11 +74,11 @@ const MOST_CSV_ROWS = 1_000_000;
 
 /** Runs one study from its file to its tables. Throws UsageError when a file or folder cannot be used. */
 export async function runStudy(file: string, settings: RunSettings, io: Io): Promise<StudyEnd> {
-  // 1. what is asked, and whether it has been answered
+  // 1. what to run, and whether its result is there
   const study = await loadStudy(file, settings.allowHuge, io);
   if (!study) return unwritten(EXIT.usage, 'refused');
   const folder = await chooseFolder(study, { ...settings, cwd: io.cwd });
-  // rows of another origin cannot be told of by this program
+  // rows of another origin cannot be described by this program
   if (folder.finished && !folder.reported && folder.changed === null && !settings.share) {
     return makeMissingReport(file, study, folder, settings, reportDamage(file, io), io);
   }
@@ -112,7 +112,7 @@ interface Evaluators {
   readonly workforce: (facts: RunFacts) => Workforce | Promise<Workforce>;
 }
 
-/** Says which part cannot be used and why. */
+/** Prints which part cannot be used and why. */
 function reportDamage(file: string, io: Io) {
   return (part: string, what: string, designs: number): void => {
     io.stderr.write(
@@ -169,7 +169,7 @@ async function runChosen(
   const { conclusion, fault } = done;
   const { counts, seconds } = conclusion;
 
-  // 4. say
+  // 4. print
   const failed = counts.statuses.failed;
   if (settings.quiet) io.stdout.write(`${file}: ${describeCounts(counts, seconds, study)} ${folder.shown}\n`);
   else {
@@ -223,7 +223,7 @@ async function makeMissingReport(
   return finishedBefore({ path, shown });
 }
 
-/** What a finished result says of itself, for whoever runs its study again. */
+/** What a finished result prints of itself, for whoever runs its study again. */
 async function finishedBefore({ path, shown }: Pick<ChosenFolder, 'path' | 'shown'>): Promise<StudyEnd> {
   const summary = await readRunSummary(path);
   const { designs = null, feasible = null, front = null } = summary?.counts ?? {};
@@ -289,7 +289,7 @@ async function fillResult(filling: Filling, io: Io): Promise<Done | Shared | Int
   const { threads } = settings;
   const stamp = stampOf(study.hash, facts.origin);
   const workforce = await evaluators.workforce(facts);
-  // what writes and tells takes a while to load: that goes on beside the threads
+  // what writes and prints takes a while to load: that goes on beside the threads
   const ending = settings.share ? null : import('./conclude.ts');
   // it is awaited when its turn comes; until then a rejection is nobody's yet
   ending?.catch(() => {});

@@ -6,7 +6,7 @@ import { toUnit } from '../model/units.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
 import type { FrontRecord, SearchRecord } from '../store/run-record.ts';
 
-/** What the run record says of a search. */
+/** What the run record holds of a search. */
 export function searchRecord(outcome: SearchOutcome | null): SearchRecord | null {
   if (outcome?.kind !== 'nelder_mead') return outcome;
   const ends: Record<string, number> = {};
@@ -19,7 +19,7 @@ export function startRowsOf(outcome: SearchOutcome | null): Float64Array | null 
   return outcome?.kind === 'nelder_mead' ? Float64Array.from(outcome.starts, ({ from }) => from.id) : null;
 }
 
-/** What the run record says of the front; null where it has no design. */
+/** What the run record holds of the front; null where it has no design. */
 export function frontRecord({ objectives }: Pick<Study, 'objectives'>, front: TableRows): FrontRecord | null {
   if (front.count === 0 || objectives.length === 0) return null;
   const senses = objectives.map(({ sense }) => sense);

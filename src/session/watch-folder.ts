@@ -56,7 +56,7 @@ function sum(parts: readonly PartName[]): number {
   return parts.reduce((designs, part) => designs + part.count, 0);
 }
 
-/** A folder that cannot be looked at for another reason counts as there: whoever writes to it will say why not. */
+/** A folder that cannot be looked at for another reason counts as there: whoever writes to it will report why not. */
 async function isThere(path: string): Promise<boolean> {
   try {
     return (await stat(path)).isDirectory();

@@ -31,7 +31,7 @@ type FileName = ResultFile | MotionFile | WarmFile | Inner | Patch | LivePage;
  */
 const SETTLED_AFTER = 64 * 2 ** 20;
 
-/** `name` is told from the folder on. Every method throws FolderError when the file system refuses. */
+/** `name` is relative to the folder. Every method throws FolderError when the file system refuses. */
 export async function openAtomicFile(folder: string, name: FileName): Promise<AtomicFile> {
   const target = join(folder, name);
   const temporary = temporaryPath(target);

@@ -4,7 +4,7 @@ import type { TableColumn } from '../model/table-columns.ts';
 /**
  * Tables as CSV (RFC 4180): UTF-8, a header row, fields quoted when they hold a comma, a quote or a line
  * break. Lines end in LF alone: the last column is `true` or `false`, which a CR would spoil for line tools,
- * and every reader takes LF; the metadata says so. Numbers are the shortest text that reads back exactly,
+ * and every reader takes LF; the metadata states it. Numbers are the shortest text that reads back exactly,
  * infinity is INF and an empty cell has no text at all.
  */
 export interface CsvText {

@@ -3,7 +3,7 @@ import { UsageError } from '../errors.ts';
 /** Codes of our own; the rest are the operating system's (`ENOSPC`, `EACCES`, ...). */
 export type FolderErrorCode = 'OTHER_STUDY' | 'NOT_A_RESULT' | 'NEWER_FORMAT' | (string & {});
 
-/** A result folder that cannot be used or written, said in one line. */
+/** A result folder that cannot be used or written, printed in one line. */
 export class FolderError extends UsageError {
   override name = 'FolderError';
   readonly code: FolderErrorCode;

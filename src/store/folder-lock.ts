@@ -4,12 +4,12 @@ import { join } from 'node:path';
 import { asFolderError, FolderError } from './folder-error.ts';
 
 /**
- * One run at a time in a folder, by claims: each run puts down an empty file whose name says which process it is, then
+ * One run at a time in a folder, by claims: each run puts down an empty file whose name holds which process it is, then
  * looks for others. The claim of a process that is no more (of another boot, or its id given to another process since)
  * is removed and does not count; removing it can hurt nobody, since no other process bears that name. Of two runs that
  * start together at least one sees the other and gives way.
  *
- * Told apart by process id, boot and start time where the system says these (Linux), elsewhere by id alone. Runs in
+ * Distinguished by process id, boot and start time where the system gives these (Linux), elsewhere by id alone. Runs in
  * containers or on machines that share a folder but not their process ids do not see each other.
  */
 export async function lockFolder(folder: string): Promise<() => Promise<void>> {
@@ -51,7 +51,7 @@ interface Claim {
   readonly start: string;
 }
 
-/** What stands for a boot or a start time that the system does not tell. */
+/** What stands for a boot or a start time that the system does not give. */
 const UNKNOWN = 'x';
 
 function claimOf(pid: number, boot: string, start: string): string {

@@ -10,7 +10,7 @@ import type { TableColumn } from '../model/table-columns.ts';
 export interface ParquetGroup {
   readonly bytes: Uint8Array;
   readonly rows: number;
-  /** What the footer says of it, for offsets counted from `bytes`. */
+  /** What the footer holds of it, for offsets counted from `bytes`. */
   readonly group: RowGroup;
 }
 
@@ -30,7 +30,7 @@ export function createParquetGroups(columns: readonly TableColumn[]): (rows: Tab
     const columnData = columns.map(
       (column): ColumnSource => ({
         name: column.name,
-        // made when its turn comes (the first one twice): hyparquet-writer 0.17 copies it before it asks for the next
+        // made when its turn comes (the first one twice): hyparquet-writer 0.17 copies it before it takes the next
         get data() {
           column.fill(rows, 0, rows.count, cells, 0);
           return dataOf(column, cells);

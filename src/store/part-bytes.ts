@@ -71,7 +71,7 @@ const FRAME = {
 /** The bytes of a part around its cells. */
 interface Frame {
   readonly count: number;
-  /** The metadata that says how the rows fall into batches. */
+  /** The metadata that holds how the rows fall into batches. */
   readonly batches: string;
   readonly head: Buffer;
   /** Bytes of the cells; every column begins at a multiple of 8. */

@@ -14,7 +14,7 @@ export interface PartName {
 
 /**
  * The checksum in a part's name: the first half of a SHA-256, hexadecimal, of where its rows stand and of the checksum of
- * its bytes. The bytes do not say where their rows stand, and with their checksum alone the same part would fit under the
+ * its bytes. The bytes do not hold where their rows stand, and with their checksum alone the same part would fit under the
  * name of another.
  */
 export function placedChecksum(

@@ -1,7 +1,7 @@
 import type { FinishedBatch } from './part-bytes.ts';
 import type { Parts } from './parts.ts';
 
-/** Gathers finished batches into parts, so that the disk is not asked to settle for each. */
+/** Gathers finished batches into parts, so that the disk need not settle for each. */
 export interface PartWriter {
   /** Takes batch `number` of the plan, in order. Waits while the disk is behind; throws what an earlier write threw. */
   add(number: number, batch: FinishedBatch): Promise<void>;

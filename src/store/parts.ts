@@ -11,7 +11,7 @@ import { PARTS_FOLDER } from './result-files.ts';
 
 /**
  * The finished batches of a result: files of consecutive batches below `parts/`, each written under a temporary name,
- * put on disk and renamed. Where parts are cut says nothing about the tables: those follow from the rows alone.
+ * put on disk and renamed. Where parts are cut does not matter to the tables: those follow from the rows alone.
  */
 export interface Parts {
   /** Those on disk, in row order; no two hold the same batch. */
@@ -40,7 +40,7 @@ export async function openParts({ folder, format, onDamage }: PartsRequest): Pro
     await makeOwnFolder(folder, PARTS_FOLDER);
     return withoutOverlap(await clean(place));
   });
-  /** The part read last: its batches are asked for one after the other. */
+  /** The part read last: its batches are read one after the other. */
   let last: { readonly name: PartName; readonly part: Promise<Part | null> } | null = null;
 
   async function load(name: PartName): Promise<Part | null> {
@@ -181,7 +181,7 @@ export function covering(
   return found;
 }
 
-/** Quantities of today, by index, that the parts of a result do not have; a part that cannot be used says nothing. */
+/** Quantities of today, by index, that the parts of a result do not have; a part that cannot be used does not count. */
 export async function missingQuantities(
   folder: string,
   [part]: readonly PartName[],

@@ -36,7 +36,7 @@ const LARGEST_RECORD = 1_000_000;
 const LONGEST_TEXT = 100_000;
 
 /**
- * The folder's name when none is asked for: `<slug>-<hash8>`. The slug is lower-case ASCII letters, digits
+ * The folder's name when none is given: `<slug>-<hash8>`. The slug is lower-case ASCII letters, digits
  * and single hyphens, whatever the title holds.
  */
 export function resultFolderName({ title, hash }: Pick<Study, 'title' | 'hash'>): string {

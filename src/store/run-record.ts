@@ -70,7 +70,7 @@ export interface RunRecord {
   readonly eddylift: string;
   readonly origin: Origin;
   readonly node: string;
-  /** `text`: the study as run once more, so that it can be told what was changed; null where it is long. */
+  /** `text`: the study as run once more, so that changes can be listed; null where it is long. */
   readonly study: { readonly title: string; readonly hash: string; readonly text: string | null };
   readonly seed: number | null;
   readonly threads: number;
@@ -83,7 +83,7 @@ export interface RunRecord {
   readonly objectives: readonly { readonly text: string; readonly sense: string; readonly unit: string }[];
 }
 
-/** What another part of the program, or another version of it, left behind: enough to tell whose it is. */
+/** What another part of the program, or another version of it, left behind: enough to know whose it is. */
 export interface FoundRecord {
   readonly format: number;
   /** Printable, whatever the file holds. */
@@ -91,7 +91,7 @@ export interface FoundRecord {
   readonly hash: string;
   /** The study as run; null where the record does not hold it. Whether it fits the hash is for the reader to see. */
   readonly text: string | null;
-  /** Rows of a finished result; null where the record does not say. */
+  /** Rows of a finished result; null where the record does not hold it. */
   readonly designs: number | null;
   /** Null in what a version without parts wrote. */
   readonly origin: Origin | null;

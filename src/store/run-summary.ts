@@ -5,13 +5,13 @@ import { RESULT_FILES } from './result-files.ts';
 import { inspectFolder } from './result-folder.ts';
 import type { RunCounts, RunRecord } from './run-record.ts';
 
-/** What a result folder says of itself, whatever version wrote it. */
+/** What a result folder holds of itself, whatever version wrote it. */
 export interface RunSummary {
   readonly title: string;
   /** The study as run; null where the record does not hold it. */
   readonly text: string | null;
   readonly eddylift: string;
-  /** ISO 8601; null where the record does not say. */
+  /** ISO 8601; null where the record does not hold it. */
   readonly started: string | null;
   readonly finished: string | null;
   readonly seconds: number | null;

@@ -24,7 +24,7 @@ export const CHUNK_ROWS = 16_000;
 export interface TableChunk {
   readonly first: number;
   readonly count: number;
-  /** Lines of the CSV, UTF-8; null where no CSV is asked for. */
+  /** Lines of the CSV, UTF-8; null where no CSV is wanted. */
   readonly csv: Uint8Array | null;
   readonly parquet: ParquetGroup;
   /** Rows by status. */

@@ -65,7 +65,7 @@ function home(path: string): Path {
 
 /**
  * Names the parts that a study needs and has neither in the rig nor in `vary`. `isGiven`: what the file gives in a form
- * that cannot be read, of which it is told elsewhere.
+ * that cannot be read, which is reported elsewhere.
  */
 export function missingParts(
   { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
@@ -217,7 +217,7 @@ export function driveProblems(atLimit: boolean, values: ValuesOf, positions: Pos
   return [{ code: 'no-limit', found: 'a drive to the supply limit and no limit', wanted, ...at }];
 }
 
-/** A wire for which the standard has no enamel of the grade asked for, in every design of the study. */
+/** A wire for which the standard has no enamel of the requested grade, in every design of the study. */
 export function missingEnamel(values: ValuesOf, span: Span): Problem[] {
   const grades = values(SLOT.insulationGrade).filter((grade) => !Number.isNaN(grade));
   const wires = values(SLOT.wire).filter((wire) => !Number.isNaN(wire));

@@ -16,7 +16,7 @@ import { flawProblem } from './shape-problems.ts';
 
 const MAX_DERIVED_NAME = 60;
 
-/** Compiles what a study says in expressions, gathering the problems of all of them. */
+/** Compiles the expressions of a study, gathering the problems of all of them. */
 export interface Expressions {
   derive(written: Readonly<Record<string, DerivedShape>>): void;
   limits(written: readonly string[]): readonly Limit[];

@@ -94,7 +94,7 @@ export function readFitted(
 
 const ERROR_WANTED = 'a standard error above 0, such as 0.1 mm or 2 %';
 
-/** A metal of the catalogue with a number of its own is not that metal any more, and says so. */
+/** A metal of the catalogue with a number of its own is not that metal any more, and is named so. */
 function withFittedMetals(texts: RigTemplate['texts'], values: readonly FittedValue[]): RigTemplate['texts'] {
   const named: Record<string, string> = { ...texts };
   for (const [metal, text] of Object.entries(texts)) {
@@ -108,7 +108,7 @@ function withFittedMetals(texts: RigTemplate['texts'], values: readonly FittedVa
   return named;
 }
 
-/** What was fitted is known: a study that varies it asks for something else. */
+/** What was fitted is known: a study that varies it is about something else. */
 export function fittedAndVaried(
   fitted: FittedInputs | null,
   varied: readonly Varied[],

@@ -16,7 +16,7 @@ export interface NamedFile {
   readonly text: string;
 }
 
-/** The file of fitted inputs; null where a study names none, or has problems that its reader tells. */
+/** The file of fitted inputs; null where a study names none, or has problems that its reader reports. */
 export function fittedFile(source: Uint8Array): NamedFile | null {
   return namedFile(source, 'calibrated');
 }
@@ -39,7 +39,7 @@ function namedFile(source: Uint8Array, key: string): NamedFile | null {
 export type Included = { readonly text: string } | { readonly problems: readonly Problem[] };
 
 /**
- * The study with the fitted inputs in place of their file's name, on the same line: what was run is then told by the
+ * The study with the fitted inputs in place of their file's name, on the same line: what was run is then given by the
  * study's own text. Or what is wrong with the file.
  */
 export function includeFitted(named: NamedFile, fitted: Uint8Array): Included {

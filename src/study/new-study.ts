@@ -1,4 +1,4 @@
-/** What a new study is asked for, as written. */
+/** The answers for a new study, as written. */
 export interface Answers {
   readonly floats: string;
   readonly supply: string;
@@ -90,7 +90,7 @@ drive: ${drive}            # as far as the supply allows; or {current: 12 A}, or
 /** `aluminium 2 mm`: what comes before the first number is the metal; a metal's own number stands in its name. */
 function metalAndSize(text: string): [metal: string, size: string] {
   const [, metal = '', size = ''] = /^\s*(\S*[a-z]\S*)[\s,]+(.*)$/i.exec(text) ?? [];
-  // as it is, so that the study says what is wrong with it
+  // as it is, so that its reader reports what is wrong with it
   return metal === '' || /^awg$/i.test(metal) ? [yaml(text.trim()), '1'] : [yaml(metal), yaml(size.trim())];
 }
 

@@ -1,6 +1,6 @@
 import { parseDocument } from 'yaml';
 
-/** What a study says of its rig and its designs; the rest is about judging them. */
+/** What a study states of its rig and its designs; the rest is about judging them. */
 const OF_DESIGNS = ['study', 'notes', 'rig', 'drive', 'vary', 'plan', 'calibrated', 'stock', 'keep'];
 
 /**

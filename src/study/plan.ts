@@ -9,7 +9,7 @@ import type { PlanShape } from './schema.ts';
 /** Designs of a plan that need `--allow-huge`. */
 const HUGE = 50_000_000;
 
-/** What `plan` says, with its defaults. */
+/** What `plan` holds, with its defaults. */
 export function planOf({ sobol, nelder_mead: nelderMead, genetic }: PlanShape = {}): PlanSettings {
   if (sobol) return { kind: 'sobol', points: sobol.points, seed: sobol.seed ?? 1 };
   if (nelderMead) {

@@ -25,7 +25,7 @@ interface Place {
 }
 
 export function createPositions(text: string, document: Document): Positions {
-  // Looked up once per mapping: a file of many wrong keys asks for each of them.
+  // Looked up once per mapping: a file of many wrong keys needs each of them.
   const known = new WeakMap<YAMLMap, Map<string, Pair>>();
   const pairs = (map: YAMLMap): Map<string, Pair> => {
     let found = known.get(map);

@@ -4,6 +4,11 @@ import type { Flaw, Outcome } from '../expression/outcome.ts';
 import { flawed } from '../expression/outcome.ts';
 import { didYouMean } from '../expression/suggest.ts';
 import {
+  type FittedCurve,
+  fitMagnetisation,
+  type MagnetisationPoint,
+} from '../kernel/steel/magnetisation.ts';
+import {
   type BEYOND_SUPPLY,
   type EDGES,
   type FLOATS,
@@ -21,8 +26,10 @@ import {
 import { FAMILIES, type Family, familyNumbers } from '../model/metal-families.ts';
 import { KNOWN_METAL_NAMES, metalCalled } from '../model/metal-names.ts';
 import { IACS, METALS } from '../model/metals.ts';
+import { QUANTITIES } from '../model/quantities.ts';
 import { UNITS } from '../model/units.ts';
 import { cleanLine, quote } from './clean.ts';
+import { AMOUNT, editorHints, forEditors, isNeverNegative, metalHints, offered } from './editor-hints.ts';
 import { checkRange, exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
 import { TOLERANCE_WANTED } from './tolerance-size.ts';
@@ -60,7 +67,7 @@ export function measure(path: string) {
   return z
     .union([z.number(), z.string()], { error: exampleOf(input) })
     .transform((written, context) => leaf(context, readInput(input, written), written))
-    .meta({ description: `${input.meaning}.${unit}` });
+    .meta({ description: `${input.meaning}.${unit}`, ...editorHints(input) });
 }
 
 export function text(wanted: string, description: string) {
@@ -75,7 +82,7 @@ function orFromStock<Part extends z.ZodType>(part: Part, wanted: string) {
   return z.union([z.literal(FROM_STOCK), part], { error: `${wanted}, or ${FROM_STOCK}` });
 }
 
-/** A metal's five numbers in the order of its slots, NaN where not given. */
+/** A metal's numbers in the order of its slots, NaN where not given. */
 export interface MetalValue {
   readonly label: string;
   readonly numbers: readonly number[];
@@ -103,7 +110,10 @@ function catalogueMetal(name: string): Outcome<MetalValue> {
     );
   }
   // tables group by it: one metal, one name
-  return { ok: true, value: { label: metal.name, numbers: inSlotOrder((key) => metal[key].value) } };
+  return {
+    ok: true,
+    value: { label: metal.name, numbers: inSlotOrder((key) => metal[key]?.value ?? Number.NaN) },
+  };
 }
 
 function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
@@ -113,19 +123,29 @@ function inSlotOrder(numberOf: (key: MetalNumber) => number): number[] {
 }
 
 /** The numbers of a metal by its own; those left out are its family's, where it names one. */
-function ownNumbers({ family, conductivity, ...given }: OwnMetal): Pick<MetalValue, 'numbers' | 'assumed'> {
+function ownNumbers({
+  family,
+  conductivity,
+  magnetisation: curve,
+  ...named
+}: OwnMetal): Pick<MetalValue, 'numbers' | 'assumed'> {
+  const given = curve
+    ? { ...named, relative_permeability: curve.permeability, saturation: curve.saturation }
+    : named;
   const own = conductivity === undefined ? given : { ...given, resistivity: 1 / conductivity };
   const usual = family && own.resistivity !== undefined ? familyNumbers(family, own.resistivity) : null;
   const numbers = inSlotOrder((key) => {
     const fallback = key === 'relativePermeability' ? 1 : Number.NaN;
     return own[METAL_KEYS[key]] ?? (usual && key !== 'resistivity' ? usual[key] : fallback);
   });
-  const keys = METAL_NUMBERS.map((key) => METAL_KEYS[key]).filter((key) => own[key] === undefined);
+  const assumed = METAL_NUMBERS.filter((key) => key !== 'resistivity' && !Number.isNaN(usual?.[key]));
+  const keys = assumed.map((key) => METAL_KEYS[key]).filter((key) => own[key] === undefined);
   return usual && family && keys.length > 0 ? { numbers, assumed: { family, keys } } : { numbers };
 }
 
 type OwnMetal = Partial<Record<(typeof METAL_KEYS)[MetalNumber] | 'conductivity', number | undefined>> & {
   readonly family?: Family | undefined;
+  readonly magnetisation?: FittedCurve | undefined;
 };
 
 const CONDUCTIVITY_WANTED = 'a conductivity such as 34 MS/m or 43 %IACS';
@@ -149,6 +169,79 @@ const METAL_NUMBERS = Object.keys(METAL_KEYS) as MetalNumber[];
 
 const MAX_NAME = 80;
 
+const metalName = z.string().meta({ id: 'metalName', ...metalHints(METAL_NAMES) });
+
+const POINTS_WANTED =
+  'points of a curve, each [field, flux density], such as [[500 A/m, 0.8 T], [5000 A/m, 1.7 T]]';
+const MOST_POINTS = 200;
+/** A curve that is further off than this from a point is not that metal's. */
+const WORST_MISFIT = 0.3;
+
+/** Measured points of B over H, rising: the two numbers of the curve nearest to them. */
+const magnetisation = z
+  .array(
+    z
+      .array(z.union([z.number(), z.string()], { error: POINTS_WANTED }), { error: POINTS_WANTED })
+      .length(2, { error: POINTS_WANTED }),
+    { error: POINTS_WANTED },
+  )
+  .min(2, { error: POINTS_WANTED })
+  .max(MOST_POINTS, { error: `at most ${MOST_POINTS} points` })
+  .transform((written, context) => leaf(context, readCurve(written), written))
+  .meta({ description: `instead of relative_permeability and saturation: ${POINTS_WANTED}` });
+
+function readCurve(written: readonly (readonly (number | string)[])[]): Outcome<FittedCurve> {
+  const points: MagnetisationPoint[] = [];
+  for (const [i, pair] of written.entries()) {
+    const field = readInput(FIELD, pair[0]!);
+    if (!field.ok) return field;
+    const flux = readInput(FLUX, pair[1]!);
+    if (!flux.ok) return flux;
+    const before = points.at(-1);
+    if (before && !(field.value > before.field && flux.value > before.flux)) {
+      return flawed(
+        'not-rising',
+        `point ${i + 1}, ${quote(`[${pair.join(', ')}]`)}, not above point ${i}`,
+        'a field and a flux density that rise from point to point',
+      );
+    }
+    if (
+      before &&
+      flux.value - before.flux > (before.flux / before.field) * (field.value - before.field) * STEEPER
+    ) {
+      return flawed(
+        'not-saturating',
+        `point ${i + 1}, ${quote(`[${pair.join(', ')}]`)}, where the curve bends upward`,
+        'points from the steepest part of the curve on: it must flatten',
+      );
+    }
+    points.push({ field: field.value, flux: flux.value });
+  }
+  const curve = fitMagnetisation(points);
+  const inRange = checkRange(curve.saturation, spec('plate.layers.0.metal.saturation'), 'the points');
+  if (!inRange.ok || curve.misfit > WORST_MISFIT || curve.permeability > MOST_PERMEABLE) {
+    return flawed(
+      'no-curve',
+      `points up to ${Math.round(100 * curve.misfit)} % away from any curve that saturates`,
+      'a magnetisation curve: steep, then flat below 3 T',
+    );
+  }
+  return { ok: true, value: curve };
+}
+
+/** How much steeper than all before it a piece may be: measured curves are not smooth. */
+const STEEPER = 1.3;
+const MOST_PERMEABLE = 2000;
+const FIELD: InputSpec = {
+  ...spec('plate.layers.0.metal.saturation'),
+  path: 'magnetisation',
+  unit: UNITS.A_per_m,
+  meaning: 'field',
+  minimum: 0,
+  maximum: 1e7,
+};
+const FLUX: InputSpec = { ...spec('plate.layers.0.metal.saturation'), path: 'magnetisation', maximum: 20 };
+
 function metal(path: string) {
   const own = strict(
     {
@@ -167,12 +260,14 @@ function metal(path: string) {
       density: measure(`${path}.density`).optional(),
       specific_heat: measure(`${path}.specific_heat`).optional(),
       relative_permeability: measure(`${path}.relative_permeability`).optional(),
+      saturation: measure(`${path}.saturation`).optional(),
+      magnetisation: magnetisation.optional(),
     },
     METAL_WANTED,
     'a metal by its own numbers at 20 degC',
   );
   return z
-    .union([z.string(), own], { error: METAL_WANTED })
+    .union([metalName, own], { error: METAL_WANTED })
     .transform((written, context): MetalValue => {
       if (typeof written === 'string') return leaf(context, catalogueMetal(written.trim()), written);
       const label = cleanLine(written.name ?? written.family ?? 'custom').slice(0, MAX_NAME);
@@ -209,7 +304,11 @@ export function readInsulation(written: number | string): Outcome<InsulationValu
 export const insulation = z
   .union([z.number(), z.string()], { error: INSULATION_WANTED })
   .transform((written, context) => leaf(context, readInsulation(written), written))
-  .meta({ description: `enamel: ${INSULATION_WANTED}` });
+  .meta({
+    description: `enamel: ${INSULATION_WANTED}`,
+    ...offered(['grade 1', 'grade 2', 'grade 3']),
+    minimum: 0,
+  });
 
 const floats = z
   .enum(['coil', 'plate', 'nothing'] satisfies (keyof typeof FLOATS)[], { error: 'coil, plate or nothing' })
@@ -544,7 +643,7 @@ const drive = z
         { current: measure('drive.current').optional(), voltage: measure('drive.voltage').optional() },
         DRIVE_WANTED,
         'a coil current, or a voltage at the outlet of the variable transformer',
-      ),
+      ).meta({ maxProperties: 1 }),
     ],
     { error: DRIVE_WANTED },
   )
@@ -553,45 +652,52 @@ const drive = z
   });
 
 const LEVEL_WANTED = 'a number, or a text with a unit';
-const levelValue = z.union([z.number(), z.string()], { error: LEVEL_WANTED });
-const rangeOf = strict(
-  {
-    series: text(
-      'the name of a series such as R 20',
-      'sizes that exist, such as R 20; see docs/shelf.md',
-    ).optional(),
-    from: levelValue.meta({ description: 'first value' }).optional(),
-    to: levelValue.meta({ description: 'last value' }).optional(),
-    step: levelValue
-      .meta({ description: 'distance of two values; or give count; a search needs neither' })
-      .optional(),
-    count: z
-      .number({ error: 'a whole number' })
-      .meta({ description: 'how many values; or give step' })
-      .optional(),
-    spacing: z
-      .enum(['linear', 'log'], { error: 'linear or log' })
-      .meta({ description: 'linear (default) or log; not with step' })
-      .optional(),
-  },
-  '{from, to, step} or {from, to, count, spacing}; for a search {from, to}',
-  'a range, or the sizes of a series: {series, from, to}',
-)
-  // a series has ends of its own
-  .check((context) => {
-    if (context.value.series !== undefined) return;
-    for (const part of ['from', 'to'] as const) {
-      if (context.value[part] !== undefined) continue;
-      context.issues.push({
-        code: 'invalid_type',
-        expected: 'string',
-        message: LEVEL_WANTED,
-        path: [part],
-        input: undefined,
-      });
-    }
-  })
-  .meta({ id: 'range' });
+const anyLevel = z.union([z.number(), z.string()], { error: LEVEL_WANTED });
+/** Of an input that cannot be negative. */
+const amountLevel = anyLevel.meta({ id: 'amount', ...AMOUNT });
+
+function rangeOf(level: typeof anyLevel, id: string) {
+  return (
+    strict(
+      {
+        series: text(
+          'the name of a series such as R 20',
+          'sizes that exist, such as R 20; see docs/shelf.md',
+        ).optional(),
+        from: level.meta({ description: 'first value' }).optional(),
+        to: level.meta({ description: 'last value' }).optional(),
+        step: level
+          .meta({ description: 'distance of two values; or give count; a search needs neither' })
+          .optional(),
+        count: z
+          .number({ error: 'a whole number' })
+          .meta({ description: 'how many values; or give step' })
+          .optional(),
+        spacing: z
+          .enum(['linear', 'log'], { error: 'linear or log' })
+          .meta({ description: 'linear (default) or log; not with step' })
+          .optional(),
+      },
+      '{from, to, step} or {from, to, count, spacing}; for a search {from, to}',
+      'a range, or the sizes of a series: {series, from, to}',
+    )
+      // a series has ends of its own
+      .check((context) => {
+        if (context.value.series !== undefined) return;
+        for (const part of ['from', 'to'] as const) {
+          if (context.value[part] !== undefined) continue;
+          context.issues.push({
+            code: 'invalid_type',
+            expected: 'string',
+            message: LEVEL_WANTED,
+            path: [part],
+            input: undefined,
+          });
+        }
+      })
+      .meta({ id })
+  );
+}
 
 const LIST_WANTED = 'a list of values';
 const NUMBERS_WANTED =
@@ -601,9 +707,13 @@ function list<Item extends z.ZodType>(item: Item) {
   return z.array(item, { error: LIST_WANTED }).min(1, { error: 'at least one value' });
 }
 
-const values = list(levelValue).meta({ id: 'values' });
+function levelsOf(level: typeof anyLevel, [values, range, numbers]: readonly [string, string, string]) {
+  const listed = list(level).meta({ id: values });
+  return z.union([listed, rangeOf(level, range)], { error: NUMBERS_WANTED }).meta({ id: numbers });
+}
 
-const numbers = z.union([values, rangeOf], { error: NUMBERS_WANTED }).meta({ id: 'numbers' });
+const anyNumbers = levelsOf(anyLevel, ['values', 'range', 'numbers']);
+const amounts = levelsOf(amountLevel, ['amountValues', 'amountRange', 'amounts']);
 
 function choicesOf(path: string) {
   if (path === 'floats') return list(floats);
@@ -621,12 +731,11 @@ const vary = strict(
   {
     ...Object.fromEntries([...CHOICE_PATHS.keys()].map((path) => [path, choicesOf(path).optional()])),
     'coil.insulation': z
-      .union([values, rangeOf], {
-        error: `a list such as [grade 1, grade 2], or ${NUMBERS_WANTED}`,
-      })
+      .union(amounts.options, { error: `a list such as [grade 1, grade 2], or ${NUMBERS_WANTED}` })
       .meta({ description: 'grades, or thicknesses on one side' })
       .optional(),
-    ...byPath(() => true, numbers),
+    ...byPath(([, path]) => !isNeverNegative(spec(path)), anyNumbers),
+    ...byPath(([, path]) => isNeverNegative(spec(path)), amounts),
   } as Record<string, z.ZodType>,
   'a mapping from a path below rig, such as coil.turns, to values',
   'what varies, the first key slowest; without it the study is one design',
@@ -655,7 +764,7 @@ const objective = strict(
   { maximise: text(EXPRESSION, EXPRESSION).optional(), minimise: text(EXPRESSION, EXPRESSION).optional() },
   SENSES,
   SENSES,
-);
+).meta({ minProperties: 1, maxProperties: 1 });
 
 function whole(minimum: number, maximum: number, description: string) {
   const wanted = `a whole number from ${minimum.toLocaleString('en-GB')} to ${maximum.toLocaleString('en-GB')}`;
@@ -730,7 +839,7 @@ const plan = strict(
   },
   PLAN_WANTED,
   `which designs are evaluated: ${PLAN_WANTED}; default {grid: {}}, every combination`,
-);
+).meta({ maxProperties: 1 });
 
 /** As written: what it means, and whether it may be, depends on the path that it stands at. */
 const written = z.union([z.number(), z.string()]);
@@ -815,6 +924,11 @@ function byPath<Value extends z.ZodType>(
   );
 }
 
+/** A quantity of the registry, or one that the study derives. */
+const keptName = text('the name of a quantity', 'the name of a quantity').meta({
+  anyOf: [{ enum: QUANTITIES.map(({ name }) => name) }, { pattern: '^[A-Za-z_]\\w*$' }],
+});
+
 const STOCK_WANTED = 'a stock file beside the study, such as rack.yaml';
 
 export const SECTIONS = {
@@ -846,7 +960,7 @@ export const SECTIONS = {
   plan: plan.optional(),
   tolerance: tolerance.optional(),
   keep: z
-    .array(text('the name of a quantity', 'the name of a quantity'), { error: 'a list of quantities' })
+    .array(keptName, { error: 'a list of quantities' })
     .meta({ description: 'quantities to write; default all' })
     .optional(),
 };
@@ -859,12 +973,16 @@ export type CalibratedShape = string | FittedShape;
 export type ToleranceShape = z.output<typeof toleranceValue>;
 export type DriveShape = z.output<typeof drive>;
 export type PlanShape = z.output<typeof plan>;
-export type RangeShape = z.output<typeof rangeOf>;
+export type RangeShape = z.output<ReturnType<typeof rangeOf>>;
 export type DerivedShape = z.output<typeof derived>;
 export type ObjectiveShape = z.output<typeof objective>;
+
+/** The `$id` of the schema: a name, not a place. */
+const STUDY_ID = 'urn:eddylift:study:1';
 
 /** The committed `studies/study.schema.json`, for editors. */
 export function studySchemaText(): string {
   const schema = z.toJSONSchema(STUDY, { io: 'input', reused: 'inline' });
-  return `${JSON.stringify({ ...schema, title: 'Eddylift study' }, null, 2)}\n`;
+  const { $schema, ...rest } = forEditors(schema, FROM_STOCK);
+  return `${JSON.stringify({ $schema, $id: STUDY_ID, title: 'Eddylift study', ...rest }, null, 2)}\n`;
 }

@@ -14,7 +14,7 @@ const LISTS: readonly string[] = ['limits', 'objectives', 'keep'];
 /** A file without what is wrong with its shape. */
 export interface SoundPart {
   readonly raw: Readonly<Record<string, unknown>>;
-  /** Paths that the file gives, wrongly or under a misspelt name: nobody need be told that they are missing. */
+  /** Paths that the file gives, wrongly or under a misspelt name: no problem need report that they are missing. */
   readonly given: readonly Path[];
 }
 

@@ -153,10 +153,14 @@ export const STOCK = strict(
   'what lies in the store and what it costs',
 );
 
+/** The `$id` of the schema: a name, not a place. */
+const STOCK_ID = 'urn:eddylift:stock:1';
+
 /** The committed `studies/stock.schema.json`, for editors. */
 export function stockSchemaText(): string {
-  const schema = z.toJSONSchema(STOCK, { io: 'input', reused: 'inline' });
-  return `${JSON.stringify({ ...schema, title: 'Eddylift stock file' }, null, 2)}\n`;
+  const { $schema, ...schema } = z.toJSONSchema(STOCK, { io: 'input', reused: 'inline' });
+  const named = { $schema, $id: STOCK_ID, title: 'Eddylift stock file', ...schema };
+  return `${JSON.stringify(named, null, 2)}\n`;
 }
 
 export type StockShape = z.output<typeof STOCK>;

@@ -108,7 +108,7 @@ function moneyProblems(stock: StockShape, positions: Positions): Problem[] {
     }));
 }
 
-/** A reel says how much is on it; a plate has one size. */
+/** A reel states how much is on it; a plate has one size. */
 function sizeProblems({ reels = [], plates = [] }: StockShape, positions: Positions): Problem[] {
   const problems: Problem[] = [];
   reels.forEach(({ mass, length }, i) => {
@@ -135,7 +135,7 @@ function sizeProblems({ reels = [], plates = [] }: StockShape, positions: Positi
 }
 
 /**
- * What a study takes out of its stock: choices for the inputs that the rig says come from it, and prices for what it gives
+ * What a study takes out of its stock: choices for the inputs that the rig takes from it, and prices for what it gives
  * by hand.
  * @param raw the study's `stock`
  * @param varied what `vary` varies
@@ -304,7 +304,7 @@ function plateToOrder({ prices }: StockShape, label: string): ReturnType<Order['
 
 type Note = (label: string, price: Price | undefined) => void;
 
-/** What there is of a part, of those that suit what the rig says of it. Every level fixes the same inputs. */
+/** What there is of a part, of those that suit what the rig states of it. Every level fixes the same inputs. */
 function levelsOf(
   part: Part,
   stock: StockShape,
@@ -380,7 +380,7 @@ function levelsOf(
   }
 }
 
-/** What the rig asks for by name; a rig that says nothing takes anything. */
+/** What the rig names; a rig that names nothing takes anything. */
 function suits(wanted: { readonly label: string } | undefined, there: { readonly label: string }): boolean {
   return wanted === undefined || wanted.label === there.label;
 }
@@ -424,7 +424,7 @@ function sheetLabel({ name, metal, thickness, radius, square, sides }: SheetShap
   return `${size(thickness, UNITS.mm)} ${metal.label}${outline}`;
 }
 
-/** `sized`: the rig says how large the plate is, and it is cut out; else the whole sheet is the plate. */
+/** `sized`: the rig states how large the plate is, and it is cut out; else the whole sheet is the plate. */
 function sheetLevel({ metal, thickness, radius, square, sides, price }: SheetShape, sized: boolean) {
   const at = layerSlot(0);
   const own: Settings = [
@@ -449,7 +449,7 @@ function sheetLevel({ metal, thickness, radius, square, sides, price }: SheetSha
   };
 }
 
-/** Two reels of one kind are told apart by their number in the file. */
+/** Two reels of one kind are distinguished by their number in the file. */
 function unlike(levels: readonly Choice[]): Choice[] {
   return levels.map((level, i) => {
     const same = levels.filter(({ label }) => label === level.label).length > 1;

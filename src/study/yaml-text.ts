@@ -139,7 +139,7 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
           'the value itself: a study takes no aliases',
         ),
       );
-      // One says it: a bomb has many.
+      // One is enough: a bomb has many.
       return visit.BREAK;
     },
     Node(_, node) {

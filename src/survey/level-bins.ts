@@ -34,7 +34,7 @@ export function binsOf(varied: Varied): Bins {
   return levels === null ? ranges(varied) : levelled(varied, levels);
 }
 
-/** Ascending; null where there are too many to tell apart. */
+/** Ascending; null where there are too many to list. */
 function valuesOf({ levels, between, integer }: VariedNumber): number[] | null {
   const ends = extent(levels);
   if (between === undefined) return levels.length > MOST_LEVELS ? null : [...levels].sort((a, b) => a - b);

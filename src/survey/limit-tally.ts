@@ -1,6 +1,6 @@
 import type { FrontArchive } from '../front/front-archive.ts';
 import { column, type RowBatch } from '../model/rows.ts';
-import { STATUS } from '../model/status.ts';
+import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import type { Unit } from '../model/units.ts';
 import { type LimitReading, readingOf } from './limit-reading.ts';
@@ -113,7 +113,7 @@ function countMisses({ count, unmet, status }: RowBatch, bit: number, mask: Uint
   let alone = 0;
   for (let row = 0; row < count; row++) {
     const bits = unmet[row]! >>> 0;
-    if ((bits & bit) === 0 || status[row]! >= STATUS.impossible) continue;
+    if ((bits & bit) === 0 || !isEvaluated(status[row]!)) continue;
     missed++;
     if (bits === bit) {
       alone++;
@@ -135,7 +135,7 @@ const NOTHING_YET: Nearest = { design: -1, value: Number.NaN, rests: true };
 function nearestMiss(batch: RowBatch, bit: number, reading: LimitReading, before: Nearest): Nearest {
   let nearest = before;
   for (let row = 0; row < batch.count; row++) {
-    if (((batch.unmet[row]! >>> 0) & bit) === 0 || batch.status[row]! >= STATUS.impossible) continue;
+    if (((batch.unmet[row]! >>> 0) & bit) === 0 || !isEvaluated(batch.status[row]!)) continue;
     const rests = batch.status[row] === STATUS.rests;
     const value = reading.at(batch, row);
     if (Number.isNaN(value) || (rests && !nearest.rests)) continue;

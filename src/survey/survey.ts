@@ -8,7 +8,7 @@ import { createLimitTally, type LimitEffect, type LimitMisses } from './limit-ta
 import { createEffectTally, type MainEffect } from './main-effects.ts';
 import { createThinning, type ThinSample } from './thin-sample.ts';
 
-/** What a report says about all designs of a study, gathered in memory that does not grow with their number. */
+/** What a report shows of all designs of a study, gathered in memory that does not grow with their number. */
 export interface Survey {
   readonly designs: number;
   readonly feasible: number;

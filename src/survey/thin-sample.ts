@@ -82,7 +82,7 @@ const SEED = 0x2545f491;
 
 /**
  * The finaliser of MurmurHash3 (A. Appleby, public domain): a bijection of 32-bit numbers. Ids beyond 2^32 share ranks
- * with lower ones, which the order by id then tells apart.
+ * with lower ones, which the order by id then separates.
  */
 function scrambled(id: number): number {
   let h = (id ^ SEED) >>> 0;

@@ -1,4 +1,4 @@
-/** A length of time, s, as people say it: `under a second`, `4 s`, `2 min 10 s`, `3 h 12 min`, `2 days 4 h`. */
+/** A length of time, s, as people write it: `under a second`, `4 s`, `2 min 10 s`, `3 h 12 min`, `2 days 4 h`. */
 export function formatDuration(seconds: number): string {
   if (!(seconds >= 1)) return 'under a second';
   const whole = Math.round(seconds);

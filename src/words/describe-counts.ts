@@ -3,7 +3,7 @@ import type { RunCounts } from '../store/run-record.ts';
 import { formatDuration } from '../text/duration.ts';
 import { count } from './describe-plan.ts';
 
-/** Shorter times, s, are told to a tenth. */
+/** Shorter times, s, are given to a tenth. */
 const TENTHS_BELOW = 9.95;
 
 const VERBS: Readonly<Record<Status, readonly [one: string, more: string]>> = {

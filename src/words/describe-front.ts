@@ -16,7 +16,7 @@ export interface Landmarks {
 /** The front holds designs that rest only where none floats. */
 const ONLY_RESTING = 'No design that meets the limits floats: those on the front rest on the plate.';
 
-/** What the sentence about a design says anyway. */
+/** What the sentence about a design holds anyway. */
 const SHOWN = ['height', 'coil_mass', 'current', 'voltage'];
 
 /**

@@ -22,7 +22,7 @@ export function driveWords(drive: MotionDrive, isWorst: boolean): string {
 /** A bounce that changes by less than this share while it is watched goes on. */
 const STEADY = 0.05;
 
-/** A run in words, topic by topic; a topic with nothing to say is left out. */
+/** A run in words, topic by topic; an empty topic is left out. */
 export function motionTopics(summary: MotionSummary): MotionTopics {
   const {
     seconds,

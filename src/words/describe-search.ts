@@ -21,20 +21,31 @@ function describeDescents(
   const spent = ends('spent') > 0 ? `, ${ends('spent')} used up their evaluations` : '';
   const broken = ends('broken off') > 0 ? `, ${ends('broken off')} broke off` : '';
   const infeasible = starts.filter(({ feasible }) => !feasible).length;
-  const missed = infeasible > 0 ? `; ${infeasible} found no feasible design` : '';
+  const resting = starts.filter(({ rests }) => rests).length;
+  const missed =
+    (infeasible > 0 ? `; ${infeasible} found no feasible design` : '') +
+    (resting > 0 ? `; ${resting} found none that floats` : '');
   const lines = [
     `Nelder-Mead: of ${starts.length} starts ${ends('settled')} went on until nothing improved${spent}${broken}${missed}.`,
   ];
   for (const [o, objective] of objectives.entries()) {
     const run = starts.filter((one) => one.objective === o && one.caps.every((cap) => cap === Infinity));
-    const found = run.filter(({ feasible }) => feasible).map(({ to }) => to.costs[o]!);
-    if (found.length === 0) {
+    const feasible = run.filter((start) => start.feasible);
+    const floating = feasible.filter(({ rests }) => !rests);
+    if (feasible.length === 0) {
       lines.push(`${superlative(objective)}: none of ${run.length} starts found a feasible design.`);
       continue;
     }
+    const found = (floating.length > 0 ? floating : feasible).map(({ to }) => to.costs[o]!);
     const best = Math.min(...found);
     const same = found.filter((cost) => cost - best <= SAME * Math.abs(best)).length;
     const value = measure(objective.sense === 'maximise' ? -best : best, objective.unit);
+    if (floating.length === 0) {
+      lines.push(
+        `${superlative(objective)}: none of ${run.length} starts found a feasible design that floats; of those that rest the best has ${value}.`,
+      );
+      continue;
+    }
     lines.push(`${superlative(objective)}: ${value}, found by ${same} of ${run.length} starts.`);
   }
   return lines;

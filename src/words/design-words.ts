@@ -31,7 +31,7 @@ const PHRASES: Readonly<Record<string, string>> = {
 };
 
 function inputWords(varied: Varied, value: number): string | null {
-  // The operating point says it.
+  // The operating point shows it.
   if (varied.name === 'drive_current') return null;
   const phrase = PHRASES[varied.name] ?? `${varied.name.replaceAll('_', ' ')} #`;
   return phrase.replace('#', () => valueWords(varied, value));

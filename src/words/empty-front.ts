@@ -1,5 +1,5 @@
 import type { RowBatch } from '../model/rows.ts';
-import { REASONS, STATUS, STATUSES } from '../model/status.ts';
+import { isEvaluated, REASONS, STATUS, STATUSES } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import type { LimitMisses } from '../survey/limit-tally.ts';
 import { measure } from '../text/significant.ts';
@@ -26,7 +26,7 @@ export function explainEmptyFront(study: Pick<Study, 'objectives'>): EmptyFront 
         feasible += batch.feasible[row]!;
         barred[status * REASONS.length + batch.reason[row]!]!++;
         // A design that cannot be built misses every limit, and no limit is to blame.
-        if (batch.unmet[row] === 0 || status >= STATUS.impossible) continue;
+        if (batch.unmet[row] === 0 || !isEvaluated(status)) continue;
         const near = nearOf(study, batch, row);
         if (isNearer(near, nearest)) nearest = near;
       }

@@ -29,7 +29,7 @@ export interface FrontTableOptions {
 
 /**
  * The first rows of the front as an aligned table with units: the design, its varied inputs, the objectives,
- * then what a builder asks next. Too narrow a terminal loses columns: the last of what comes next first,
+ * then what a builder needs next. Too narrow a terminal loses columns: the last of what comes next first,
  * then inputs, then objectives, but never the design or the first objective.
  */
 export function frontTable(
@@ -109,7 +109,7 @@ function cellText({ kind }: ShownColumn): (cell: number | string) => string {
   return (cell) => (typeof cell === 'string' || kind === 'integer' ? String(cell) : significant(cell));
 }
 
-/** What comes next says nothing where it is empty throughout or says what a column before it says. */
+/** What comes next is left out where it is empty throughout or repeats a column before it. */
 function withoutRepeats(columns: readonly Candidate[]): Candidate[] {
   return columns.filter(({ role, unit, cells }, index) => {
     if (role !== 'next') return true;

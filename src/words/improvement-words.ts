@@ -38,7 +38,7 @@ function valueText(slot: number, si: number): string {
   return unit.symbol === '' ? value : `${value} ${unit.symbol}`;
 }
 
-/** What people ask first of a changed rig, and what it costs. */
+/** What people want first of a changed rig, and what it costs. */
 const COSTS: readonly (readonly [QuantityName, string])[] = [
   ['power', 'power'],
   ['coil_mass', 'coil'],
@@ -62,7 +62,8 @@ export function outcomeWords(study: Study, now: Improvement, changed: Improvemen
       ? []
       : [`${label} ${measure(is, unit)}`];
   });
-  return [state, ...costs, limitWords(study, broken)].join(', ');
+  const rises = Number.isNaN(results[Q.coil_temperature]!) && !Number.isNaN(now.results[Q.coil_temperature]!);
+  return [state, ...costs, ...(rises ? ['coil never settles'] : []), limitWords(study, broken)].join(', ');
 }
 
 /** A smaller change, relatively, is none to a builder. */

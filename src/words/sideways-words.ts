@@ -1,8 +1,13 @@
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { UNITS } from '../model/units.ts';
+import { sidesOf } from '../rig/plate-outline.ts';
 import { USUAL_SHIFT } from '../rig/sideways.ts';
+import { whyNoSideways } from '../rig/sideways-plates.ts';
 import { measure, significant } from '../text/significant.ts';
+
+/** Squares up to this half side, in coil radii, push like their disc within 12 % (test/kernel/plate-outline.test.ts). */
+const CHECKED_SQUARE = 0.9;
 
 /** Below this part of the weight nothing is pushed anywhere that a breath of air would not push it. */
 const NOTHING = 1e-3;
@@ -20,7 +25,10 @@ export function sidewaysWords(slots: Float64Array, results: Float64Array): strin
       ? [`the plate is pushed off: ${measure(force, UNITS.N)} at ${shiftText(slots, results)}`]
       : [];
   }
-  if (Number.isNaN(stiffness) || Number.isNaN(force)) return [];
+  if (Number.isNaN(stiffness) || Number.isNaN(force)) {
+    const why = results[Q.height]! > 0 ? whyNoSideways(results[Q.coil_outer_radius]!, slots) : null;
+    return why === null ? [] : [`not judged: ${why}`];
+  }
   const overWeight = force / (results[Q.fall_energy]! / results[Q.height]!);
   const weighed = `${significant(Math.abs(overWeight))} of its weight at ${shiftText(slots, results)}`;
   const tilt = results[Q.tilt_stiffness]!;
@@ -38,6 +46,12 @@ export function sidewaysWords(slots: Float64Array, results: Float64Array): strin
     parts.push(
       `guide posts with ${measure(slots[SLOT.guidesPlay]!, UNITS.mm)} of play take ${measure(posts, UNITS.N)}`,
     );
+  }
+  const sides = sidesOf(slots);
+  if (sides && stiffness !== 0) {
+    const isChecked = sides[0] <= 2 * CHECKED_SQUARE * results[Q.coil_outer_radius]!;
+    const how = isChecked ? 'within 12 %' : 'which is not checked for so large a square';
+    parts.push(`computed as over the disc that lifts alike, ${how}`);
   }
   return parts;
 }

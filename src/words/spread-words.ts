@@ -102,7 +102,7 @@ const FRACTIONS = [
   [2 / 3, 'two thirds'],
   [3 / 4, 'three quarters'],
 ] as const;
-/** A share this near to a plain fraction is told as that: it is known no better. */
+/** A share this near to a plain fraction is written as that: it is known no better. */
 const NEAR = 0.02;
 
 function varianceShareWords(share: number): string {
@@ -138,7 +138,7 @@ function percentText(probability: number): string {
   return `${percent > 99 || percent < 1 ? percent.toFixed(1) : percent.toFixed(0)} %`;
 }
 
-/** How shares are to be read; null where none are told. */
+/** How shares are to be read; null where none are shown. */
 export function varianceSharesNote(profile: SpreadProfile): string | null {
   const known = profile.quantities.filter((each) => varies(each) && varianceSharesOf(each) !== null);
   if (known.length === 0) return null;

@@ -5,7 +5,7 @@ import type { Study } from '../model/study.ts';
 import type { Unit } from '../model/units.ts';
 import { objectiveLabel } from './objective-words.ts';
 
-/** A number of a rig whose spread is worth telling. */
+/** A number of a rig whose spread is worth showing. */
 export interface Watched {
   /** As people call it: `lift-off current`, `height / current`. */
   readonly label: string;
@@ -17,7 +17,7 @@ export interface Watched {
   readonly bounds: readonly { readonly comparison: Comparison; readonly value: number }[];
 }
 
-/** What a builder asks first: of a rig that floats, and of one that is clamped. */
+/** What a builder needs first: of a rig that floats, and of one that is clamped. */
 const FLOATING = ['liftoff_current', 'height', 'voltage', 'coil_temperature'];
 const CLAMPED = ['plate_loss', 'voltage', 'coil_temperature', 'load_heating_time'];
 /** What its builder may change about it, where inputs are compared by what they do. */
@@ -26,7 +26,7 @@ const BUILDING = ['height', 'liftoff_current', 'coil_mass', 'voltage', 'coil_tem
 const MOST = 9;
 
 /**
- * The main quantities of a study: what a builder asks first, its objectives, and what its limits name. A statistic stands
+ * The main quantities of a study: what a builder needs first, its objectives, and what its limits name. A statistic stands
  * for the quantity that it is of.
  */
 export function watchedOf(study: Watching): Watched[] {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileDerived, compileLimit, compileObjective, inputsOf } from '../../src/expression/compile.ts';
 import { createScratch, evaluateProgram } from '../../src/expression/evaluate-program.ts';
-import { SLOT } from '../../src/model/inputs.ts';
+import { LAYER_THICKNESS, SLOT } from '../../src/model/inputs.ts';
 import type { Derived, Program } from '../../src/model/program.ts';
 import { Q, QUANTITIES } from '../../src/model/quantities.ts';
 
@@ -55,10 +55,10 @@ describe('an expression', () => {
       { op: 'quantity', index: Q.current },
       { op: 'divide' },
     ]);
-    expect(program('plate_thickness')).toEqual([{ op: 'input', slot: SLOT.plateLayers + 5 }]);
+    expect(program('plate_thickness')).toEqual([{ op: 'input', slot: SLOT.plateLayers + LAYER_THICKNESS }]);
     expect(inputsOf(program('coil_turns * height + plate_thickness'))).toEqual([
       SLOT.turns,
-      SLOT.plateLayers + 5,
+      SLOT.plateLayers + LAYER_THICKNESS,
     ]);
   });
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { closeWiresFactor } from '../../src/kernel/close-wires.ts';
+import { CloseWires } from '../../src/kernel/close-wires.ts';
 import { skinArgument, skinEffect } from '../../src/kernel/skin-effect.ts';
 
 /** A straight bundle: R/Rdc by multipoles of cylinders, and by lone wires in the section's mean-square field. */
@@ -20,17 +20,19 @@ const BUNDLES: readonly Bundle[] = JSON.parse(
   readFileSync(new URL('../fixtures/close-wires.json', import.meta.url), 'utf8'),
 );
 
+const closeWires = new CloseWires();
+
 /** R/Rdc with the factor, and x. */
 function withFactor(bundle: Bundle): { ratio: number; x: number } {
   const skin = { resistanceRatio: 1, inductanceRatio: 1 };
   const argument = skinArgument(bundle.wire / 2, bundle.resistivity, 1, 2 * Math.PI * bundle.frequency);
   skinEffect(argument, skin);
   const x = argument / Math.SQRT2;
-  const factor = closeWiresFactor(x, { ...bundle, closeness: bundle.wire / bundle.pitch });
+  const factor = closeWires.factor(x, { ...bundle, closeness: bundle.wire / bundle.pitch });
   return { ratio: skin.resistanceRatio + factor * (bundle.lone - skin.resistanceRatio), x };
 }
 
-describe('closeWiresFactor', () => {
+describe('CloseWires', () => {
   it('gives the resistance of 52 bundles within 2 % of the multipoles: interpolation alone', () => {
     for (const bundle of BUNDLES) {
       expect(Math.abs(withFactor(bundle).ratio / bundle.ratio - 1), JSON.stringify(bundle)).toBeLessThan(
@@ -57,14 +59,14 @@ describe('closeWiresFactor', () => {
 
   it('is 1 for thin wires, and continuous over x, counts and closeness', () => {
     const order = { layers: 8, columns: 12, closeness: 0.94 };
-    expect(closeWiresFactor(0.5, order)).toBe(1);
-    expect(closeWiresFactor(0.1, order)).toBe(1);
+    expect(closeWires.factor(0.5, order)).toBe(1);
+    expect(closeWires.factor(0.1, order)).toBe(1);
     const step = 1e-6;
     for (let i = 0; i < 4000; i++) {
       const t = i / 4000;
       const at = (shift: number) => {
         const s = t + shift;
-        return closeWiresFactor(0.45 * 100 ** s, {
+        return closeWires.factor(0.45 * 100 ** s, {
           layers: 1 + 30 * s,
           columns: 40 - 39 * s,
           closeness: 0.2 + 0.79 * s,
@@ -75,11 +77,11 @@ describe('closeWiresFactor', () => {
   });
 
   it('does not depend on which side of the section the layers lie along', () => {
-    const one = closeWiresFactor(3, { layers: 3, columns: 17, closeness: 0.9 });
-    expect(closeWiresFactor(3, { layers: 17, columns: 3, closeness: 0.9 })).toBe(one);
+    const one = closeWires.factor(3, { layers: 3, columns: 17, closeness: 0.9 });
+    expect(closeWires.factor(3, { layers: 17, columns: 3, closeness: 0.9 })).toBe(one);
   });
 
   it('leaves a single wire nothing but its skin effect', () => {
-    expect(closeWiresFactor(3, { layers: 1, columns: 1, closeness: 0.9 })).toBeLessThan(1e-3);
+    expect(closeWires.factor(3, { layers: 1, columns: 1, closeness: 0.9 })).toBeLessThan(1e-3);
   });
 });

@@ -177,9 +177,12 @@ describe('WindingHeat.coolDownTime', () => {
 
   it('takes the plate as cold again, without forgetting the current', () => {
     const winding = heat();
+    winding.shed(360, 380);
     const before = winding.shed(360, 380);
     expect(winding.coolDownTime(403.15, 305.15)).toBeGreaterThan(0);
-    expect(winding.shed(360, 380)).toBe(before);
+    // from the shares of a cold winding on: 1e-3, and what they were after that
+    winding.shed(360, 380);
+    expect(winding.shed(360, 380) / before).toBeCloseTo(1, 3);
   });
 
   it('never gets to the surroundings and has nothing to do below the target', () => {

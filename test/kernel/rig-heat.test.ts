@@ -87,9 +87,12 @@ describe('RigHeat.steady', () => {
     const y = new Float64Array(changes.length + 1);
     expect(heat.steady(y)).toBe(true);
     const rate = y.slice();
-    heat.rates(y, rate, y.slice());
-    // the last step is below 1e-4 K, and steps shrink at least tenfold; at 1e-2 1/s
-    for (const each of rate) expect(Math.abs(each)).toBeLessThan(1e-7);
+    const decay = y.slice();
+    heat.rates(y, rate, decay);
+    // 1e-3 K is what is claimed of steady temperatures
+    rate.forEach((each, i) => {
+      expect(Math.abs(each)).toBeLessThan(1e-3 * decay[i]!);
+    });
   });
 
   it('says so where a winding never settles', () => {

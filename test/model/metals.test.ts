@@ -23,8 +23,9 @@ describe('the catalogue of metals', () => {
   it('gives every value of every metal a source', () => {
     for (const metal of METALS) {
       for (const key of Object.keys(METAL_SLOTS) as (keyof typeof METAL_SLOTS)[]) {
-        expect(metal[key].value, `${metal.name} ${key}`).toBeGreaterThan(0);
-        expect(metal[key].source.length, `${metal.name} ${key}`).toBeGreaterThan(4);
+        if (key === 'saturation' && metal.relativePermeability.value < 2) continue;
+        expect(metal[key]!.value, `${metal.name} ${key}`).toBeGreaterThan(0);
+        expect(metal[key]!.source.length, `${metal.name} ${key}`).toBeGreaterThan(4);
       }
     }
   });

@@ -34,6 +34,16 @@ describe('what happens beside the axis, in words', () => {
     );
     const rests = { ...OVER_DISC, 'drive.current': 2 };
     expect(sidewaysWords(slotsOf(rests), results(rests))).toEqual([]);
+    // of a square it is that of a disc, of an oblong plate nobody knows
+    const { 'plate.radius': _, ...free } = OVER_DISC;
+    const square = { ...free, 'plate.square': 0.28 };
+    expect(sidewaysWords(slotsOf(square), results(square)).at(-1)).toBe(
+      'computed as over the disc that lifts alike, within 12 %',
+    );
+    const oblong = { ...OVER_DISC, 'plate.sides.0': 0.32, 'plate.sides.1': 0.27 };
+    expect(sidewaysWords(slotsOf(oblong), results(oblong))).toEqual([
+      expect.stringMatching(/^not judged: .*oblong plate/),
+    ]);
     const pan = { ...OVER_DISC, floats: FLOATS.nothing };
     expect(sidewaysWords(slotsOf(pan), results(pan))[0]).toMatch(
       /^the plate is pushed off: \d\.\d+ N at 40 mm$/,

@@ -45,6 +45,11 @@ const STEEL: Design = {
   'plate.layers.0.metal.relative_permeability': 200,
   'plate.layers.0.metal.resistivity': 1.43e-7,
 };
+const FERRITIC: Design = {
+  'plate.layers.0.metal.relative_permeability': 800,
+  'plate.layers.0.metal.resistivity': 6e-7,
+  'plate.layers.0.metal.saturation': 1.5,
+};
 const ALLOY: Design = { 'plate.layers.0.metal.specific_heat': 920 };
 const IN_SECTION: Design = { 'coil.section.outer_radius': 0.166, 'coil.section.height': 0.0169 };
 /** Alone on a bench: a generator at 400 Hz, a few volts. */
@@ -164,6 +169,12 @@ const CASES: Record<string, [raises: Design, doesNot: Design, cannot: Design, mi
     'the sound of a rig that does not float is not computed',
   ],
   saturation: [{ ...PAN, ...STEEL }, { ...PAN, ...STEEL, 'drive.current': 1 }, NO_ANSWER, NONE],
+  'saturated-steel': [
+    { ...PAN, ...FERRITIC },
+    { ...PAN, ...FERRITIC, 'drive.current': 0.1 },
+    NO_ANSWER,
+    NONE,
+  ],
   packing: [{ ...IN_SECTION, 'coil.turns': 480 }, { ...IN_SECTION, 'coil.turns': 430 }, NO_ANSWER, NONE],
   'strands-circulate': [
     { 'coil.strands': 2, 'coil.layers': 11, 'coil.wire': 1.4e-3, 'supply.frequency': 1000 },

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { compileLimit } from '../../src/expression/compile.ts';
 import { SLOT } from '../../src/model/inputs.ts';
 import { Q } from '../../src/model/quantities.ts';
 import { STATUS } from '../../src/model/status.ts';
 import { createDesignReader } from '../../src/rig/design.ts';
 import { improve } from '../../src/rig/improve.ts';
 import { createLaws } from '../../src/rig/laws.ts';
+import { includeStock, stockFile } from '../../src/study/include-files.ts';
 import { readStudy } from '../../src/study/read-study.ts';
 
 /** A thin sheet of a poor alloy: it needs 26.9 A to lift, and the drive gives 12 A. */
@@ -50,6 +52,16 @@ describe('what would make a rig lift', () => {
       'current <= 16 A',
       'supply_loading <= 1',
     ]);
+  });
+
+  it('takes a foil for the plate that it is not yet, however far that is', () => {
+    const foil = rig(RESTING.replace('0.8 mm', '0.02 mm'));
+    const thicker = improve(foil.study, foil.slots, null, false).single.find(
+      ({ changes }) => changes[0]!.path === 'plate.thickness',
+    )!;
+    const to = thicker.changes[0]!.to as number;
+    expect(to / 0.02e-3).toBeGreaterThan(8);
+    expect(thicker.status).toBe(STATUS.lifts);
   });
 
   it('puts first what breaks no limit, each input once, and every one of them lifts', () => {
@@ -104,5 +116,51 @@ describe('an aim', () => {
     const { study, slots } = rig(RESTING.replace('0.8 mm', '12 mm'));
     expect(slots[SLOT.driveCurrent]).toBe(12);
     expect(improve(study, slots, null, true)).toMatchObject({ met: true, single: [], pair: null });
+  });
+});
+
+describe('a rig with parts from stock', () => {
+  const stock = `currency: EUR
+prices:
+  wire: [{metal: aluminium, price: 18 EUR/kg}]
+transformers:
+  - {name: small, voltage: 100 V, current: 8 A, price: 0 EUR/piece}
+  - {name: large, voltage: 260 V, current: 16 A, price: 90 EUR/piece}
+plates:
+  - {metal: EN AW-1050A, thickness: 8 mm, square: 600 mm, price: 50 EUR/piece}
+  - {metal: EN AW-1050A, thickness: 4 mm, square: 600 mm, price: 30 EUR/piece}
+`;
+  const source = RESTING.replace('max_voltage: 230 V, max_current: 30 A', 'transformer: from stock')
+    .replace(/plate: .*/, 'plate: {thickness: from stock}')
+    .replace('drive: {current: 12 A}', 'stock: rack.yaml\ndrive: supply limit')
+    .replace('limits: [coil_mass <= 4 kg, current <= 16 A]', 'limits: [coil_mass <= 4 kg]');
+  const whole = includeStock(stockFile(new TextEncoder().encode(source))!, new TextEncoder().encode(stock));
+  if ('problems' in whole) throw new Error(whole.problems[0]!.found);
+  const read = readStudy(whole.text);
+  if ('problems' in read) throw new Error(read.problems[0]!.found);
+  const { study } = read;
+  const slotsOf = (...values: number[]) => {
+    const reader = createDesignReader(study);
+    reader.read(Float64Array.from(values), 0);
+    return reader.slots.slice();
+  };
+  const names = study.vary.map(({ path }) => path);
+
+  it('may take another transformer of the rack, and no voltage that none of them gives', () => {
+    expect(names).toEqual(['plate.layers.0.thickness', 'supply.transformer']);
+    const { now, single } = improve(study, slotsOf(0, 0), null, false);
+    expect(now.status).toBe(STATUS.rests);
+    const paths = single.map(({ changes }) => changes[0]!.path);
+    expect(paths).toContain('supply.transformer');
+    expect(paths.some((path) => path.startsWith('supply.max_'))).toBe(false);
+  });
+
+  it('finds no pair of which one change does nothing', () => {
+    const outcome = compileLimit('plate_cost <= 40', []);
+    if (!outcome.ok) throw new Error(outcome.flaw.found);
+    const { single, pair } = improve(study, slotsOf(0, 1), outcome.value, true);
+    // nothing else changes that cost
+    expect(single.map(({ changes }) => changes[0]!.path)).toEqual(['plate.thickness']);
+    expect(pair).toBeNull();
   });
 });

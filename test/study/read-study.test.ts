@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { INPUTS, SLOT } from '../../src/model/inputs.ts';
+import { INPUTS, LAYER_SLOTS, LAYER_THICKNESS, METAL_SLOTS, SLOT } from '../../src/model/inputs.ts';
 import { awgDiameter } from '../../src/model/wires.ts';
 import { drawProblems } from '../../src/study/draw-problems.ts';
 import { type ReadStudy, readStudy } from '../../src/study/read-study.ts';
@@ -215,8 +215,8 @@ describe('values', () => {
       ),
     ).study;
     expect(rig.plateLayers).toBe(2);
-    expect(rig.slots[SLOT.plateLayers + 6 + 5]).toBe(Number.POSITIVE_INFINITY);
-    expect(rig.slots[SLOT.plateLayers + 6 + 4]).toBe(200);
+    expect(rig.slots[SLOT.plateLayers + LAYER_SLOTS + LAYER_THICKNESS]).toBe(Number.POSITIVE_INFINITY);
+    expect(rig.slots[SLOT.plateLayers + LAYER_SLOTS + METAL_SLOTS.relativePermeability]).toBe(1500);
   });
 
   it('fix the section by hand, with or without layers', () => {

@@ -22,7 +22,7 @@ describe('studies/study.schema.json', () => {
     const { properties, $defs } = JSON.parse(studySchemaText());
     const [, fitted] = properties.calibrated.anyOf;
     for (const [part, shape] of [
-      [properties.vary, 'numbers'],
+      [properties.vary, 'amounts'],
       [properties.tolerance, 'tolerance'],
       [fitted, 'fitted'],
     ] as const) {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SLOT } from '../../src/model/inputs.ts';
+import { LAYER_THICKNESS, SLOT } from '../../src/model/inputs.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createPlan } from '../../src/plan/create-plan.ts';
 import { createDesignReader } from '../../src/rig/design.ts';
@@ -38,7 +38,7 @@ function slotsOf(study: Study): Float64Array {
 describe('an input that is set', () => {
   it.each([
     ['a number', 'coil.turns=300', SLOT.turns, 300],
-    ['a length', 'plate.thickness=8 mm', SLOT.plateLayers + 5, 0.008],
+    ['a length', 'plate.thickness=8 mm', SLOT.plateLayers + LAYER_THICKNESS, 0.008],
     ['the standoff', 'standoff=3 mm', SLOT.standoff, 0.003],
     ['a part beside a plain standoff', 'standoff.breakdown=20 kV/mm', SLOT.standoffBreakdown, 2e7],
     ['a part beside a plain fuse', 'supply.fuse.side=line', SLOT.fuseSide, 1],

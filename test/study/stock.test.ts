@@ -143,7 +143,11 @@ describe('plates and the rest from stock', () => {
     expect(one.limits[0]!.text).toBe('rig_cost <= 60 EUR');
     expect(row(one).feasible).toBe(0);
     expect(row(read(study([...PLATE, limit('rig_cost <= 600 EUR')], stock))).feasible).toBe(1);
-    expect(readStudy(study([...PLATE, limit('rig_cost <= 60 USD')], stock))).toHaveProperty('problems');
+    const foreign = study([...PLATE, limit('rig_cost <= 60 USD')], stock);
+    const refused = readStudy(foreign);
+    expect('problems' in refused && refused.problems[0]!.wanted).toBe(
+      'an amount in EUR, the currency of the stock file; or a known name',
+    );
   });
 });
 

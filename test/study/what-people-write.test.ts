@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SLOT } from '../../src/model/inputs.ts';
+import { LAYER_THICKNESS, SLOT } from '../../src/model/inputs.ts';
 import { drawProblems } from '../../src/study/draw-problems.ts';
 import { readStudy } from '../../src/study/read-study.ts';
 
@@ -60,7 +60,7 @@ describe('what people write', () => {
     ['temperature: 22 degC', 'temperature: 22 °C', SLOT.surroundings, 295.15],
     ['frequency: 50 Hz', 'frequency: 50 Hz, series_resistance: 0.5 Ω', SLOT.seriesResistance, 0.5],
     ['frequency: 50 Hz', 'frequency: 50 Hz, series_capacitance: 300 µF', SLOT.seriesCapacitance, 300e-6],
-    ['thickness: 12 mm', 'thickness: 12000 μm', SLOT.plateLayers + 5, 0.012],
+    ['thickness: 12 mm', 'thickness: 12000 μm', SLOT.plateLayers + LAYER_THICKNESS, 0.012],
   ])('%s may be written as the tool prints it: %s', (from, to, slot, value) => {
     expect(slots(from, to)[slot]).toBe(value);
   });

@@ -1,4 +1,4 @@
-import { INPUTS, SLOT } from '../../src/model/inputs.ts';
+import { INPUTS, LAYER_THICKNESS, SLOT } from '../../src/model/inputs.ts';
 import { Q, QUANTITIES, type QuantityName, quantityColumns } from '../../src/model/quantities.ts';
 import type { RowBatch } from '../../src/model/rows.ts';
 import { STATUS } from '../../src/model/status.ts';
@@ -48,7 +48,7 @@ export function workshopStudy(changes: Partial<Study> = {}): Study {
         name: 'plate_thickness',
         column: 'plate_thickness_mm',
         unit: UNITS.mm,
-        slot: SLOT.plateLayers + 5,
+        slot: SLOT.plateLayers + LAYER_THICKNESS,
         meaning: 'thickness of the plate',
         integer: false,
         levels: [0.0011, 0.000123],

@@ -1,5 +1,5 @@
 import { createFrontArchive } from '../../src/front/front-archive.ts';
-import { SLOT } from '../../src/model/inputs.ts';
+import { LAYER_THICKNESS, SLOT } from '../../src/model/inputs.ts';
 import { column } from '../../src/model/rows.ts';
 import { UNITS } from '../../src/model/units.ts';
 import type {
@@ -84,7 +84,7 @@ export function madeUpReport(): ReportInput {
     slotsOf: (row) => {
       const slots = slotsOf(FOYER);
       slots[SLOT.turns] = front.values[row * 3 + 1]!;
-      slots[SLOT.plateLayers + 5] = front.values[row * 3 + 2]!;
+      slots[SLOT.plateLayers + LAYER_THICKNESS] = front.values[row * 3 + 2]!;
       return slots;
     },
     chosen: [

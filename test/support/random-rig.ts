@@ -176,6 +176,6 @@ function metal(rig: Record<string, number>, path: string, name: string, random: 
   for (const [number, key] of Object.entries(METAL_KEYS) as [MetalNumber, string][]) {
     // a builder's own numbers are within a tenth or so of those of the catalogue
     const off = own && number !== 'relativePermeability' ? between(random, 0.9, 1.2) : 1;
-    rig[`${path}.${key}`] = catalogued[number].value * off;
+    rig[`${path}.${key}`] = (catalogued[number]?.value ?? Number.NaN) * off;
   }
 }

@@ -61,7 +61,7 @@ export function resolveSection(
   const step = (0.2 * capacity) / (k / (dr * dr) + k / (dz * dz) + 20 / dz);
   const length = (r2 - r1) / 2;
   const air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
-  const exchange = { toPlate: 0, toRoom: 0, plateOpen: 0, plateSees: 0 };
+  const exchange = { toPlate: 0, toRoom: 0, plateSlope: 0, roomSlope: 0, plateOpen: 0, plateSees: 0 };
   let T = new Float64Array(columns * rows).fill(room);
   const at = (i: number, j: number) => T[j * columns + i]!;
   const radius = (i: number) => r1 + (i + 0.5) * dr;

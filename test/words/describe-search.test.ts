@@ -17,7 +17,14 @@ const evolve = {
 function start(objective: number, height: number, changes: Partial<StartRecord> = {}): StartRecord {
   const at = { id: 1, design: Float64Array.of(0), costs: Float64Array.of(-height, 2), violation: 0 };
   const free = Number.POSITIVE_INFINITY;
-  const rest = { start: 0, caps: [free, free], feasible: true, evaluations: 9, end: 'settled' as const };
+  const rest = {
+    start: 0,
+    caps: [free, free],
+    feasible: true,
+    rests: false,
+    evaluations: 9,
+    end: 'settled' as const,
+  };
   return { ...rest, objective, from: at, to: at, ...changes };
 }
 
@@ -36,6 +43,24 @@ describe('a search in words', () => {
       'floats highest: 12.3 mm, found by 2 of 3 starts.',
       'lightest: none of 1 starts found a feasible design.',
     ]);
+  });
+
+  it('tells feasible designs that rest from those that float', () => {
+    const starts = [
+      start(0, 0, { rests: true }),
+      start(0, 0, { rests: true }),
+      start(1, 0, { feasible: false }),
+    ];
+    expect(describeSearch(workshopStudy(), { kind: 'nelder_mead', starts })).toEqual([
+      'Nelder-Mead: of 3 starts 3 went on until nothing improved; 1 found no feasible design; 2 found none that floats.',
+      'floats highest: none of 2 starts found a feasible design that floats; of those that rest the best has 0 mm.',
+      'lightest: none of 1 starts found a feasible design.',
+    ]);
+    // one that floats is worth more than any that rests
+    const one = [start(0, 0.01), start(0, 0.02, { rests: true })];
+    expect(describeSearch(workshopStudy(), { kind: 'nelder_mead', starts: one })[1]).toBe(
+      'floats highest: 10 mm, found by 1 of 2 starts.',
+    );
   });
 
   it('says why an evolution ended, and when it might have gone on', () => {

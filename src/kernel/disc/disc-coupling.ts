@@ -14,11 +14,11 @@ import type { DiscPlate } from './disc-plate.ts';
  * m(gap) = sum over nodes of e_q a(k_q) e^{-k_q gap}, so that its derivatives are exact.
  *
  * An object serves one plate; `fill` takes one coil after another, and neither it nor `evaluate` allocates.
- * Accuracy: that asked of the resolution (5e-3 unless told), in dL, plate resistance and lift; a lift that passes
+ * Accuracy: that of the resolution (5e-3 unless given), in dL, plate resistance and lift; a lift that passes
  * through zero has it relative to its largest value over the gap. Ten times better in most rigs (see tests).
  */
 export class DiscCoupling implements GapCoupling {
-  /** Values at the gap last asked for: H, H/m, H/m2, H/m3. */
+  /** Values at the gap last evaluated: H, H/m, H/m2, H/m3. */
   inductanceRe = 0;
   inductanceIm = 0;
   slopeRe = 0;
@@ -49,7 +49,7 @@ export class DiscCoupling implements GapCoupling {
     return this.plate.work;
   }
 
-  /** Spatial frequency from which on nothing is asked of the disc, 1/m. */
+  /** Spatial frequency from which on the disc is not evaluated, 1/m. */
   get cut(): number {
     return this.plate.resolution.cut ?? Number.POSITIVE_INFINITY;
   }
@@ -138,7 +138,7 @@ export class DiscCoupling implements GapCoupling {
     for (let s = 0; s < radii.length; s++) out[s] = out[s]! * scale;
   }
 
-  /** Fills `excitations`; the search for a gap begins where the rig was asked about already. */
+  /** Fills `excitations`; the search for a gap begins where the rig was evaluated already. */
   private excite(gap: number): void {
     if (gap === this.excitedAt) return;
     this.excitedAt = gap;

@@ -60,7 +60,7 @@ export interface DiscPlate {
   readonly work: number;
 }
 
-/** Patterns of current over the radius, by their Hankel transforms at the k last asked for. */
+/** Patterns of current over the radius, by their Hankel transforms at the k last evaluated. */
 export interface RadialProfiles {
   readonly count: number;
   readonly hankel: Float64Array;

@@ -1,3 +1,4 @@
+import { modulus } from '../../math/modulus.ts';
 import { skinDepth } from '../skin-depth.ts';
 import type { CoilWinding } from './coil-source.ts';
 import type { DiscLayer, DiscSpec } from './disc-spec.ts';
@@ -20,7 +21,7 @@ export interface DiscResolution {
   readonly reach: number;
   /** Gap that no coil comes nearer than, m. */
   readonly nearest: number;
-  /** Spatial frequency beyond which the disc is not asked, 1/m: see `resolveBelowCut`. Undefined: all is asked. */
+  /** Spatial frequency beyond which the disc is not evaluated, 1/m: see `resolveBelowCut`. Undefined: all is evaluated. */
   readonly cut?: number;
   /** False where the accuracy would take more unknowns than allowed: the answer is not to be relied on. */
   readonly adequate: boolean;
@@ -51,7 +52,7 @@ const LEAST_SCALE = 1 / 10_000;
  *
  * Equal spec and resolution (`discKey`) mean equal plates: what depends on the coil comes in coarse steps.
  *
- * @param smallestGap smallest gap that will be asked for, m
+ * @param smallestGap smallest gap that will be needed, m
  * @param whole leaves layers as they are, each with as many polynomials over the radius
  */
 export function resolveDisc(
@@ -64,7 +65,7 @@ export function resolveDisc(
   return resolveTo(Number.POSITIVE_INFINITY, spec, windings, smallestGap, accuracy, whole);
 }
 
-/** The rule that says which is used: all of the field up to so many polynomials, beyond them the coarse part if that will do. */
+/** The rule for which is used: all of the field up to so many polynomials, beyond them the coarse part if that will do. */
 export function resolveRig(
   spec: DiscSpec,
   windings: readonly CoilWinding[],
@@ -119,7 +120,7 @@ function coarseCut(
   return cut;
 }
 
-/** @param cut nothing beyond this spatial frequency will be asked, 1/m */
+/** @param cut nothing beyond this spatial frequency will be needed, 1/m */
 function resolveTo(
   cut: number,
   spec: DiscSpec,
@@ -156,7 +157,7 @@ function resolveTo(
   const deep = parts.map((part, i) => {
     if (part.inside) return Math.ceil(2 + 2 * digits);
     const followed = Math.min(finest, (2 * smoothOf[i]!) / width);
-    const a = part.thickness * Math.hypot(1 / depthOf(part), followed / 2);
+    const a = part.thickness * modulus(1 / depthOf(part), followed / 2);
     return Math.ceil(Math.min(1.7 + 0.55 * a, 3 + 2.2 * Math.sqrt(a)) + 2 * digits);
   });
   const edge = layers.reduce((least, { thickness }, i) => {
@@ -293,7 +294,7 @@ function coilDetail(
     for (let l = 0; l < layers.length; l++) {
       const thick = 2 * (k * depths[l]!) ** 2;
       const sheet = (k * depths[l]! ** 2) / layers[l]!.thickness;
-      response = Math.max(response, 1 / Math.hypot(1, thick, sheet));
+      response = Math.max(response, 1 / Math.sqrt(1 + thick * thick + sheet * sheet));
     }
     let source = 0;
     for (const { innerRadius, outerRadius, height, offset, turns } of windings) {
@@ -302,7 +303,7 @@ function coilDetail(
       // the edges of a section narrower than 1/k work against each other
       const narrow = Math.min(1, (k * width) ** 2);
       for (const edge of [innerRadius, outerRadius]) {
-        const distance = Math.hypot(gap + offset, Math.max(0, edge - radius));
+        const distance = modulus(gap + offset, Math.max(0, edge - radius));
         source += amplitude * amplitude * narrow * (edge / (k * k)) * Math.exp(-2 * k * distance);
       }
     }

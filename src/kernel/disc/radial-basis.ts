@@ -44,9 +44,9 @@ export class RadialBasis {
    * @param hole a, m, 0 without a hole
    * @param smooth number of polynomials
    * @param scales of the edge layers, m
-   * @param usual spatial frequency up to which the transform will mostly be asked for, 1/m; with a hole at least
+   * @param usual spatial frequency up to which the transform will mostly be needed, 1/m; with a hole at least
    * (10 smooth + 40) / (R - a), or as high as `highest`
-   * @param highest largest spatial frequency that will be asked for, 1/m
+   * @param highest largest spatial frequency that will be needed, 1/m
    */
   constructor(
     radius: number,

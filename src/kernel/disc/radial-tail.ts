@@ -33,7 +33,7 @@ export class RadialTail {
   private readonly rims: readonly Rim[];
 
   /**
-   * @param lowest, highest spatial frequencies that will be asked for, 1/m
+   * @param lowest, highest spatial frequencies that will be needed, 1/m
    */
   constructor(
     radius: number,

@@ -52,7 +52,7 @@ export function spatialNodes(cutoff: number, length: number, longest: number): S
  * A small hole turns slowly: below k length = TURNS panels follow its oscillation, which is then not averaged.
  *
  * What is left is of first order in a pair's distance over k times an oscillation that panels meet at random, some 1e-4
- * where the lowest k asked for has k (R - a) > 70.
+ * where the lowest k needed has k (R - a) > 70.
  */
 export function withBursts(
   nodes: SpatialNodes,

@@ -1,4 +1,4 @@
-/** What a curve of the gap over time says of a bounce. SI. */
+/** What a curve of the gap over time shows of a bounce. SI. */
 export interface Bounce {
   /** Turning points, the highest and lowest by turns, in order of time: gaps and times. */
   readonly peaks: readonly number[];

@@ -11,10 +11,10 @@ export interface CoupledModes {
   readonly count: number;
   /** lambda, 1/s. */
   readonly rates: Float64Array;
-  /** Gaps between these may be asked for, m. */
+  /** Gaps between these may be evaluated, m. */
   readonly nearest: number;
   readonly farthest: number;
-  /** s and ds/dgap at the gap last asked for. */
+  /** s and ds/dgap at the gap last evaluated. */
   readonly coupling: Float64Array;
   readonly slope: Float64Array;
   evaluate(gap: number): void;
@@ -26,7 +26,7 @@ const LEAST = 1e-6;
 
 /**
  * @param omega rad/s of the supply, by which the answer of a mode is judged
- * @param nearest, farthest gaps that will be asked for, m
+ * @param nearest, farthest gaps that will be needed, m
  */
 export function createCoupledModes(
   modes: DiscModes,

@@ -28,7 +28,7 @@ export class AzimuthalBasis {
   private readonly points: Points | null;
   private readonly kept = new Map<number, Float64Array>();
 
-  /** @param highest largest k that will be asked for, 1/m; radius and hole in m */
+  /** @param highest largest k that will be needed, 1/m; radius and hole in m */
   constructor(order: number, radius: number, hole: number, count: number, highest: number) {
     this.order = order;
     this.count = count;
@@ -39,7 +39,7 @@ export class AzimuthalBasis {
     this.points = hole > 0 ? this.tabulate(highest) : null;
   }
 
-  /** Fills `hankel` for 0 < k <= highest, 1/m. With a hole, transforms are kept: each k is asked for twice. */
+  /** Fills `hankel` for 0 < k <= highest, 1/m. With a hole, transforms are kept: each k is needed twice. */
   transform(k: number): void {
     const { hankel, order, count, radius, bessel, pair, points } = this;
     if (points === null) {

@@ -3,7 +3,7 @@ import type { CoilWinding } from '../disc/coil-source.ts';
 import { MovingSource, ShiftedAmplitude } from './moving-source.ts';
 import type { SidewaysPlate } from './sideways-plate.ts';
 
-/** Azimuthal orders that are ever asked for. */
+/** Azimuthal orders that are ever needed. */
 const MOST_ORDERS = 60;
 /** Orders that add less than this of what has come together are left out. */
 const NOTHING = 1e-5;
@@ -16,7 +16,7 @@ const NOTHING = 1e-5;
  * dL = -jw sum_m (eps_m / 2) e_m^T Y_m e_m (see sideways-plate), e_m linear in the source's alpha_m (see
  * moving-source); at the axis only orders 0 and 1 speak. Lengths in m, angles in rad, H.
  *
- * Either body may be thought of as the one that moves; `bodyMoves` tells which, since x theta differs by the lift.
+ * Either body may be thought of as the one that moves; `bodyMoves` names which, since x theta differs by the lift.
  * Accuracy: 1 % where the force matters, and 1e-4 of the lift over the coil's radius where it vanishes (tests).
  */
 export class SidewaysCoupling {

@@ -79,7 +79,7 @@ export class AzimuthalOrder {
 const FAINT = 16;
 
 /**
- * A disc for coils that stand or lean off its axis: its currents order by order, each factorised when first asked for
+ * A disc for coils that stand or lean off its axis: its currents order by order, each factorised when first needed
  * (some milliseconds) and kept. Currents flow parallel to the faces: polynomials in depth, as in the disc solver, and
  * stream functions over radius and angle. What flows from face to face at the rim is left out: by
  * coupled bars (tests) 0.1 % of the force in 12 mm of aluminium at 50 Hz, 4 % in 30 mm.

@@ -106,7 +106,7 @@ export function createControlPanel(
     follow({ slots }: RigState): void {
       for (const setter of setters) setter.follow(slots);
     },
-    /** What lists say once a drag rests. */
+    /** What lists show once a drag rests. */
     rest: (state: RigState) => updateLists(controlsOf(study, state)),
   };
 }

@@ -17,7 +17,7 @@ export interface Shown {
   readonly isTaught: boolean;
 }
 
-/** Everything that the page says of a view. What is far below the screen follows when it comes near, or once all is computed. */
+/** Everything that the page shows of a view. What is far below the screen follows when it comes near, or once all is computed. */
 export function createDisplay(study: LiveStudy): (shown: Shown) => void {
   const figures = createFiguresTable(place('figures'));
   let last: Shown | null = null;
@@ -55,6 +55,6 @@ export function createDisplay(study: LiveStudy): (shown: Shown) => void {
     place('teaching').hidden = !isTaught;
     for (const { drawing, isNear } of parts) if (view.isWhole || isNear()) drawing(shown);
     // what is read aloud: not every step of a drag
-    if (view.isWhole) write(place('said'), `${stateWords(view)}.`);
+    if (view.isWhole) write(place('announced'), `${stateWords(view)}.`);
   };
 }

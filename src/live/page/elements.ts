@@ -16,7 +16,7 @@ export function make<K extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
-/** What stands where: asking the page would cost more than writing. */
+/** What stands where: reading the page would cost more than writing. */
 const drawn = new WeakMap<Element, string>();
 
 /** Markup of this program into a place, unless it stands there already. Of what stands there only what differs is changed. */

@@ -17,7 +17,7 @@ export function stateWords({ status, reason, results }: RigView): string {
   return `${name[0]!.toUpperCase()}${name.slice(1)}${why === '' ? '' : `: ${why}`}`;
 }
 
-/** The figures that everybody asks for. */
+/** The figures that everybody needs. */
 export function readingsMarkup({ results }: RigView): string {
   const time = results[Q.coil_on_time]!;
   const endless = time === Number.POSITIVE_INFINITY;

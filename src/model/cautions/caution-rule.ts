@@ -31,7 +31,7 @@ export interface CautionRule {
   readonly unit: Unit;
   /** Other numbers that whoever acts on it needs; `#` is the number with its unit. */
   readonly figures?: readonly FigurePhrase[];
-  /** Where that one is raised this one says nothing more, and is left out. */
+  /** Where that one is raised this one adds nothing, and is left out. */
   readonly impliedBy?: string;
   readonly source: string;
   readonly advice: string;

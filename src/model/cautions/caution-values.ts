@@ -61,6 +61,12 @@ export const CAUTION_VALUES = Object.freeze({
   currentOverChatter: 'current over that at which the peaks of the force reach the weight',
   humLevel: 'estimated sound 1 m from what floats',
   plateIsMagnetic: 'a plate layer is magnetic',
+  plateIsLinearSteel: 'a plate layer is magnetic, and its metal has no saturation',
+  plateSaturates: 'a plate layer is of a metal that saturates',
+  linearLossOff:
+    'loss of a plate that keeps its permeability at low field, over the real one, less 1, in size',
+  linearLossRatio: 'loss of a plate that keeps its permeability at low field, over the real one',
+  linearLiftRatio: 'lift or pull of such a plate over the real one',
   plateFluxDensity: 'peak flux density in the magnetic layer',
   strandCirculation: 'what circulating currents add to the resistance, over the rest',
   packing: 'overall wire area over section area',

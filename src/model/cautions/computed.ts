@@ -8,15 +8,34 @@ export const COMPUTED_RULES: readonly CautionRule[] = [
     hazard: 'model',
     brief: 'the steel saturates',
     topic: 'saturation of the plate',
-    rule: 'the steel saturates: a linear plate is optimistic',
+    rule: 'a steel plate far into saturation is computed as a linear one: loss and lift may be off by half, either way',
     value: 'plateFluxDensity',
     raisedWhen: 'above',
     threshold: 1.5,
-    only: 'plateIsMagnetic',
+    only: 'plateIsLinearSteel',
     unit: UNITS.T,
     source: 'saturation of plain steel begins near 1.5 T (from memory)',
     advice:
-      'Take a thicker sheet, a larger gap or less current, or expect less heat than computed and measure.',
+      'Give the metal its `saturation`, such as 2 T for mild steel, or points of its curve: then it is computed with it.',
+  },
+  {
+    id: 'saturated-steel',
+    hazard: 'model',
+    brief: 'the steel saturates',
+    topic: 'how much saturation changes',
+    rule: 'the steel saturates: it takes another loss than at its permeability at low field, by this share of it',
+    value: 'linearLossOff',
+    raisedWhen: 'above',
+    threshold: 0.1,
+    only: 'plateSaturates',
+    unit: UNITS.one,
+    figures: [
+      { value: 'linearLossRatio', unit: UNITS.one, phrase: 'a linear plate would take # times the loss' },
+      { value: 'linearLiftRatio', unit: UNITS.one, phrase: '# times the lift or pull' },
+    ],
+    source: 'both computed; the model is good to 10 to 15 %, its curve of magnetisation hardly better',
+    advice:
+      'The figures include it. Measure before you rely on them: steels of one name differ more than that.',
   },
   {
     id: 'packing',
@@ -43,7 +62,7 @@ export const COMPUTED_RULES: readonly CautionRule[] = [
     unit: UNITS.one,
     source: 'the flux between wires side by side, against rings solved one by one (computed)',
     advice:
-      'Twist or transpose the wires (litz) and say `transposed: yes`; with `transposed: no` the resistance includes this, else it does not.',
+      'Twist or transpose the wires (litz) and write `transposed: yes`; with `transposed: no` the resistance includes this, else it does not.',
   },
   {
     id: 'small-magnetic-plate',

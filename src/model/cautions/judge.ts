@@ -19,7 +19,7 @@ export const CAUTION_RULES: readonly CautionRule[] = Object.freeze([
 
 export type Verdict = 'raised' | 'clear' | 'not judged';
 
-/** What one rule says of a design. */
+/** The judgement of one rule on a design. */
 export interface Judgement {
   readonly rule: CautionRule;
   readonly verdict: Verdict;
@@ -38,7 +38,7 @@ export interface Judgement {
 export const CAUTIONS_REMINDER =
   'These cautions are reminders, not clearance: local codes and a licensed electrician decide what may be built and switched on.';
 
-/** What each rule says of a design, in the order of the registry. Cautions never block a calculation. */
+/** The judgement of each rule on a design, in the order of the registry. Cautions never block a calculation. */
 export function judge(values: CautionValues): Judgement[] {
   return CAUTION_RULES.map((rule) => judgeOne(rule, values));
 }

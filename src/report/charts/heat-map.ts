@@ -12,14 +12,14 @@ import { renderChart } from './render-chart.ts';
 const LARGEST = { width: 500, height: 340 };
 const CELL = { smallest: 9, largest: 34 };
 
-/** The pair of inputs with the most to say about the first objective, among those that form a grid; null: none do. */
+/** The pair of inputs with the largest effects on the first objective, among those that form a grid; null: none do. */
 export function recordingGrid({ survey }: ReportInput): GridCells | null {
   const size = (v: number) => {
     const effect = survey.effects.find(({ input, objective }) => input === v && objective === 0);
     return effect ? effectSize(effect) : 0;
   };
   const shortest = ({ bins }: GridCells) => Math.min(...bins.map(({ labels }) => labels.length));
-  // a side of two levels says little that the main effects do not; two of them are four cells, and a table does better
+  // a side of two levels adds little to the main effects; two of them are four cells, and a table does better
   const wide = survey.grids.filter((grid) => shortest(grid) >= 3);
   const worthwhile = wide.length > 0 ? wide : survey.grids.filter(({ bins }) => bins[1].labels.length >= 3);
   const weight = ({ inputs }: GridCells) => size(inputs[0]) + size(inputs[1]);

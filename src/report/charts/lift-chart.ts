@@ -17,7 +17,7 @@ export interface LiftCurve {
   readonly operating: LiftPoint | null;
 }
 
-/** More than these cannot be told apart. */
+/** More than these cannot be separated. */
 export const MOST_CURVES = CURVES.length;
 
 /** Beyond what the supply gives. */

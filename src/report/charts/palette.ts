@@ -60,7 +60,7 @@ export const RAMP_DARK = Object.freeze([
   '#abcbe8',
 ]);
 
-/** Curves that must be told apart: by ink, dash and mark, so that no one of them is needed. */
+/** Curves that must be distinguished: by ink, dash and mark, so that no one of them is needed. */
 export const CURVES = Object.freeze([
   { ink: INK.front, dash: [1, 0], mark: 'circle' },
   { ink: INK.second, dash: [7, 3], mark: 'square' },

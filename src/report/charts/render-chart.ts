@@ -13,7 +13,7 @@ interface TextMetrics {
 }
 
 // Without a canvas Vega takes every character for 0.8 of the font size, which leaves holes in a layout. It lets its user
-// measure instead, but its types do not say so.
+// measure instead, but its types do not show it.
 (vega as unknown as { textMetrics: TextMetrics }).textMetrics.width = (
   { fontSize = TEXT_SIZE.label },
   text,

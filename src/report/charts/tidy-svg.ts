@@ -7,7 +7,7 @@ const GEOMETRY = /\b(transform|d|x|y|x1|x2|y1|y2|width|height|viewBox)="([^"]*)"
 const EMPTY = /<path class="(?:background|foreground)" aria-hidden="true" d="(?:M0,0h0v0h0Z)?"[^>]*\/>/g;
 /** A mark that is a link: its description belongs to the link. */
 const LINK = /<a xlink:href="([^"]*)"><path aria-label="([^"]*)"/g;
-/** Vega's words on axes, legends and groups, and what goes without saying. */
+/** Vega's words on axes, legends and groups, and what is obvious. */
 const NEEDLESS =
   / (?:role="graphics-\w+"|aria-roledescription="[^"]*"|aria-hidden="true"|pointer-events="none"|(?:stroke-|fill-)?opacity="1"|xmlns:xlink="[^"]*"|version="1.1")/g;
 const DESCRIBED_GROUP = /(<g class="[^"]*") aria-label="[^"]*"/;

@@ -153,7 +153,7 @@ function perLayer(wires: number, layers: number): number[] {
 /** Room for `aluminium-1050, resistivity fitted`. */
 const LONGEST_NAME = 36;
 
-/** Empty where the study does not say. */
+/** Empty where the study does not give it. */
 function metalName(study: Pick<Study, 'vary' | 'rig'>, { values }: DrawnDesign, path: string): string {
   const v = study.vary.findIndex((varied) => varied.path === path);
   const varied = study.vary[v];
@@ -161,7 +161,7 @@ function metalName(study: Pick<Study, 'vary' | 'rig'>, { values }: DrawnDesign, 
   return shortText(name ?? '', LONGEST_NAME);
 }
 
-/** Copper looks like copper: told by the numbers, since a study may name its own metals. SI. */
+/** Copper looks like copper: found by the numbers, since a study may name its own metals. SI. */
 function metalInk(density: number, resistivity: number, relativePermeability: number): string {
   if (relativePermeability > MAGNETIC) return INK.steel;
   if (density < 4000) return INK.aluminium;

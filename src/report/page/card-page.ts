@@ -72,7 +72,7 @@ function cautionsMarkup(cautions: readonly Judgement[]): Markup {
 `;
 }
 
-/** What was found, with its number where it is more than a yes or no, what to do, and who says so. */
+/** What was found, with its number where it is more than a yes or no, what to do, and the source. */
 function cautionMarkup(judgement: Judgement): Markup {
   const { rule, advice, source } = judgement.rule;
   const numbers = cautionNumbers(judgement, measureText);

@@ -39,7 +39,7 @@ function body(title: string, design: number, hash: string, version: string, data
 `,
     html`<main><div class="layout"><div class="stage"><section aria-labelledby="now-heading"><h2 class="unseen" id="now-heading">Now</h2>
 <p class="state" id="state"></p><dl class="readings" id="readings"></dl>
-<div class="knob" id="knob"></div><p class="unseen" id="said" role="status"></p>
+<div class="knob" id="knob"></div><p class="unseen" id="announced" role="status"></p>
 <figure class="picture" id="picture"></figure>
 <div class="charts"><figure id="lift"></figure><figure id="warming"></figure></div></section>
 <section class="limits" id="limits" aria-labelledby="limits-heading"><h2 id="limits-heading">Limits of the study</h2><div id="limit-rows"></div></section></div>

@@ -1,5 +1,5 @@
 /**
- * What the page does beyond being read: hover and focus tell a dot's design, a click or Enter opens its card, arrow keys
+ * What the page does beyond being read: hover and focus show a dot's design, a click or Enter opens its card, arrow keys
  * walk along the front, column heads sort. Plain DOM; texts enter as text, never as markup. Without it every link still
  * leads to the design's row in the table.
  */

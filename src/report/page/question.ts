@@ -5,10 +5,10 @@ import { numberText } from '../../text/number-text.ts';
 import { inputTitle } from '../charts/effects-chart.ts';
 import { html, type Markup } from '../text/html.ts';
 
-/** More values than this are told as a range. */
+/** More values than this are shown as a range. */
 const MOST_LISTED = 6;
 
-/** What the study asks, in its own expressions: wanted, within which limits, over which values. */
+/** What the study is about, in its own expressions: wanted, within which limits, over which values. */
 export function question({ study }: { readonly study: Study }): Markup {
   const { objectives, limits, vary } = study;
   const facts: [string, string][] = [

@@ -6,7 +6,7 @@ import { html, Markup } from '../text/html.ts';
 import { HEADINGS } from './headings.ts';
 import { section } from './page-frame.ts';
 
-/** The chosen designs, each drawn to scale with the numbers that a builder asks for first. */
+/** The chosen designs, each drawn to scale with the numbers that a builder needs first. */
 export function rigsSection(
   input: ReportInput,
   drawings: ReadonlyMap<number, string>,
