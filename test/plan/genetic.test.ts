@@ -17,7 +17,7 @@ import {
   ZDT3,
   ZDT6,
 } from '../support/problems.ts';
-import { distance, frontOf, median, runPlan, volumeOf } from '../support/run-plan.ts';
+import { distance, frontOf, runPlan, volumeOf } from '../support/run-plan.ts';
 import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
 /** All ten where system tests run whole; three show a search that no longer works at all. */
