@@ -149,13 +149,15 @@ describe('the edge of the plate', () => {
     expect(small.lift_force).toBeLessThan(0.8 * table(2.1 * coil).lift_force);
   });
 
-  it('is impossible to resolve in steel or in a half-space, by word; by default such plates are wide', () => {
+  it('is impossible to resolve in a half-space or in steel with a hole, by word; by default such plates are wide', () => {
     const steel = {
       [`${plate}.metal.relative_permeability`]: 200,
       [`${plate}.metal.resistivity`]: 1.4e-7,
     };
-    expect(table(0.2, { ...steel, 'plate.edge': EDGES.resolved }).reason).toBe('edgeMagnetic');
-    expect(word(table(0.2, steel).plate_model)).toBe('wide');
+    const holed = { ...steel, 'plate.inner_radius': 0.03 };
+    expect(table(0.2, { ...holed, 'plate.edge': EDGES.resolved }).reason).toBe('edgeMagnetic');
+    expect(word(table(0.2, holed).plate_model)).toBe('wide');
+    expect(word(table(0.2, steel).plate_model)).toBe('disc');
     const thick = { [`${plate}.thickness`]: Number.POSITIVE_INFINITY };
     expect(table(0.2, { ...thick, 'plate.edge': EDGES.resolved }).reason).toBe('edgeMagnetic');
   });
