@@ -89,7 +89,8 @@ th.text,td.text{text-align:left}
 thead th{border-bottom:1px solid var(--text)}
 tbody tr{border-bottom:1px solid var(--rule)}
 tbody th{overflow-wrap:anywhere}
-.limits td,.limits th{overflow-wrap:anywhere}
+.limits tbody th{overflow-wrap:anywhere}
+.limits td.text{white-space:nowrap}
 tr.unmet td:first-child,tr.unmet th:first-child{font-weight:700;color:var(--heat)}
 .cautions ul{margin:.2rem 0;padding-left:1.1rem}
 .cautions li{margin:.25rem 0;overflow-wrap:anywhere}
