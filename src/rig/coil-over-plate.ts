@@ -1,11 +1,16 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { addDiscField } from '../kernel/disc/disc-field.ts';
 import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
+import { createFieldPhasors, type FieldGrid, type FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import type { PlateLayer } from '../kernel/plate-reflection.ts';
+import { DiscGeometry } from '../kernel/steel/disc-geometry.ts';
+import { MagneticDisc } from '../kernel/steel/magnetic-disc.ts';
+import { addWideField } from '../kernel/wide-field.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -32,6 +37,9 @@ export class CoilOverPlate {
   private coupling: GapCoupling | null = null;
   /** The plate with its permeability at low field. */
   private readonly linear = new PlateCoupling();
+  private readonly discGeometry = new DiscGeometry();
+  private readonly steel = new MagneticDisc(this.wide.coupling, this.discGeometry);
+  private readonly linearSteel = new MagneticDisc(this.linear, this.discGeometry);
   /** Where it was last saturated; NaN: not yet. */
   private readonly held = { current: Number.NaN, gap: Number.NaN };
   /** Linear layers in place of the saturated ones. */
@@ -45,7 +53,12 @@ export class CoilOverPlate {
 
   /** Whether the plate's edge is resolved. */
   get isDisc(): boolean {
-    return this.geometry.edge;
+    return this.geometry.edge && !this.isMagnetic;
+  }
+
+  /** Whether it is of a magnetic plate: a correction of the wide one. */
+  private get isSteelDisc(): boolean {
+    return this.geometry.edge && this.isMagnetic;
   }
 
   /** Gaps from the standoff to this, m, are resolved from the start. */
@@ -87,15 +100,18 @@ export class CoilOverPlate {
       layer.thickness = thickness;
       layer.relativePermeability = Math.hypot(muRe, muIm);
     }
-    this.coupling = wide.coupling;
-    return wide.coupling;
+    const { muRe, muIm } = wide.saturated.layers[0]!;
+    if (this.isSteelDisc) this.steel.fill(muRe, muIm, rig.layers[0]!.resistivity, rig.omega);
+    this.coupling = this.isSteelDisc ? this.steel : wide.coupling;
+    return this.coupling;
   }
 
   /** What the plate last saturated is, beside the linear one at the same current and gap. */
   describeSaturation(results: Float64Array): void {
-    const { rig, wide, linear, held } = this;
-    if (Number.isNaN(held.current)) return;
-    const { saturated, coupling } = wide;
+    const { rig, wide, held, coupling } = this;
+    if (Number.isNaN(held.current) || coupling === null) return;
+    const { saturated } = wide;
+    const linear = this.isSteelDisc ? this.linearSteel : this.linear;
     for (let j = rig.layerCount - 1; j >= 0; j--) {
       if (rig.layers[j]!.saturation > 0) results[Q.plate_permeability] = this.frozen[j]!.relativePermeability;
     }
@@ -136,6 +152,45 @@ export class CoilOverPlate {
     for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);
   }
 
+  /**
+   * Flux density in the air and currents in the plate under the design in hand, at the points of a grid. A disc of steel is
+   * taken as a wide plate, whose currents end at the rims.
+   */
+  field(at: CoilAt, grid: FieldGrid): FieldPhasors {
+    const { rig, coupling } = this;
+    const { coil } = rig;
+    const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
+    const disc =
+      coupling instanceof SplitCoupling
+        ? coupling.coarse
+        : coupling instanceof DiscCoupling
+          ? coupling
+          : null;
+    // of a disc the wide plate's answer to what the rims do not feel
+    const part = (k: number) =>
+      coupling instanceof SplitCoupling ? 1 - coupling.coarsePart(k) : disc === null ? 1 : 0;
+    const field = createFieldPhasors(grid);
+    const { layerCount, omega } = rig;
+    // steel as it is saturated, without the part of its permeability that lags
+    const layers = Number.isNaN(this.held.current) ? rig.layers : this.frozen;
+    addWideField(sections, { layers, layerCount, omega }, at, grid, part, field);
+    if (disc !== null) addDiscField(disc, at, grid, field);
+    else this.endAtRims(grid, field);
+    return field;
+  }
+
+  private endAtRims({ radii, depths }: FieldGrid, { current }: FieldPhasors): void {
+    const { slots } = this.rig;
+    radii.forEach((radius, p) => {
+      // a plate without a radius has no rim
+      if (!(radius > slots[SLOT.plateRadius]! || radius < slots[SLOT.plateInnerRadius]!)) return;
+      for (let d = 0; d < depths.length; d++) {
+        current.re[d * radii.length + p] = 0;
+        current.im[d * radii.length + p] = 0;
+      }
+    });
+  }
+
   /** Coil and plate at one gap and complex frequencies. */
   respond(gap: number): GapResponse {
     const { wide, discs, coupling } = this;
@@ -166,12 +221,24 @@ export class CoilOverPlate {
     return false;
   }
 
+  /** The disc with its permeability at low field. */
+  private chooseSteelDisc(): GapCoupling {
+    const { rig, wide, steel, linearSteel } = this;
+    const { resistivity, relativePermeability: mu, thickness } = rig.layers[0]!;
+    const sections = wide.sectionsOf(rig.coil);
+    this.discGeometry.prepare(sections, rig.coil.outerRadius, rig.slots[SLOT.plateRadius]!, thickness);
+    steel.fill(mu, 0, resistivity, rig.omega);
+    if (this.saturates) linearSteel.fill(mu, 0, resistivity, rig.omega);
+    return steel;
+  }
+
   private choose(): GapCoupling | null {
     const { rig, wide } = this;
     const { slots } = rig;
     this.prepareWide(this.usualReach);
     rig.freeInductance = wide.freeInductance;
-    rig.results[Q.plate_model] = this.isDisc ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    rig.results[Q.plate_model] = this.geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    if (this.isSteelDisc) return this.chooseSteelDisc();
     if (!this.isDisc) return wide.coupling;
     const hole = slots[SLOT.plateInnerRadius]!;
     const inner = Number.isNaN(hole) ? 0 : hole;

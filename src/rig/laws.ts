@@ -1,3 +1,4 @@
+import type { FieldGrid, FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
@@ -20,6 +21,7 @@ import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
 import { createRigModel } from './rig-model.ts';
+import { SaturatedDrive } from './saturated-drive.ts';
 import { SidewaysPlates } from './sideways-plates.ts';
 import { createState, type RigState } from './state.ts';
 import { WindingResistance } from './winding-resistance.ts';
@@ -40,6 +42,8 @@ export interface Laws {
   readonly operatingPoint: OperatingPoint | null;
   /** Loss per area of the plate under the design last evaluated, W/m2 (see wide-plate-heat and disc-coupling). */
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
+  /** Flux density and currents under the design last evaluated, at the points of a grid (see wide-field). */
+  field(gap: number, current: number, grid: FieldGrid): FieldPhasors;
   /** Evaluates every law for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
   /** The same up to the operating point, the supply and the heat: curves need no more of their many points. */
@@ -62,6 +66,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const safetyWork = createSafetyWork();
   const exposureWork = createExposureWork();
   const sideways = new SidewaysPlates();
+  const saturatedDrive = new SaturatedDrive(rig, overPlate, solver);
   const requestedLaws = createRequestedLaws(requested);
   const reels = new ReelCutting();
   let coupling: GapCoupling | null = null;
@@ -77,9 +82,8 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     get coupling() {
       return coupling;
     },
-    lossDensity(gap, current, radii, out) {
-      overPlate.lossDensity({ gap, current }, radii, out);
-    },
+    lossDensity: (gap, current, radii, out) => overPlate.lossDensity({ gap, current }, radii, out),
+    field: (gap, current, grid) => overPlate.field({ gap, current }, grid),
     get operatingPoint() {
       return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
@@ -111,7 +115,13 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     if (!solver.computeDrive(coupling, liftoff)) return;
-    if (overPlate.saturates && !saturate()) return;
+    if (overPlate.saturates) {
+      coupling = saturatedDrive.solve();
+      if (coupling === null) {
+        if (rig.reason === REASON.notFinite) refuse(rig);
+        return;
+      }
+    }
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
     results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
@@ -121,26 +131,6 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeHeat(rig, resistance, heatWork);
     if (isWhole) computeRest(coupling);
     refuseInfinite(rig);
-  }
-
-  /** A plate that saturates and the drive, each in terms of the other, from the linear plate on. False without an answer. */
-  function saturate(): boolean {
-    for (let round = 0; round < SATURATION_ROUNDS; round++) {
-      const { current, gap } = rig;
-      coupling = overPlate.saturate(current, gap);
-      const liftoff = solver.computeAtRest(coupling);
-      if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
-        refuse(rig);
-        return false;
-      }
-      if (!solver.computeDrive(coupling, liftoff)) return false;
-      const isStill =
-        Math.abs(rig.current - current) <= STILL * current && Math.abs(rig.gap - gap) <= STILL * gap;
-      if (isStill) return true;
-    }
-    rig.status = STATUS.failed;
-    rig.reason = REASON.notConverged;
-    return false;
   }
 
   function computeRest(over: GapCoupling): void {
@@ -168,10 +158,6 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     };
   }
 }
-
-/** Current and gap at which a saturated plate and its drive agree. */
-const STILL = 1e-7;
-const SATURATION_ROUNDS = 40;
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
 const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);
