@@ -4,6 +4,8 @@ import type { CardSection } from '../report/card-input.ts';
 import { floatingCurve } from '../report/floating-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { sidewaysPoint } from '../rig/sideways-curve.ts';
+import { designMotion } from '../words/design-motion.ts';
+import { designWarming } from '../words/design-warming.ts';
 import { SENSITIVITY_TITLE } from '../words/sensitivity-words.ts';
 import type { BenchCard } from './bench-card.ts';
 import { CHANGE_TITLE, changeRows } from './card-change.ts';
@@ -59,6 +61,8 @@ export function cardHtml(card: BenchCard, version: string): Promise<string> {
     lift: answered
       ? floatingCurve(study.rig, slots, BEYOND * Math.max(top, point.current), point.current)
       : [],
+    motion: answered ? designMotion(study.rig, slots) : null,
+    warming: answered ? designWarming(study.rig, slots) : null,
     operating: answered ? { current: point.current, height: point.results[Q.height]! } : null,
     cautions,
     version,

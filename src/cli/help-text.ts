@@ -33,7 +33,7 @@ export const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   live: ['eddylift live results/coil --design best --out live.html'],
   motion: ['eddylift motion coil.yaml --switch-on 96V --for 5s'],
   warm: ['eddylift warm coil.yaml --for 20min'],
-  compare: ['eddylift compare coil.yaml measured.csv --free standoff,plate.metal.resistivity'],
+  compare: ['eddylift compare coil.yaml points.csv --free standoff,plate.metal.resistivity'],
   waveform: ["eddylift waveform scope.csv --voltage 'CH1*100' --current 'CH2*10'"],
   results: ['eddylift results', 'eddylift results results --json'],
   show: ['eddylift show results/coil'],

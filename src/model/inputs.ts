@@ -194,15 +194,42 @@ function stockEntries(): Entry[] {
     meaning: `price of ${of}, in the currency of the stock file`,
     minimum: 0,
   });
+  /** Wire as it is bought: the coil's, or a winding's own. */
+  const wire = (below: string, of: string): Entry[] => {
+    const path = `stock.${below}`;
+    return [
+      { path: `${path}reel`, unit: UNITS.one, meaning: `which reel of the stock file${of}`, minimum: 0 },
+      {
+        path: `${path}reel_mass`,
+        unit: UNITS.kg,
+        meaning: `wire left on a reel${of}`,
+        ...positive,
+        maximum: 1e5,
+      },
+      {
+        path: `${path}reel_length`,
+        unit: UNITS.m,
+        meaning: `wire left on a reel${of}`,
+        ...positive,
+        maximum: 1e7,
+      },
+      {
+        path: `${path}reels`,
+        unit: UNITS.one,
+        meaning: `reels there are${of}`,
+        ...positive,
+        maximum: Infinity,
+      },
+      { path: `${path}joined`, unit: UNITS.one, meaning: `a winding of several reels: 0 no, 1 allowed${of}` },
+      price(`${below}wire_price_kg`, `a kilogram of wire${of}`),
+      price(`${below}wire_price_m`, `a metre of wire${of}`),
+      price(`${below}reel_price`, `a reel${of}`),
+    ];
+  };
   return [
-    { path: 'stock.reel_mass', unit: UNITS.kg, meaning: 'wire left on a reel', ...positive, maximum: 1e5 },
-    { path: 'stock.reel_length', unit: UNITS.m, meaning: 'wire left on a reel', ...positive, maximum: 1e7 },
-    { path: 'stock.reels', unit: UNITS.one, meaning: 'reels there are', ...positive, maximum: Infinity },
-    { path: 'stock.joined', unit: UNITS.one, meaning: 'a winding of several reels: 0 no, 1 allowed' },
+    ...wire('', ''),
+    ...Array.from({ length: MAX_WINDINGS }, (_, i) => wire(`windings.${i}.`, `, of winding ${i}`)).flat(),
     { path: 'stock.wire_waste', unit: UNITS.one, meaning: 'wire wasted, a share', minimum: 0, maximum: 1 },
-    price('wire_price_kg', 'a kilogram of wire'),
-    price('wire_price_m', 'a metre of wire'),
-    price('reel_price', 'a reel'),
     ...['radius', 'width', 'length'].map((side) => ({
       path: `stock.sheet_${side}`,
       unit: UNITS.mm,
@@ -212,6 +239,10 @@ function stockEntries(): Entry[] {
     })),
     price('plate_price_kg', 'a kilogram of plate'),
     price('plate_price_m2', 'a square metre of plate'),
+    ...Array.from({ length: MAX_LAYERS - 1 }, (_, i) => [
+      price(`layers.${i + 1}.price_kg`, `a kilogram of layer ${i + 1} of the plate`),
+      price(`layers.${i + 1}.price_m2`, `a square metre of layer ${i + 1} of the plate`),
+    ]).flat(),
     price('sheet_price', 'a sheet'),
     price('fuse_price', 'the fuse'),
     price('capacitor_price', 'the capacitor'),
@@ -649,14 +680,12 @@ export const SLOT = Object.freeze({
 
 /** Of what the stock file states; NaN where a study has none. */
 export const STOCK_SLOT = Object.freeze({
-  reelMass: slotOf('stock.reel_mass'),
-  reelLength: slotOf('stock.reel_length'),
-  reels: slotOf('stock.reels'),
-  joined: slotOf('stock.joined'),
+  /** The first of the coil's own wire, and of that of the first winding; each takes REEL_SLOTS. */
+  wire: slotOf('stock.reel'),
+  windingWire: slotOf('stock.windings.0.reel'),
   wireWaste: slotOf('stock.wire_waste'),
-  wirePriceKg: slotOf('stock.wire_price_kg'),
-  wirePriceM: slotOf('stock.wire_price_m'),
-  reelPrice: slotOf('stock.reel_price'),
+  /** Per kg and per m2 of the second layer; two a layer. */
+  layerPrices: slotOf('stock.layers.1.price_kg'),
   sheetRadius: slotOf('stock.sheet_radius'),
   sheetWidth: slotOf('stock.sheet_width'),
   sheetLength: slotOf('stock.sheet_length'),
@@ -671,6 +700,19 @@ export const STOCK_SLOT = Object.freeze({
   transformerCurrent: slotOf('stock.transformer_current'),
   transformerTime: slotOf('stock.transformer_time'),
 });
+
+/** Where the numbers of a wire from stock stand, from its first slot, and how many there are. */
+export const REEL = offsetsBelow('stock.windings.0', {
+  id: 'reel',
+  mass: 'reel_mass',
+  length: 'reel_length',
+  count: 'reels',
+  joined: 'joined',
+  priceKg: 'wire_price_kg',
+  priceM: 'wire_price_m',
+  price: 'reel_price',
+});
+export const REEL_SLOTS = firstBelow('stock.windings.1') - STOCK_SLOT.windingWire;
 
 /** Slots of one plate layer, which begins with its metal, and where its thickness stands. */
 export const LAYER_SLOTS = firstBelow('plate.layers.1') - SLOT.plateLayers;

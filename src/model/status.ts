@@ -49,7 +49,7 @@ const REASONS_LIST = [
   },
   {
     key: 'edgeMagnetic',
-    text: 'the edge of a plate is resolved for non-magnetic layers of finite thickness only',
+    text: 'the edge of a plate is resolved for layers of finite thickness; of magnetic plates for a single one without a hole, up to a tenth of the radius thick',
     blame: 'plate.edge',
   },
   {

@@ -1,15 +1,17 @@
 import { Q } from '../model/quantities.ts';
 import { inCurrency } from '../text/currency.ts';
 import { headText } from '../text/number-text.ts';
+import { MOST_CURVES } from './charts/design-curves.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
-import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
+import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
 import { motionChart } from './charts/motion-chart.ts';
 import { isDrawn, sensitivityChart } from './charts/sensitivity-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
 import { spreadChart, spreading } from './charts/spread-chart.ts';
 import { explained, varianceSharesChart } from './charts/variance-shares-chart.ts';
+import { warmChart } from './charts/warm-chart.ts';
 import { crossSection } from './drawing/cross-section.ts';
 import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
@@ -28,6 +30,7 @@ import { rigsSection } from './page/rigs-section.ts';
 import { changing, sensitivitySection } from './page/sensitivity-section.ts';
 import { pushedDesigns, sidewaysSection } from './page/sideways-section.ts';
 import { spreadRows, toleranceSection } from './page/tolerance-section.ts';
+import { warmingSection } from './page/warming-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { evenlyChosen, shownFront } from './shown-front.ts';
 
@@ -87,6 +90,8 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const drawings = new Map(drawn.map((row) => [row, drawingOf(input, row)]));
 
   const motions = await motionPictures(input);
+  const warmings = new Map<number, string>();
+  for (const { row, warming } of chosen) if (warming !== null) warmings.set(row, await warmChart(warming));
 
   // 3. the page
   const chosenRows = new Set(chosen.map(({ row }) => row));
@@ -98,6 +103,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     rigs: rigsSection(input, drawings, columns),
     lift: lift === null ? null : liftSection(input, floating, lift),
     motion: motionSection(input, motions),
+    warming: warmingSection(input, warmings),
     sideways: sidewaysSection(input, pushed, sidewaysSvg),
     inputs:
       effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
@@ -134,6 +140,7 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     ...[...motions].map(
       ([row, { curve }]): Figure => ({ name: `motion-${front.designs[row]}.svg`, svg: curve }),
     ),
+    ...[...warmings].map(([row, svg]): Figure => ({ name: `warm-${front.designs[row]}.svg`, svg })),
     ...chosen.map(({ row }): Figure => ({ name: `rig-${front.designs[row]}.svg`, svg: drawings.get(row)! })),
   ];
   return {

@@ -1,7 +1,7 @@
 import type { Judgement } from '../model/cautions/judge.ts';
 import type { Study } from '../model/study.ts';
 import type { DrawnDesign } from './drawing/rig-outline.ts';
-import type { LiftPoint } from './report-input.ts';
+import type { DesignMotion, DesignWarming, LiftPoint } from './report-input.ts';
 
 /** All that the bench card of one design shows as a page. */
 export interface CardInput {
@@ -22,6 +22,9 @@ export interface CardInput {
   /** Empty where nothing floats. */
   readonly lift: readonly LiftPoint[];
   readonly operating: LiftPoint | null;
+  /** Switched on at once, and set cold and left alone; null where that is not computed. */
+  readonly motion: DesignMotion | null;
+  readonly warming: DesignWarming | null;
   /** The judgement of every caution on it. */
   readonly cautions: readonly Judgement[];
   /** Of this package. */

@@ -84,6 +84,8 @@ export interface ChosenDesign {
   readonly sensitivities: DesignSensitivities | null;
   /** Switched on at once; null where nothing floats or its motion is not computed. */
   readonly motion: DesignMotion | null;
+  /** Set cold and left alone; null where it has no operating point. */
+  readonly warming: DesignWarming | null;
   /** Left out where it was not computed. */
   readonly sideways?: DesignSideways;
 }
@@ -100,6 +102,25 @@ export interface DesignMotion {
   readonly steadyHeight: number;
   /** NaN where the study gives none. */
   readonly headroom: number;
+}
+
+/** A design as it warms, SI. */
+export interface DesignWarming {
+  /** What stays as it is: `supply voltage`. */
+  readonly held: string;
+  /** What comes of it, a topic a row. */
+  readonly rows: readonly (readonly [topic: string, words: string])[];
+  readonly moments: readonly {
+    readonly time: number;
+    readonly current: number;
+    readonly height: number;
+    readonly mean: number;
+    readonly hottest: number;
+    /** NaN where its size is not known. */
+    readonly plate: number;
+  }[];
+  /** False: no height to show. */
+  readonly floats: boolean;
 }
 
 /** What happens to a design beside the axis. */

@@ -15,6 +15,7 @@ import { meltsFromOf } from '../model/metals.ts';
 import { Q } from '../model/quantities.ts';
 import type { RigTemplate } from '../model/study.ts';
 import { createCoil } from './coil.ts';
+import { PLATE_MODEL } from './coil-over-plate.ts';
 import { MAGNETIC } from './geometry.ts';
 import { USUAL_SHIFT } from './sideways.ts';
 import { whyNoSideways } from './sideways-plates.ts';
@@ -51,7 +52,6 @@ export function cautionsOf(layout: Layout, slots: Float64Array, results: Float64
     ...heatValues(layout, slots, results),
     ...motionValues(slots, results),
     ...fieldValues(slots, results),
-    plateIsMagnetic: flag(isMagnetic(layout.plateLayers, slots)),
     ...steelValues(layout.plateLayers, slots, results),
     strandCirculation: results[Q.strand_circulation]!,
     packing: packingOf(layout.windings, slots) - ROUNDING,
@@ -279,6 +279,7 @@ function steelValues(plateLayers: number, slots: Float64Array, results: Float64A
   const lossRatio = results[Q.linear_loss_ratio]!;
   const saturates = !Number.isNaN(lossRatio);
   return {
+    steelIsWide: flag(isMagnetic(plateLayers, slots) && results[Q.plate_model] === PLATE_MODEL.wide),
     plateIsLinearSteel: flag(isMagnetic(plateLayers, slots) && !saturates),
     plateSaturates: flag(saturates),
     plateFluxDensity: results[Q.plate_flux_density]!,

@@ -6,6 +6,8 @@ import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import type { PlateLayer } from '../kernel/plate-reflection.ts';
+import { DiscGeometry } from '../kernel/steel/disc-geometry.ts';
+import { MagneticDisc } from '../kernel/steel/magnetic-disc.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -32,6 +34,9 @@ export class CoilOverPlate {
   private coupling: GapCoupling | null = null;
   /** The plate with its permeability at low field. */
   private readonly linear = new PlateCoupling();
+  private readonly discGeometry = new DiscGeometry();
+  private readonly steel = new MagneticDisc(this.wide.coupling, this.discGeometry);
+  private readonly linearSteel = new MagneticDisc(this.linear, this.discGeometry);
   /** Where it was last saturated; NaN: not yet. */
   private readonly held = { current: Number.NaN, gap: Number.NaN };
   /** Linear layers in place of the saturated ones. */
@@ -45,7 +50,12 @@ export class CoilOverPlate {
 
   /** Whether the plate's edge is resolved. */
   get isDisc(): boolean {
-    return this.geometry.edge;
+    return this.geometry.edge && !this.isMagnetic;
+  }
+
+  /** Whether it is of a magnetic plate: a correction of the wide one. */
+  private get isSteelDisc(): boolean {
+    return this.geometry.edge && this.isMagnetic;
   }
 
   /** Gaps from the standoff to this, m, are resolved from the start. */
@@ -87,15 +97,18 @@ export class CoilOverPlate {
       layer.thickness = thickness;
       layer.relativePermeability = Math.hypot(muRe, muIm);
     }
-    this.coupling = wide.coupling;
-    return wide.coupling;
+    const { muRe, muIm } = wide.saturated.layers[0]!;
+    if (this.isSteelDisc) this.steel.fill(muRe, muIm, rig.layers[0]!.resistivity, rig.omega);
+    this.coupling = this.isSteelDisc ? this.steel : wide.coupling;
+    return this.coupling;
   }
 
   /** What the plate last saturated is, beside the linear one at the same current and gap. */
   describeSaturation(results: Float64Array): void {
-    const { rig, wide, linear, held } = this;
-    if (Number.isNaN(held.current)) return;
-    const { saturated, coupling } = wide;
+    const { rig, wide, held, coupling } = this;
+    if (Number.isNaN(held.current) || coupling === null) return;
+    const { saturated } = wide;
+    const linear = this.isSteelDisc ? this.linearSteel : this.linear;
     for (let j = rig.layerCount - 1; j >= 0; j--) {
       if (rig.layers[j]!.saturation > 0) results[Q.plate_permeability] = this.frozen[j]!.relativePermeability;
     }
@@ -166,12 +179,24 @@ export class CoilOverPlate {
     return false;
   }
 
+  /** The disc with its permeability at low field. */
+  private chooseSteelDisc(): GapCoupling {
+    const { rig, wide, steel, linearSteel } = this;
+    const { resistivity, relativePermeability: mu, thickness } = rig.layers[0]!;
+    const sections = wide.sectionsOf(rig.coil);
+    this.discGeometry.prepare(sections, rig.coil.outerRadius, rig.slots[SLOT.plateRadius]!, thickness);
+    steel.fill(mu, 0, resistivity, rig.omega);
+    if (this.saturates) linearSteel.fill(mu, 0, resistivity, rig.omega);
+    return steel;
+  }
+
   private choose(): GapCoupling | null {
     const { rig, wide } = this;
     const { slots } = rig;
     this.prepareWide(this.usualReach);
     rig.freeInductance = wide.freeInductance;
-    rig.results[Q.plate_model] = this.isDisc ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    rig.results[Q.plate_model] = this.geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    if (this.isSteelDisc) return this.chooseSteelDisc();
     if (!this.isDisc) return wide.coupling;
     const hole = slots[SLOT.plateInnerRadius]!;
     const inner = Number.isNaN(hole) ? 0 : hole;

@@ -29,6 +29,9 @@ export const CHECKED_DISC = Object.freeze({
   gap: { minimum: 0.5e-3, maximum: 1 },
 });
 
+/** A disc of one magnetic layer: its radius over the coil's, and its thickness over its radius. */
+export const CHECKED_STEEL_DISC = Object.freeze({ overCoil: { minimum: 0.5, maximum: 3 }, thickness: 0.1 });
+
 /**
  * Highest gap over a disc, m: the lowest nodes of its integrals follow e^{-k gap} to 1e-5 up to 24 times the coil's or the
  * disc's radius.
@@ -147,7 +150,8 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
       thickness += slots[at + LAYER_THICKNESS]!;
       perArea += slots[at + LAYER_THICKNESS]! * slots[at + METAL_SLOTS.density]!;
     }
-    const resolvable = !magnetic && thickness !== Number.POSITIVE_INFINITY;
+    const flat = plateLayers === 1 && inner === 0 && thickness <= CHECKED_STEEL_DISC.thickness * radius;
+    const resolvable = thickness !== Number.POSITIVE_INFINITY && (!magnetic || flat);
     const near = radius < EDGE_MATTERS * coil.outerRadius || inner > 0;
     geometry.edge = wanted === EDGES.resolved || (Number.isNaN(wanted) && near && resolvable);
     const whole = sides ? sides[0] * sides[1] : Math.PI * radius * radius;
@@ -157,7 +161,7 @@ export function createGeometry(plateLayers: number, windingCount: number): Geome
     if (!geometry.edge) return REASON.none;
     if (!resolvable) return REASON.edgeMagnetic;
     const ranges =
-      outside(radius / coil.outerRadius, CHECKED_DISC.overCoil) ||
+      outside(radius / coil.outerRadius, magnetic ? CHECKED_STEEL_DISC.overCoil : CHECKED_DISC.overCoil) ||
       outside(thickness, CHECKED_DISC.thickness) ||
       outside(slots[SLOT.standoff]!, CHECKED_DISC.gap);
     return ranges ? REASON.outsideRange : REASON.none;

@@ -16,9 +16,11 @@ import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
+import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
 import { createRigModel } from './rig-model.ts';
+import { SaturatedDrive } from './saturated-drive.ts';
 import { SidewaysPlates } from './sideways-plates.ts';
 import { createState, type RigState } from './state.ts';
 import { WindingResistance } from './winding-resistance.ts';
@@ -61,7 +63,9 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
   const safetyWork = createSafetyWork();
   const exposureWork = createExposureWork();
   const sideways = new SidewaysPlates();
+  const saturatedDrive = new SaturatedDrive(rig, overPlate, solver);
   const requestedLaws = createRequestedLaws(requested);
+  const reels = new ReelCutting();
   let coupling: GapCoupling | null = null;
 
   return {
@@ -79,8 +83,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       overPlate.lossDensity({ gap, current }, radii, out);
     },
     get operatingPoint() {
-      const hasPoint = isEvaluated(rig.status);
-      return coupling !== null && hasPoint ? operatingPoint(coupling) : null;
+      return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -110,7 +113,13 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return;
     }
     if (!solver.computeDrive(coupling, liftoff)) return;
-    if (overPlate.saturates && !saturate()) return;
+    if (overPlate.saturates) {
+      coupling = saturatedDrive.solve();
+      if (coupling === null) {
+        if (rig.reason === REASON.notFinite) refuse(rig);
+        return;
+      }
+    }
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
     results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
@@ -122,32 +131,12 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     refuseInfinite(rig);
   }
 
-  /** A plate that saturates and the drive, each in terms of the other, from the linear plate on. False without an answer. */
-  function saturate(): boolean {
-    for (let round = 0; round < SATURATION_ROUNDS; round++) {
-      const { current, gap } = rig;
-      coupling = overPlate.saturate(current, gap);
-      const liftoff = solver.computeAtRest(coupling);
-      if (!Number.isFinite(rig.restResistance + rig.restInductance + rig.restSlopeRe)) {
-        refuse(rig);
-        return false;
-      }
-      if (!solver.computeDrive(coupling, liftoff)) return false;
-      const isStill =
-        Math.abs(rig.current - current) <= STILL * current && Math.abs(rig.gap - gap) <= STILL * gap;
-      if (isStill) return true;
-    }
-    rig.status = STATUS.failed;
-    rig.reason = REASON.notConverged;
-    return false;
-  }
-
   function computeRest(over: GapCoupling): void {
     if (!rig.floats) computePan(rig, geometry.plateMass);
     computeSafety(rig, overPlate.wide, safetyWork);
     computeExposure(rig, exposureWork);
     computeReleases(rig);
-    computeStock(rig);
+    computeStock(rig, reels);
     if (requestedLaws.length === 0) return;
     const point = operatingPoint(over);
     for (const law of requestedLaws) law(point);
@@ -167,10 +156,6 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     };
   }
 }
-
-/** Current and gap at which a saturated plate and its drive agree. */
-const STILL = 1e-7;
-const SATURATION_ROUNDS = 40;
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
 const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);

@@ -5,6 +5,7 @@ import {
   METAL_KEYS,
   METAL_SLOTS,
   type MetalNumber,
+  REEL,
   SLOT,
   STOCK_SLOT,
 } from '../model/inputs.ts';
@@ -140,7 +141,7 @@ const SAME = 1 + 1e-6;
 const MAGNETIC = 1.1;
 
 /** A price is that of a metal: of another one it is not known. */
-const WIRE_PRICES = [STOCK_SLOT.wirePriceKg, STOCK_SLOT.wirePriceM, STOCK_SLOT.reelPrice];
+const WIRE_PRICES = [REEL.priceKg, REEL.priceM, REEL.price].map((offset) => STOCK_SLOT.wire + offset);
 const PLATE_PRICES = [STOCK_SLOT.platePriceKg, STOCK_SLOT.platePriceM2, STOCK_SLOT.sheetPrice];
 
 function metals(

@@ -155,7 +155,7 @@ export class WidePlate {
     fillCoaxial(this.sectionsOf(coil), coil.count, coil.outerRadius, nodes, this.spectrum, this.edges);
   }
 
-  private sectionsOf(coil: Coil): readonly CoilWinding[] {
+  sectionsOf(coil: Coil): readonly CoilWinding[] {
     this.sections.length = coil.count;
     for (let w = 0; w < coil.count; w++) this.sections[w] = coil.windings[w]!.section;
     return this.sections;

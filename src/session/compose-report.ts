@@ -12,12 +12,13 @@ import { sidewaysCurve, sidewaysPoint } from '../rig/sideways-curve.ts';
 import type { SurveyTally } from '../survey/survey.ts';
 import { describeFront, type Landmarks } from '../words/describe-front.ts';
 import { allowedFor, createSpreadDescriber } from '../words/describe-spread.ts';
+import { designMotion } from '../words/design-motion.ts';
+import { designWarming } from '../words/design-warming.ts';
 import { designWords } from '../words/design-words.ts';
 import { objectiveLabel, superlative } from '../words/objective-words.ts';
 import { createSensitivityDescriber, type SensitivityDescriber } from '../words/sensitivity-words.ts';
 import { sidewaysWords } from '../words/sideways-words.ts';
 import { changeableOf, watchedOf } from '../words/watched.ts';
-import { designMotion } from './design-motion.ts';
 import { designSensitivities } from './design-sensitivities.ts';
 
 /** What a run leaves behind when its tables stand. */
@@ -129,6 +130,7 @@ function choose(
       spread: spreadOf(slots),
       sensitivities: designSensitivities(sensitivityOf(values)),
       motion: designMotion(study.rig, slots),
+      warming: designWarming(study.rig, slots),
     };
   });
 }

@@ -318,7 +318,7 @@ const edge = z
   .enum(['ignored', 'resolved'] satisfies (keyof typeof EDGES)[], { error: 'resolved or ignored' })
   .meta({
     description:
-      "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given and no layer is magnetic",
+      "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given; of magnetic plates, single layers without a hole alone",
   });
 
 export const fuseKind = z
@@ -479,7 +479,7 @@ const windingSense = z
 const winding = strict(
   {
     metal: coilMetal.optional(),
-    wire: measure('coil.windings.0.wire').optional(),
+    wire: orFromStock(measure('coil.windings.0.wire'), exampleOf(spec('coil.windings.0.wire'))).optional(),
     strands: strandsAt('coil.windings.0').optional(),
     insulation: insulation.optional(),
     turns: measure('coil.windings.0.turns').optional(),

@@ -1,5 +1,14 @@
 import type { Problem } from '../errors.ts';
-import { FUSE_KINDS, LAYER_THICKNESS, SLOT, STOCK_SLOT } from '../model/inputs.ts';
+import {
+  FUSE_KINDS,
+  LAYER_THICKNESS,
+  MAX_WINDINGS,
+  REEL,
+  REEL_SLOTS,
+  SLOT,
+  STOCK_SLOT,
+  WINDING,
+} from '../model/inputs.ts';
 import type { Limit } from '../model/program.ts';
 import { Q } from '../model/quantities.ts';
 import type { Choice, RigTemplate, StockFacts, Varied, VariedChoice } from '../model/study.ts';
@@ -7,7 +16,7 @@ import { inputToUnit, UNITS, type Unit } from '../model/units.ts';
 import { choiceName } from './paths.ts';
 import type { Path, Positions } from './positions.ts';
 import type { Price, PricedBy } from './price.ts';
-import { insulationSettings, layerSlot, metalSettings } from './rig.ts';
+import { insulationSettings, layerSlot, metalSettings, windingSlot } from './rig.ts';
 import { FROM_STOCK, type RigShape } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
 import { type ReelShape, type SheetShape, STOCK, type StockShape } from './stock-schema.ts';
@@ -40,6 +49,10 @@ interface Part {
 
 // biome-ignore format: a table reads better in rows
 const PARTS: readonly Part[] = [
+  ...Array.from({ length: MAX_WINDINGS }, (_, i): Part => ({
+    path: `coil.windings.${i}.wire`, place: ['rig', 'coil', 'windings', i, 'wire'], list: 'reels', meaning: `reel of wire of winding ${i}`,
+    decides: [new RegExp(`^coil\\.windings\\.${i}\\.(metal|wire|insulation)`)],
+  })),
   { path: 'coil.wire', place: ['rig', 'coil', 'wire'], list: 'reels', meaning: 'reel of wire', decides: [/^coil\.(metal|wire|insulation)/] },
   { path: 'plate.layers.0.thickness', place: ['rig', 'plate', 'thickness'], list: 'plates', meaning: 'plate from stock', decides: [/^plate\.layers\.0\./] },
   { path: 'supply.fuse.rating', place: ['rig', 'supply', 'fuse'], list: 'fuses', meaning: 'fuse from stock', decides: [/^supply\.fuse\.(rating|kind)/] },
@@ -215,27 +228,20 @@ export function readStock(
     slots[STOCK_SLOT.extrasPrice]! += extra.price?.amount ?? Number.NaN;
   }
   const isTaken = (path: string) => wanted.some((part) => part.path === path);
-  const orders: readonly Order[] = [
-    ...(isTaken('coil.wire')
-      ? []
-      : [{ path: 'coil.metal', of: (label: string) => wireToOrder(stock, label) }]),
-    ...(isTaken('plate.layers.0.thickness')
-      ? []
-      : [{ path: 'plate.layers.0.metal', of: (label: string) => plateToOrder(stock, label) }]),
-  ];
+  const orders = ordersOf(stock, rig, template, isTaken);
   let priced = varied;
-  for (const { path, of } of orders) {
+  for (const { path, what, of } of orders) {
     const label = template.texts[path];
     if (label !== undefined) {
       const { settings, price } = of(label);
       for (const [slot, value] of settings) slots[slot] = value;
-      note(`${path.startsWith('coil') ? 'wire' : 'plate'} of ${label}`, price);
+      note(`${what} of ${label}`, price);
     }
     priced = priced.map((one) => {
       if (one.kind !== 'choice' || one.path !== path) return one;
       const levels = one.levels.map((level) => {
         const { settings, price } = of(level.label);
-        note(`${path.startsWith('coil') ? 'wire' : 'plate'} of ${level.label}`, price);
+        note(`${what} of ${level.label}`, price);
         return { ...level, settings: [...level.settings, ...settings] };
       });
       return { ...one, levels };
@@ -271,35 +277,86 @@ export function stockLimit(facts: StockFacts | null): Limit[] {
 }
 
 interface Order {
+  /** Of the metal that decides the price. */
   readonly path: string;
+  readonly what: 'wire' | 'plate';
   of(label: string): { readonly settings: Settings; readonly price: Price | undefined };
 }
 
 const priceFor = (price: Price | undefined, per: PricedBy) =>
   price?.per === per ? price.amount : Number.NaN;
 
-function wireToOrder({ prices }: StockShape, label: string): ReturnType<Order['of']> {
-  const found = prices?.wire?.find(({ metal }) => metal.label === label);
+/** What is ordered is known by its place in the list, after all reels: windings of one wire share its reels. */
+function wireToOrder(
+  { reels = [], prices }: StockShape,
+  label: string,
+  windings: readonly (number | null)[],
+): ReturnType<Order['of']> {
+  const index = prices?.wire?.findIndex(({ metal }) => metal.label === label) ?? -1;
+  const found = prices?.wire?.[index];
+  return {
+    price: found?.price,
+    settings: windings.map(wireSlot).flatMap(
+      (at): Settings => [
+        [at + REEL.id, found ? reels.length + index : Number.NaN],
+        [at + REEL.priceKg, priceFor(found?.price, 'kg')],
+        [at + REEL.priceM, priceFor(found?.price, 'm')],
+        [at + REEL.mass, found?.reel ?? Number.NaN],
+        [at + REEL.count, Number.POSITIVE_INFINITY],
+      ],
+    ),
+  };
+}
+
+function plateToOrder({ prices }: StockShape, label: string, layer: number): ReturnType<Order['of']> {
+  const found = prices?.plate?.find(({ metal }) => metal.label === label);
+  const at = layer === 0 ? STOCK_SLOT.platePriceKg : STOCK_SLOT.layerPrices + 2 * (layer - 1);
   return {
     price: found?.price,
     settings: [
-      [STOCK_SLOT.wirePriceKg, priceFor(found?.price, 'kg')],
-      [STOCK_SLOT.wirePriceM, priceFor(found?.price, 'm')],
-      [STOCK_SLOT.reelMass, found?.reel ?? Number.NaN],
-      [STOCK_SLOT.reels, Number.POSITIVE_INFINITY],
+      [at, priceFor(found?.price, 'kg')],
+      [at + 1, priceFor(found?.price, 'm2')],
     ],
   };
 }
 
-function plateToOrder({ prices }: StockShape, label: string): ReturnType<Order['of']> {
-  const found = prices?.plate?.find(({ metal }) => metal.label === label);
-  return {
-    price: found?.price,
-    settings: [
-      [STOCK_SLOT.platePriceKg, priceFor(found?.price, 'kg')],
-      [STOCK_SLOT.platePriceM2, priceFor(found?.price, 'm2')],
-    ],
-  };
+/** What is not taken from the store, by the metal that decides its price. */
+function ordersOf(
+  stock: StockShape,
+  rig: RigShape | undefined,
+  { plateLayers }: RigTemplate,
+  isTaken: (path: string) => boolean,
+): Order[] {
+  const windings = rig?.coil?.windings ?? [];
+  const ownWire = windings.map(
+    ({ metal, wire, strands }) =>
+      metal !== undefined ||
+      wire !== undefined ||
+      (typeof strands === 'object' && strands.diameter !== undefined),
+  );
+  const bought = [...windings.keys()].filter((w) => ownWire[w] && !isTaken(`coil.windings.${w}.wire`));
+  const ofCoilMetal = bought.filter((w) => windings[w]!.metal === undefined);
+  const orders: Order[] = bought
+    .filter((w) => windings[w]!.metal !== undefined)
+    .map((w) => ({
+      path: `coil.windings.${w}.metal`,
+      what: 'wire',
+      of: (label) => wireToOrder(stock, label, [w]),
+    }));
+  const byCoil = [...(isTaken('coil.wire') ? [] : [null]), ...ofCoilMetal];
+  const isUsed = windings.length === 0 || ownWire.includes(false) || ofCoilMetal.length > 0;
+  if (byCoil.length > 0 && isUsed) {
+    orders.push({ path: 'coil.metal', what: 'wire', of: (label) => wireToOrder(stock, label, byCoil) });
+  }
+  for (let layer = 0; layer < plateLayers; layer++) {
+    if (isTaken(`plate.layers.${layer}.thickness`)) continue;
+    orders.push({
+      path: `plate.layers.${layer}.metal`,
+      what: 'plate',
+      of: (label) => plateToOrder(stock, label, layer),
+    });
+  }
+  return orders;
 }
 
 type Note = (label: string, price: Price | undefined) => void;
@@ -326,12 +383,20 @@ function levelsOf(
     );
   const any = () => true;
   switch (part.list) {
-    case 'reels':
+    case 'reels': {
+      const winding = windingOf(part.path);
+      const own = winding === null ? undefined : rig?.coil?.windings?.[winding];
+      // what a winding leaves out it takes from the coil
+      const wanted = {
+        metal: own?.metal ?? rig?.coil?.metal,
+        insulation: own?.insulation ?? rig?.coil?.insulation,
+      };
       return entered(
         stock.reels,
-        ({ metal, insulation }) => suits(rig?.coil?.metal, metal) && suits(rig?.coil?.insulation, insulation),
-        (reel) => noted(reelLabel(reel), reel.price, reelLevel(reel)),
+        ({ metal, insulation }) => suits(wanted.metal, metal) && suits(wanted.insulation, insulation),
+        (reel) => noted(reelLabel(reel), reel.price, reelLevel(reel, stock.reels!.indexOf(reel), winding)),
       );
+    }
     case 'plates': {
       const sized =
         rig?.plate?.radius !== undefined ||
@@ -393,21 +458,48 @@ function reelLabel({ name, metal, wire, insulation }: ReelShape): string {
   return name ?? `${metal.label} ${size(wire, UNITS.mm)} ${insulation.label}`;
 }
 
-function reelLevel({ metal, wire, insulation, mass, length, reels = 1, joined, price }: ReelShape) {
+/** Which of several windings a path is of; null for the coil's own. */
+function windingOf(path: string): number | null {
+  const index = /^coil\.windings\.(\d)\./.exec(path)?.[1];
+  return index === undefined ? null : Number(index);
+}
+
+/** Where what is bought of a wire stands: the coil's, or a winding's own. */
+function wireSlot(winding: number | null): number {
+  return winding === null ? STOCK_SLOT.wire : STOCK_SLOT.windingWire + winding * REEL_SLOTS;
+}
+
+/** `index`: which of the reels it is; windings that take the same one share it. */
+function reelLevel(
+  { metal, wire, insulation, mass, length, reels = 1, joined, price }: ReelShape,
+  index: number,
+  winding: number | null,
+) {
+  const from = wireSlot(winding);
+  const at = winding === null ? null : windingSlot(winding);
+  const path = winding === null ? 'coil' : `coil.windings.${winding}`;
+  const enamel: Settings =
+    at === null
+      ? insulationSettings(insulation)
+      : [
+          [at + WINDING.insulationGrade, insulation.grade],
+          [at + WINDING.insulationThickness, insulation.thickness],
+        ];
   return {
     settings: [
-      ...metalSettings(SLOT.coilMetal, metal),
-      [SLOT.wire, wire],
-      ...insulationSettings(insulation),
-      [STOCK_SLOT.reelMass, mass ?? Number.NaN],
-      [STOCK_SLOT.reelLength, length ?? Number.NaN],
-      [STOCK_SLOT.reels, reels === 'any' ? Number.POSITIVE_INFINITY : reels],
-      [STOCK_SLOT.joined, joined ? 1 : 0],
-      [STOCK_SLOT.wirePriceKg, priceFor(price, 'kg')],
-      [STOCK_SLOT.wirePriceM, priceFor(price, 'm')],
-      [STOCK_SLOT.reelPrice, priceFor(price, 'piece')],
+      ...metalSettings(at ?? SLOT.coilMetal, metal),
+      [at === null ? SLOT.wire : at + WINDING.wire, wire],
+      ...enamel,
+      [from + REEL.id, index],
+      [from + REEL.mass, mass ?? Number.NaN],
+      [from + REEL.length, length ?? Number.NaN],
+      [from + REEL.count, reels === 'any' ? Number.POSITIVE_INFINITY : reels],
+      [from + REEL.joined, joined ? 1 : 0],
+      [from + REEL.priceKg, priceFor(price, 'kg')],
+      [from + REEL.priceM, priceFor(price, 'm')],
+      [from + REEL.price, priceFor(price, 'piece')],
     ] satisfies Settings,
-    texts: { 'coil.metal': metal.label, 'coil.insulation': insulation.label },
+    texts: { [`${path}.metal`]: metal.label, [`${path}.insulation`]: insulation.label },
   };
 }
 
@@ -461,6 +553,9 @@ function isFromStock(rig: RigShape | undefined, path: string): boolean {
   const fuse = rig?.supply?.fuse;
   const given: Readonly<Record<string, unknown>> = {
     'coil.wire': rig?.coil?.wire,
+    ...Object.fromEntries(
+      (rig?.coil?.windings ?? []).map(({ wire }, i) => [`coil.windings.${i}.wire`, wire]),
+    ),
     'plate.layers.0.thickness': rig?.plate?.thickness,
     'supply.fuse.rating': typeof fuse === 'object' ? fuse.rating : fuse,
     'supply.series_capacitance': rig?.supply?.series_capacitance,

@@ -45,7 +45,9 @@ describe('random rigs', () => {
     const failed = [...fates].filter(([fate]) => fate.startsWith('failed'));
     const count = failed.reduce((sum, [, number]) => sum + number, 0);
     expect(count, JSON.stringify(failed)).toBeLessThanOrEqual(MOST_FAILED * Math.max(USUAL, 1000));
-    for (const [fate] of failed) expect(['failed tooHigh', 'failed edgeUnresolved']).toContain(fate);
+    // not converged: thin steel that repels while it is saturated and pulls while it is not (see rig/saturated-drive)
+    const known = ['failed tooHigh', 'failed edgeUnresolved', 'failed notConverged'];
+    for (const [fate] of failed) expect(known).toContain(fate);
   }, 1_800_000);
 
   it(`${EXTREME} with inputs from anywhere in the accepted ranges have rows that can be`, () => {

@@ -65,11 +65,60 @@ export function benchKernel(): Timing[] {
     time('the same fresh by adaptive Simpson, 1e-6', adaptive, ''),
     time('every law, fresh design', everyLaw(fresh), '< 60 us'),
     time('every law, coil and plate repeat', everyLaw(shared), ''),
+    ...timeSteel(),
+    ...timeWires(),
     time(
       'every law and a duty cycle at a held voltage, fresh design',
       everyDay(fresh),
       '100 us for the cycle',
     ),
+  ];
+}
+
+/** A wide steel plate, linear and saturating, each design fresh. */
+function timeSteel(): Timing[] {
+  const laws = createLaws(1);
+  const over = (saturation: number) =>
+    Array.from({ length: 64 }, (_, i) =>
+      slotsOf({
+        ...EVERYTHING,
+        floats: 2,
+        'plate.edge': 0,
+        'plate.layers.0.metal.resistivity': 6e-7,
+        'plate.layers.0.metal.relative_permeability': 800,
+        'plate.layers.0.metal.saturation': saturation,
+        'plate.layers.0.thickness': (1 + i * 0.05) * 1e-3,
+        'coil.turns': 300 + 3 * i,
+        'coil.inner_radius': 0.04 + i * 1e-4,
+        'drive.current': 12 + i * 0.1,
+      }),
+    );
+  const all = (designs: Float64Array[]) => () => {
+    for (const design of designs) laws.evaluate(design);
+    return designs.length;
+  };
+  return [
+    time('every law over a wide steel plate, linear, fresh design', all(over(Number.NaN)), ''),
+    time('the same, saturating', all(over(1.5)), '< 10 x the linear one'),
+  ];
+}
+
+/** Resistance of the windings alone: wires at mains frequency, as lone ones, and close ones at 25 kHz. */
+function timeWires(): Timing[] {
+  const laws = createLaws(1);
+  const at = (frequency: number) =>
+    freshDesigns(64).map((slots) => {
+      slots[SLOT.frequency] = frequency;
+      slots[SLOT.floats] = 2;
+      return slots;
+    });
+  const all = (designs: Float64Array[]) => () => {
+    for (const design of designs) laws.evaluate(design);
+    return designs.length;
+  };
+  return [
+    time('every law at 50 Hz, clamped, fresh design: lone wires', all(at(50)), ''),
+    time('the same at 25 kHz: close wires', all(at(25e3)), 'no more than at 50 Hz'),
   ];
 }
 

@@ -312,6 +312,28 @@ describe('a comparison with measured points', () => {
   });
 });
 
+describe('a picture that moves', () => {
+  beforeAll(() => run(join(PROJECT, 'studies', 'steady-float.yaml'), 'moving'), 120_000);
+
+  it.each([
+    ['no-preference', true],
+    ['reduce', false],
+  ] as const)('with %s: a click starts it: %s', async (reducedMotion, starts) => {
+    const { page } = await open(browser, reportOf('moving'), { reducedMotion });
+    const picture = page.locator('svg.moving').first();
+    await picture.scrollIntoViewIfNeeded();
+    const drawn = () => picture.screenshot();
+    const still = await drawn();
+    // where it is at rest, whatever lies above it
+    const { x, y, width, height } = (await picture.boundingBox())!;
+    await page.mouse.click(x + width / 2, y + height / 2);
+    // the jump takes a tenth of a second
+    await page.waitForTimeout(300);
+    expect((await drawn()).equals(still)).toBe(!starts);
+    await page.close();
+  });
+});
+
 /** Px of the smallest text that is no part of a picture. */
 function smallestLetters(page: Page): Promise<number> {
   return page.evaluate(() => {

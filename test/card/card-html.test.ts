@@ -22,7 +22,8 @@ describe('card --html', () => {
   it('is one page with the drawing, the lift curve, the table of currents, how to wind it and the cautions', async () => {
     const html = await page('metal-and-turns.yaml', 496);
     expect(html).toMatch(/^<!DOCTYPE html>/);
-    expect(html.match(/<svg /g)).toHaveLength(2);
+    // rig, lift curve, switched on at once, left alone
+    expect(html.match(/<svg /g)).toHaveLength(4);
     const words = text(html);
     for (const part of [
       'Bench card of design 496',
@@ -32,6 +33,9 @@ describe('card --html', () => {
       'Limits of the study',
       'At its own drive',
       'Cautions',
+      'In time',
+      'V switched on at once',
+      'Set cold and left alone',
       CAUTIONS_REMINDER,
     ]) {
       expect(words).toContain(part);
@@ -54,7 +58,8 @@ describe('card --html', () => {
 
   it('has no lift curve for a rig that is clamped', async () => {
     const html = await page('pan-heater.yaml', 1008);
-    expect(html.match(/<svg /g)).toHaveLength(1);
+    // the rig, and how it warms
+    expect(html.match(/<svg /g)).toHaveLength(2);
     expect(text(html)).toContain('clamped');
   });
 });

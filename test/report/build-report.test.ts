@@ -69,6 +69,7 @@ describe('a report of a demo study', () => {
       'lift.svg',
       'sensitivities.svg',
       ...chosen.flatMap(({ row, motion }) => (motion ? [`motion-${front.designs[row]}.svg`] : [])),
+      ...chosen.flatMap(({ row, warming }) => (warming ? [`warm-${front.designs[row]}.svg`] : [])),
       ...chosen.map(({ row }) => `rig-${front.designs[row]}.svg`),
     ]);
     for (const { svg } of report.figures) expect(report.html.includes(svg)).toBe(true);

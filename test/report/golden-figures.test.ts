@@ -26,6 +26,7 @@ describe('the pictures of a report', () => {
       'spread.svg',
       'shares.svg',
       expect.stringMatching(/^motion-\d+\.svg$/),
+      expect.stringMatching(/^warm-\d+\.svg$/),
       expect.stringMatching(/^rig-\d+\.svg$/),
       expect.stringMatching(/^rig-\d+\.svg$/),
     ]);

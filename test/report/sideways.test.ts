@@ -62,6 +62,14 @@ describe('the curve of the force', () => {
     expect(at.overWeight).toBeLessThan(curve[after]!.overWeight);
   });
 
+  it('goes on to where the study looks, if that is farther', () => {
+    const far = { ...OVER_DISC, 'surroundings.sideways_shift': 0.12 };
+    expect(sidewaysCurve(LAYOUT, slotsOf(far)).at(-1)!.shift).toBeCloseTo(0.12, 12);
+    // without a word about it half the coil's radius is enough
+    const unstated = { ...OVER_DISC, 'surroundings.sideways_shift': Number.NaN };
+    expect(sidewaysCurve(LAYOUT, slotsOf(unstated)).at(-1)!.shift).toBeCloseTo(0.083, 3);
+  });
+
   it('is none over a wide plate', () => {
     expect(sidewaysCurve(LAYOUT, slotsOf(FOYER))).toEqual([]);
     expect(sidewaysPoint(slotsOf(FOYER), results(FOYER))).toBeNull();

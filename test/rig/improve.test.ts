@@ -84,6 +84,20 @@ describe('what would make a rig lift', () => {
     expect(laws.status).toBe(STATUS.rests);
   });
 
+  it('takes less plate where it is the plate that floats: half as thick is half as heavy', () => {
+    const thick = rig(
+      RESTING.replace('floats: coil', 'floats: plate').replace(
+        'plate: {metal: EN AW-6082, thickness: 0.8 mm}',
+        'plate: {metal: EN AW-6082, thickness: 30 mm, radius: 250 mm}',
+      ),
+    );
+    const thinner = improve(thick.study, thick.slots, null, false).single.find(
+      ({ changes }) => changes[0]!.path === 'plate.thickness',
+    );
+    expect(thinner!.changes[0]!.to).toBeLessThan(0.03);
+    expect(thinner!.status).toBe(STATUS.lifts);
+  });
+
   it('finds two changes, each smaller than alone', () => {
     const [a, b] = found.pair!.changes;
     expect(found.pair!.status).toBe(STATUS.lifts);

@@ -105,6 +105,108 @@ describe('wire from stock', () => {
   });
 });
 
+describe('reels of a coil of several windings', () => {
+  const RIG = `study: Two windings
+rig:
+  floats: plate
+  coil:
+    COIL
+    windings:
+      - {inner_radius: 30 mm, turns: 480, layers: 24, FIRST}
+      - {inner_radius: 80 mm, turns: 240, layers: 24, sense: -1, SECOND}
+  plate: PLATE
+  standoff: 4 mm
+  supply: {frequency: 50 Hz}
+stock: rack.yaml
+drive: {current: 10 A}
+`;
+  const text = (coil: string, first: string, second: string, stock: string, plate?: string) => {
+    const source = RIG.replace('COIL', coil)
+      .replace('FIRST', first)
+      .replace('SECOND', second)
+      .replace('PLATE', plate ?? '{metal: aluminium-1050, thickness: 3 mm, radius: 80 mm}')
+      .replaceAll(', }', '}');
+    const whole = includeStock(stockFile(bytes(source))!, bytes(stock));
+    if ('problems' in whole) throw new Error(drawProblems('rack.yaml', stock, whole.problems));
+    return read(whole.text);
+  };
+  const copper = 'insulation: grade 2, wire: 1.6 mm';
+  /** Wire of each, m: 2 pi x mean radius x turns; 20 and 10 turns a layer of 1.706 mm. */
+  const [inner, outer] = [
+    2 * Math.PI * (0.03 + (20 * 1.706e-3) / 2) * 480,
+    2 * Math.PI * (0.08 + (10 * 1.706e-3) / 2) * 240,
+  ];
+
+  it('are cut for each winding by itself: one that holds either need not hold both', () => {
+    const from = (rest: string) =>
+      row(
+        text('wire: from stock', '', '', `currency: EUR\nreels:\n  - {metal: copper, ${copper}, ${rest}}\n`),
+      );
+    const one = from(`length: ${inner + outer + 1} m, price: 50 EUR/piece`);
+    expect([one.feasible, one.cost('wire_cost')]).toEqual([1, 50]);
+    const each = from('length: 160 m, reels: 2, price: 50 EUR/piece');
+    expect(Math.max(inner, outer)).toBeLessThan(160);
+    expect(inner + outer).toBeGreaterThan(160);
+    expect([each.feasible, each.cost('wire_cost')]).toEqual([1, 100]);
+    const lacking = from('length: 160 m, price: 50 EUR/piece');
+    expect([lacking.feasible, lacking.reason, lacking.cost('stock_use')]).toEqual([0, 'shortReel', 2]);
+  });
+
+  it('may differ: a winding chooses a reel for itself, and shares one that both take', () => {
+    const stock = `currency: EUR
+reels:
+  - {metal: copper, ${copper}, length: 320 m, price: 90 EUR/piece}
+  - {metal: aluminium, insulation: grade 2, wire: 1.8 mm, length: 320 m, price: 40 EUR/piece}
+`;
+    const both = text('thermal_class: 155 degC', 'wire: from stock', 'wire: from stock', stock);
+    expect(both.vary.map(({ path, levels }) => [path, levels.length])).toEqual([
+      ['coil.windings.0.wire', 2],
+      ['coil.windings.1.wire', 2],
+    ]);
+    expect(row(both, [0, 1]).cost('wire_cost')).toBe(130);
+    expect(row(both, [1, 1]).cost('wire_cost')).toBe(40);
+    const shared = row(both, [0, 0]);
+    expect([shared.feasible, shared.cost('wire_cost')]).toEqual([1, 90]);
+    // what a winding says of its metal is asked for; what it leaves out, the coil says
+    const asked = text('metal: aluminium', 'wire: from stock', 'wire: from stock, metal: copper', stock);
+    expect(asked.vary.map(({ levels }) => levels.length)).toEqual([1, 1]);
+    expect(row(asked).cost('wire_cost')).toBe(130);
+  });
+
+  it('are ordered by the metal of each winding; without a price the cost is empty, and says which', () => {
+    const stock = `currency: EUR
+prices:
+  wire: [{metal: copper, price: 20 EUR/kg}, {metal: aluminium, price: 10 EUR/m}]
+`;
+    const mixed = (second: string) =>
+      text(`metal: copper, ${copper}`.replaceAll(', ', '\n    '), '', second, stock);
+    const plain = row(mixed(''));
+    expect(plain.cost('wire_cost')).toBeCloseTo(20 * plain.cost('wire_to_buy'), 9);
+    const wound = row(mixed('metal: aluminium'));
+    const copperMass = plain.cost('wire_to_buy') * (inner / (inner + outer));
+    expect(wound.cost('wire_cost')).toBeCloseTo(20 * copperMass + 10 * outer, 6);
+    const brass = mixed(
+      'metal: {resistivity: 7e-8, temperature_coefficient: 0.002, density: 8500, specific_heat: 380}',
+    );
+    expect(row(brass).cost('wire_cost')).toBeNaN();
+    expect(brass.stock?.unpriced).toContain('wire of custom');
+  });
+
+  it('leave a plate of layers to its prices by metal, each layer what it weighs', () => {
+    const stock = (plate: string) => `currency: EUR\nprices:\n  plate: [${plate}]\n`;
+    const layers =
+      '{radius: 80 mm, layers: [{metal: aluminium-1050, thickness: 3 mm}, {metal: copper, thickness: 1 mm}]}';
+    const coil = `metal: copper\n    ${copper.replace(', ', '\n    ')}`;
+    const two = '{metal: aluminium-1050, price: 9 EUR/kg}, {metal: copper, price: 400 EUR/m2}';
+    const priced = row(text(coil, '', '', stock(two), layers));
+    // each is cut from a square of 160 mm
+    expect(priced.cost('plate_cost')).toBeCloseTo(0.16 ** 2 * (9 * 2710 * 3e-3 + 400), 9);
+    const half = text(coil, '', '', stock('{metal: aluminium-1050, price: 9 EUR/kg}'), layers);
+    expect(row(half).cost('plate_cost')).toBeNaN();
+    expect(half.stock?.unpriced).toContain('plate of copper');
+  });
+});
+
 describe('plates and the rest from stock', () => {
   const plates = (rest: string) =>
     `currency: EUR\nplates:\n  - {metal: EN AW-1050A, thickness: 8 mm, ${rest}}\nextras:\n  - {name: posts, price: 20 EUR/piece}\n`;

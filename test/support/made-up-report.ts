@@ -6,6 +6,7 @@ import type {
   DesignMotion,
   DesignSensitivities,
   DesignSpread,
+  DesignWarming,
   ReportInput,
 } from '../../src/report/report-input.ts';
 import { collectFront, markFront } from '../../src/store/front-rows.ts';
@@ -97,6 +98,7 @@ export function madeUpReport(): ReportInput {
         spread: spreadAbout(front.objectives[0]!, 2),
         sensitivities: changesOf(1),
         motion: madeUpBounce(),
+        warming: madeUpWarming(),
       },
       {
         row: last,
@@ -107,6 +109,7 @@ export function madeUpReport(): ReportInput {
         spread: spreadAbout(front.objectives[last]!, 1),
         sensitivities: changesOf(-0.5),
         motion: null,
+        warming: null,
       },
     ],
     watched: [
@@ -188,6 +191,26 @@ function rising(liftoff: number, height: number) {
 function hill() {
   const radii = Float64Array.from({ length: 24 }, (_, i) => (i + 0.5) / 120);
   return { radii, density: radii.map((r) => 1e5 * r * (0.2 - r)) };
+}
+
+/** Rises to a limit; the height falls as much. */
+function madeUpWarming(): DesignWarming {
+  return {
+    held: 'supply voltage',
+    rows: [['end', 'steady from here on']],
+    moments: Array.from({ length: 41 }, (_, i) => {
+      const risen = 1 - Math.exp(-i / 10);
+      return {
+        time: 60 * i,
+        current: 12 - 3 * risen,
+        height: 0.02 - 0.01 * risen,
+        mean: 295 + 80 * risen,
+        hottest: 295 + 100 * risen,
+        plate: 295 + 20 * risen,
+      };
+    }),
+    floats: true,
+  };
 }
 
 /** A bounce of 2 Hz that dies away, for a second. */

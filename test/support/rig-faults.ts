@@ -80,6 +80,7 @@ const ALWAYS: readonly QuantityName[] = [
 
 /** Attraction, unstable equilibria and heights below zero aside, nothing is negative. */
 const SIGNED: ReadonlySet<string> = new Set<QuantityName>([
+  'linear_lift_ratio',
   'lift_force',
   'switch_on_lift_over_weight',
   'pan_lift_over_weight',

@@ -83,7 +83,7 @@ export class SaturatedPlate {
     }
     for (let j = 0; j < layerCount; j++) {
       if (!(layers[j]!.saturation > 0)) continue;
-      let most = 0;
+      let most = Number.NEGATIVE_INFINITY;
       const local = this.local[j]!;
       for (let i = 0; i < field.radii; i++) most = Math.max(most, local[i]!);
       const { relativePermeability, saturation } = layers[j]!;
@@ -114,6 +114,7 @@ export class SaturatedPlate {
     layer.muRe = relativePermeability;
     layer.muIm = 0;
     this.local[j] ??= new Float64Array(MOST_RADII);
+    this.local[j]!.fill(Number.NEGATIVE_INFINITY);
   }
 
   /** One round for one layer; returns the relative change of its permeability. */
@@ -130,6 +131,8 @@ export class SaturatedPlate {
     const layer = layers[j]!;
     stack.fill(layers, layerCount, omega, j, field.k, field.count);
     const k = this.uniformField(field, current);
+    // nothing comes through what lies above
+    if (!(k > 0)) return 0;
     load.k = k;
     this.fillLoad(j, layerCount, k);
     this.fillSource(j, k);
@@ -203,7 +206,7 @@ export class SaturatedPlate {
     impedance.at(layer, effective.re, effective.im, load);
   }
 
-  /** H of the uniform plate at the layer's face, amplitude A/m, into uniformRe and Im; its mean spatial frequency, 1/m. */
+  /** H of the uniform plate at the layer's face, amplitude A/m, into uniformRe and Im; its mean spatial frequency, 1/m, or 0. */
   private uniformField(
     { count, k, dk, amplitude, radii, j1, stride }: FieldSamples,
     current: number,
@@ -232,6 +235,12 @@ export class SaturatedPlate {
         uniformRe[p]! += r * j1[at]!;
         uniformIm[p]! += i * j1[at]!;
       }
+    }
+    let most = 0;
+    for (let p = 0; p < radii; p++) most = Math.max(most, Math.hypot(uniformRe[p]!, uniformIm[p]!));
+    if (!(most > FAINT)) return 0;
+    for (let p = 0; p < radii; p++) {
+      if (Math.hypot(uniformRe[p]!, uniformIm[p]!) < FAINT) uniformRe[p] = FAINT;
     }
     return squares / over;
   }
@@ -272,5 +281,7 @@ const STILL = 1e-6;
 /** The answer to a change of ln H lies between 0 and -1/2 of it (the step law's): most of the way at once. */
 const RELAXED = 0.8;
 const INNER_ROUNDS = 2;
+/** A/m: no metal saturates in so little. */
+const FAINT = 1e-6;
 const DIFFERENCE = 1e-4;
 const FARTHEST = 0.7;

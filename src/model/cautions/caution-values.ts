@@ -60,7 +60,7 @@ export const CAUTION_VALUES = Object.freeze({
   rests: 'it rests at its drive',
   currentOverChatter: 'current over that at which the peaks of the force reach the weight',
   humLevel: 'estimated sound 1 m from what floats',
-  plateIsMagnetic: 'a plate layer is magnetic',
+  steelIsWide: 'a plate layer is magnetic, and the plate is computed as infinitely wide',
   plateIsLinearSteel: 'a plate layer is magnetic, and its metal has no saturation',
   plateSaturates: 'a plate layer is of a metal that saturates',
   linearLossOff:

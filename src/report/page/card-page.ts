@@ -11,9 +11,18 @@ import type { CardInput, CardSection, CardTable } from '../card-input.ts';
 import { html, Markup } from '../text/html.ts';
 import { pageFrame } from './page-frame.ts';
 
+/** Pictures of a card, as SVG; null where there is nothing to show. */
+export interface CardPictures {
+  readonly drawing: string | null;
+  readonly lift: string | null;
+  readonly motion: string | null;
+  readonly warming: string | null;
+}
+
 /** The bench card as a page: no script, nothing to click, made to be printed and hung up. */
-export function cardPage(input: CardInput, drawing: string | null, chart: string | null): string {
+export function cardPage(input: CardInput, pictures: CardPictures): string {
   const { study, name, sections, wide, last, table, cautions, version } = input;
+  const { drawing, lift } = pictures;
   return pageFrame(
     `Bench card of ${name}: ${study.title}`,
     [
@@ -21,8 +30,9 @@ export function cardPage(input: CardInput, drawing: string | null, chart: string
 ${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
 ${wide === null ? null : wideMarkup(wide)}
-${table === null ? null : tableMarkup(table, chart)}
+${table === null ? null : tableMarkup(table, lift)}
 ${cautionsMarkup(cautions)}
+${courses(input, pictures)}
 ${last === null ? null : wideMarkup(last)}
 <p class="small">Computed, not measured. Eddylift ${version}; study ${study.hash.slice(0, 16)}.</p></main>`,
     ],
@@ -52,6 +62,24 @@ function tableMarkup({ heading, columns }: CardTable, chart: string | null): Mar
     (_, row) => html`<tr>${columns.map(({ cells }) => html`<td>${cells[row]!}</td>`)}</tr>`,
   )}</tbody></table></div>${chart === null ? null : html`<figure>${new Markup(chart)}<figcaption>The ring is its own drive.</figcaption></figure>`}</div></section>
 `;
+}
+
+/** How it goes on in time, on the back: switched on at once, and left alone. */
+function courses({ motion, warming, cautions }: CardInput, pictures: CardPictures): Markup | null {
+  const parts = [
+    motion && pictures.motion && course(pictures.motion, `Height over time: ${motion.drive}.`),
+    warming && pictures.warming && course(pictures.warming, `Set cold and left alone, ${warming.held} held.`),
+  ].filter((part) => part !== null);
+  return parts.length === 0
+    ? null
+    : html`<section class="courses${raisedOf(cautions).length > MOST_BESIDE ? ' screen-only' : ''}"><h2>In time</h2><div class="side-by-side">${parts}</div></section>`;
+}
+
+/** With more cautions than these the back of the sheet is full. */
+const MOST_BESIDE = 7;
+
+function course(svg: string, caption: string): Markup {
+  return html`<figure>${new Markup(svg)}<figcaption>${caption}</figcaption></figure>`;
 }
 
 /** On paper the cautions stand on the back. */

@@ -4,6 +4,7 @@ export const HEADINGS = {
   rigs: 'Rigs',
   lift: 'Height and current',
   motion: 'Switch-on',
+  warming: 'Left alone',
   sideways: 'Sideways and tilt',
   inputs: 'Main effects',
   sensitivities: 'Sensitivities',

@@ -112,6 +112,7 @@ dialog h2{margin:0;padding:0}
 .bench-card th.text{color:var(--quiet);white-space:nowrap}
 .table-and-chart{display:flex;flex-wrap:wrap;gap:0 2rem;align-items:flex-start}
 .table-and-chart td{white-space:nowrap}
+.side-by-side{display:flex;flex-wrap:wrap;gap:.5rem 2rem;align-items:flex-start}
 .bench-card header{padding:0}
 .beside{columns:2;column-gap:1.5rem;max-width:none}
 .beside>*{break-inside:avoid}
@@ -157,6 +158,9 @@ dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
 .table-and-chart{flex-wrap:nowrap;gap:4mm}
 .table-and-chart table{width:auto}
 .table-and-chart svg{max-width:66mm;max-height:56mm}
+.side-by-side{flex-wrap:nowrap;gap:6mm}
+.side-by-side figure{flex:1}
+.side-by-side svg{max-width:86mm;max-height:62mm}
 .table-and-chart td,.table-and-chart th{white-space:nowrap;overflow-wrap:normal}
 .table-and-chart thead th{white-space:normal}
 .bench-card figcaption{font-size:9pt;margin:0}

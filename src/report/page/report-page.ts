@@ -14,6 +14,7 @@ export interface ReportSections {
   readonly rigs: Markup | null;
   readonly lift: Markup | null;
   readonly motion: Markup | null;
+  readonly warming: Markup | null;
   readonly sideways: Markup | null;
   readonly inputs: Markup | null;
   readonly sensitivities: Markup | null;

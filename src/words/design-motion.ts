@@ -4,7 +4,7 @@ import type { DesignMotion } from '../report/report-input.ts';
 import { summariseMotion } from '../rig/motion-summary.ts';
 import { prepareMotion } from '../rig/prepare-motion.ts';
 import { HIGHEST_FREQUENCY } from '../rig/switch-on-motion.ts';
-import { driveWords, motionTopics } from '../words/describe-motion.ts';
+import { driveWords, motionTopics } from './describe-motion.ts';
 
 /** As long as anybody watches a picture, s. */
 const WATCHED = 3;
