@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { durationRange, formatDuration } from '../../src/text/duration.ts';
 
 it('says lengths of time in at most two units', () => {
