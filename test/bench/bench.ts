@@ -1,7 +1,8 @@
 import { spawnSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
+import { compareWithLast, type Line } from './compare.ts';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import type { DragTimes } from './live.ts';
@@ -24,12 +25,8 @@ const QUEUE_ROUNDS = 3;
 const START_ROUNDS = 5;
 const EVALUATION_ROUNDS = 2;
 
-interface Line {
-  readonly what: string;
-  readonly unit: string;
-  readonly measured: Spread;
-  readonly target: string;
-}
+/** The row that tells how fast the machine is in this minute: what it measures never changes. */
+const YARDSTICK = 'the same fresh by adaptive Simpson, 1e-6';
 
 const lines: Line[] = [];
 
@@ -230,6 +227,13 @@ async function benchQueue(studies: WholeStudies): Promise<void> {
 function exactly(value: number): Spread {
   return { median: value, least: value, most: value };
 }
+
+const changes = compareWithLast(lines, JSON.parse(readFileSync(LATEST, 'utf8')).lines, YARDSTICK);
+process.stdout.write(
+  `\nagainst test/bench/latest.json, times scaled by the yardstick (${YARDSTICK}):\n${
+    changes.length === 0 ? 'no row changed by a tenth and beyond its range' : changes.join('\n')
+  }\n`,
+);
 
 // a part says nothing of the whole
 if (!isPart) writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);
