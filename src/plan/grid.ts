@@ -1,7 +1,7 @@
 import type { DesignBatch } from '../model/rows.ts';
 import type { Varied } from '../model/study.ts';
-import { batchSize } from './batch-size.ts';
 import { setDigits } from './mixed-radix.ts';
+import { createOnePass } from './one-pass.ts';
 import type { BatchPlan } from './plan.ts';
 
 /**
@@ -10,26 +10,14 @@ import type { BatchPlan } from './plan.ts';
  */
 export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan {
   const total = gridSize(vary);
-  const size = batchSize(total, largest);
-  let first = 0;
-  return {
-    total,
-    atMost: total,
-    atOnce: Math.ceil(total / size),
-    outcome: null,
-    get done() {
-      return first >= total;
+  return createOnePass(
+    {
+      total,
+      batch: (first, count) => ({ first, count, values: consecutive(vary, first, count) }),
+      sample: (count) => evenSample(vary, total, count),
     },
-    next() {
-      if (first >= total) return null;
-      const count = Math.min(size, total - first);
-      const batch = { first, count, values: consecutive(vary, first, count) };
-      first += count;
-      return batch;
-    },
-    receive() {},
-    sample: (count) => evenSample(vary, total, Math.min(count, total)),
-  };
+    largest,
+  );
 }
 
 /** Number of combinations; exact up to 2^53. */

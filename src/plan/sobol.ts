@@ -2,8 +2,8 @@ import { createRandom } from '../math/random.ts';
 import { createSobol } from '../math/sobol.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import type { SobolPlan } from '../model/study.ts';
-import { batchSize } from './batch-size.ts';
 import { setDigits } from './mixed-radix.ts';
+import { createOnePass } from './one-pass.ts';
 import type { BatchPlan } from './plan.ts';
 import { designKey, type Space, toDesign } from './space.ts';
 
@@ -19,27 +19,15 @@ export function createSobolPlan(
   { points, seed }: Omit<SobolPlan, 'kind'>,
   largest?: number,
 ): BatchPlan {
-  const total = Math.min(points, space.size);
-  const size = batchSize(total, largest);
   const draw = sobolDesigns(space, seed);
-  let first = 0;
-  return {
-    total,
-    atMost: total,
-    atOnce: Math.ceil(total / size),
-    outcome: null,
-    get done() {
-      return first >= total;
+  return createOnePass(
+    {
+      total: Math.min(points, space.size),
+      batch: (first, count) => take(draw, first, count, space),
+      sample: (count) => take(sobolDesigns(space, seed), 0, count, space),
     },
-    next() {
-      if (first >= total) return null;
-      const batch = take(draw, first, Math.min(size, total - first), space);
-      first += batch.count;
-      return batch;
-    },
-    receive() {},
-    sample: (count) => take(sobolDesigns(space, seed), 0, Math.min(count, total), space),
-  };
+    largest,
+  );
 }
 
 /** The next `count` designs that `draw` gives, as a batch. */

@@ -1,10 +1,11 @@
 import { Q } from '../model/quantities.ts';
 import { inCurrency } from '../text/currency.ts';
 import { headText } from '../text/number-text.ts';
+import { MOST_CURVES } from './charts/design-curves.ts';
 import { effectsChart } from './charts/effects-chart.ts';
 import { type FrontChart, frontChart } from './charts/front-chart.ts';
 import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
-import { type LiftCurve, liftChart, MOST_CURVES } from './charts/lift-chart.ts';
+import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
 import { motionChart } from './charts/motion-chart.ts';
 import { isDrawn, sensitivityChart } from './charts/sensitivity-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';

@@ -2,11 +2,8 @@ import type { TopLevelSpec } from 'vega-lite';
 import { UNITS } from '../../model/units.ts';
 import type { LiftPoint } from '../report-input.ts';
 import { domainOf } from './axis-title.ts';
-import { CURVES, INK } from './palette.ts';
+import { curveEncodings, MARK, markedPoints, RINGS } from './design-curves.ts';
 import { renderChart } from './render-chart.ts';
-
-/** Marks that one curve carries, so that it is known without ink or dash. */
-const MARKS = 5;
 
 /** One rig: how high it floats at which current. */
 export interface LiftCurve {
@@ -16,9 +13,6 @@ export interface LiftCurve {
   /** Where the study runs it; null where it has no operating point. */
   readonly operating: LiftPoint | null;
 }
-
-/** More than these cannot be separated. */
-export const MOST_CURVES = CURVES.length;
 
 /** Beyond what the supply gives. */
 const FADED = 0.3;
@@ -45,26 +39,10 @@ export async function liftChart(
   });
   const marks = curves.flatMap((points) => {
     const rising = points.filter((point) => point.height > 0 && !point.beyond);
-    if (rising.length === 0) return [];
-    return Array.from({ length: MARKS }, (_, m) => rising[Math.floor(((m + 0.5) * rising.length) / MARKS)]!);
+    return markedPoints(rising);
   });
   const operating = rigs.flatMap((rig, i) => (rig.operating === null ? [] : [place(rig.operating, i)]));
-  const legend =
-    rigs.length === 1
-      ? null
-      : {
-          title: null,
-          orient: 'top',
-          direction: 'horizontal',
-          columns: 2,
-          symbolSize: 60,
-          columnPadding: 18,
-        };
-  const scale = (what: 'ink' | 'dash' | 'mark') => ({
-    field: 'design',
-    type: 'nominal',
-    scale: { domain: names, range: CURVES.slice(0, names.length).map((curve) => curve[what]) },
-  });
+  const encodings = curveEncodings(names, 18);
   const spec = {
     ...size,
     encoding: {
@@ -81,21 +59,21 @@ export async function liftChart(
       {
         data: { values: within },
         mark: { type: 'line', aria: false, strokeWidth: 1.8 },
-        encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
+        encoding: encodings.line,
       },
       {
         data: { values: beyond },
         mark: { type: 'line', aria: false, strokeWidth: 1.8, opacity: FADED },
-        encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
+        encoding: encodings.line,
       },
       {
         data: { values: marks },
-        mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },
-        encoding: { color: { ...scale('ink'), legend }, shape: { ...scale('mark'), legend } },
+        mark: MARK,
+        encoding: encodings.mark,
       },
       {
         data: { values: operating },
-        mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
+        mark: RINGS,
       },
     ].filter(({ data }) => data.values.length > 0),
   };

@@ -1,7 +1,8 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { UNITS } from '../../model/units.ts';
 import type { SidewaysPoint } from '../../rig/sideways-curve.ts';
-import { CURVES, INK } from './palette.ts';
+import { curveEncodings, MARK, markedPoints, RINGS } from './design-curves.ts';
+import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
 /** One rig: what pushes it outward at which shift. */
@@ -12,9 +13,6 @@ export interface SidewaysCurve {
   /** Where the study looks at it. */
   readonly at: SidewaysPoint | null;
 }
-
-/** Marks that one curve carries, so that it is known without ink or dash. */
-const MARKS = 5;
 
 /** Outward force over weight against shift; below the line it is driven back to the middle. */
 export function sidewaysChart(
@@ -28,26 +26,9 @@ export function sidewaysChart(
     design: names[i]!,
   });
   const curves = rigs.map(({ curve }, i) => curve.map((point) => place(point, i)));
-  const marks = curves.flatMap((points) =>
-    Array.from({ length: MARKS }, (_, m) => points[Math.floor(((m + 0.5) * points.length) / MARKS)]!),
-  );
+  const marks = curves.flatMap(markedPoints);
   const rings = rigs.flatMap(({ at }, i) => (at === null ? [] : [place(at, i)]));
-  const legend =
-    rigs.length === 1
-      ? null
-      : {
-          title: null,
-          orient: 'top',
-          direction: 'horizontal',
-          columns: 2,
-          symbolSize: 60,
-          columnPadding: 40,
-        };
-  const scale = (what: 'ink' | 'dash' | 'mark') => ({
-    field: 'design',
-    type: 'nominal',
-    scale: { domain: names, range: CURVES.slice(0, names.length).map((curve) => curve[what]) },
-  });
+  const encodings = curveEncodings(names, 40);
   const spec = {
     ...size,
     encoding: {
@@ -68,12 +49,12 @@ export function sidewaysChart(
       {
         data: { values: curves.flat() },
         mark: { type: 'line', aria: false, strokeWidth: 1.8 },
-        encoding: { color: { ...scale('ink'), legend }, strokeDash: { ...scale('dash'), legend } },
+        encoding: encodings.line,
       },
       {
         data: { values: marks },
-        mark: { type: 'point', aria: false, filled: true, size: 44, opacity: 1 },
-        encoding: { color: { ...scale('ink'), legend }, shape: { ...scale('mark'), legend } },
+        mark: MARK,
+        encoding: encodings.mark,
       },
       // a layer without a value has no extent, and Vega complains
       ...(rings.length === 0
@@ -81,7 +62,7 @@ export function sidewaysChart(
         : [
             {
               data: { values: rings },
-              mark: { type: 'point', aria: false, size: 190, strokeWidth: 1.4, stroke: INK.text, opacity: 1 },
+              mark: RINGS,
             },
           ]),
     ],

@@ -1,6 +1,6 @@
 import { INPUTS, SLOT } from '../../model/inputs.ts';
 import { numberText } from '../../text/number-text.ts';
-import { MOST_CURVES } from '../charts/lift-chart.ts';
+import { MOST_CURVES } from '../charts/design-curves.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
