@@ -5,6 +5,7 @@ import type { Shell } from './cli/completion.ts';
 import { helpBelow } from './cli/help-text.ts';
 import { UsageError } from './errors.ts';
 import { EXIT, type Io, withDocument } from './session/io.ts';
+import type { AskedObjective } from './session/study-to-judge.ts';
 import { version } from './session/version.ts';
 
 /**
@@ -153,6 +154,8 @@ function gathered(text: string, before: readonly string[] = []): readonly string
 interface LiveArguments {
   design: number | (typeof DESIGN_NAMES)[number];
   out: string;
+  limit?: readonly string[];
+  limits: boolean;
 }
 
 interface ImproveArguments {
@@ -354,16 +357,11 @@ function addServeQueue(program: Command): void {
     });
 }
 
-function addFront(program: Command): void {
-  const objectives: { sense: 'maximise' | 'minimise'; text: string }[] = [];
-  const objective = (sense: 'maximise' | 'minimise') => (text: string) =>
+/** Limits and objectives other than the study's own; the objectives are put into the list in their order. */
+function withCriteria(command: Command, objectives: AskedObjective[]): Command {
+  const objective = (sense: AskedObjective['sense']) => (text: string) =>
     void objectives.push({ sense, text });
-  program
-    .command('front')
-    .description(
-      'the front of a finished result under other limits and objectives, without evaluating anything',
-    )
-    .argument('<result>', 'the folder of a result')
+  return command
     .option(
       '--limit <comparison>',
       "a limit beside the study's own, such as 'current <= 10 A'; may be repeated",
@@ -375,7 +373,18 @@ function addFront(program: Command): void {
       "an objective instead of the study's own; may be repeated, also beside --minimise, the first one first",
       objective('maximise'),
     )
-    .option('--minimise <expression>', 'likewise', objective('minimise'))
+    .option('--minimise <expression>', 'likewise', objective('minimise'));
+}
+
+function addFront(program: Command): void {
+  const objectives: AskedObjective[] = [];
+  const command = program
+    .command('front')
+    .description(
+      'the front of a finished result under other limits and objectives, without evaluating anything',
+    )
+    .argument('<result>', 'the folder of a result');
+  withCriteria(command, objectives)
     .addOption(threadsOption())
     .addOption(jsonOption())
     .action(async (place: string, options: FrontArguments) => {
@@ -433,13 +442,20 @@ function addImprove(program: Command): void {
 }
 
 function addLive(program: Command): void {
-  oneDesignCommand(program, 'live', 'write a page that computes one design while you change it, offline')
+  const objectives: AskedObjective[] = [];
+  const command = oneDesignCommand(
+    program,
+    'live',
+    'write a page that computes one design while you change it, offline',
+  )
     .option('--design <which>', `${DESIGN_HELP}; default: 0`, readDesignChoice, 0)
-    .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html')
-    .action(async (place: string, { design, out }: LiveArguments) => {
+    .option('--out <file>', 'where the page goes; default: live.html', fileName, 'live.html');
+  withCriteria(command, objectives).action(
+    async (place: string, { design, out, limit = [], limits }: LiveArguments) => {
       const { live } = await import('./commands/live.ts');
-      code = await live(place, { design, out }, io);
-    });
+      code = await live(place, { design, out, limits: limit, ownLimits: limits, objectives }, io);
+    },
+  );
 }
 
 function addMotion(program: Command): void {

@@ -1,69 +1,87 @@
 import { resolve } from 'node:path';
 import { type LiveData, pack } from '../live/live-data.ts';
 import type { Study } from '../model/study.ts';
-import { createPlan } from '../plan/create-plan.ts';
 import { livePage } from '../report/page/live-page.ts';
-import { findDesign } from '../session/find-design.ts';
+import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
+import { liveDesigns, type TakeDesigns } from '../session/live-designs.ts';
 import { liveProgram } from '../session/live-program.ts';
-import type { DesignChoice } from '../session/named-design.ts';
+import { type DesignChoice, numberOf } from '../session/named-design.ts';
+import { type AskedCriteria, studyToJudge } from '../session/study-to-judge.ts';
 import { version } from '../session/version.ts';
 import { writeLivePage } from '../store/write-live-page.ts';
 import { otherSections } from '../study/other-sections.ts';
 
-export interface LiveOptions {
+export interface LiveOptions extends AskedCriteria {
   readonly design: DesignChoice;
   readonly out: string;
 }
 
 /** `eddylift live`: a page that computes one design of a study, or of a result, while somebody changes it. */
-export async function live(place: string, { design: choice, out }: LiveOptions, io: Io): Promise<number> {
-  const found = await findDesign(place, choice, io);
+export async function live(
+  place: string,
+  { design: asked, out, ...criteria }: LiveOptions,
+  io: Io,
+): Promise<number> {
+  const found = await findStudy(place, io);
+  if (found === null) return EXIT.usage;
+  // the page computes everything itself: nothing is missing
+  const judged = studyToJudge(found.study, criteria, [], io);
+  if (judged === null) return EXIT.usage;
+  const design = await numberOf(asked, found, place, io);
   if (io.signal.aborted) return EXIT.interrupted;
-  if (!found) return EXIT.usage;
-  const { study, design, values } = found;
-  const data: LiveData = {
+  if (design === null) return EXIT.usage;
+  const { study, values } = await designOf(found, design);
+  const program = liveProgram();
+  const page = (designs: LiveData['designs']) => pageOf(judged, { design, values, designs }, program);
+  const text = await fullest(page, await liveDesigns({ ...found, place }, judged, io));
+  if (text === null) return EXIT.interrupted;
+  await writeLivePage(resolve(io.cwd, out), text);
+  const size = Math.ceil(Buffer.byteLength(text) / 1000);
+  io.stdout.write(`${study.title}\nLive page of design ${design}: ${out} (${size} kB)\n`);
+  return EXIT.done;
+}
+
+/** A page holds so many designs, and so many bytes. */
+const MOST_DESIGNS = 1500;
+const MOST_BYTES = 400_000;
+/** Of the room that a page with fewer designs has, this share is tried: what many designs take is not quite even. */
+const CAREFUL = 0.97;
+
+/** The page with as many designs as it holds; null when the signal aborts. */
+async function fullest(
+  page: (designs: LiveData['designs']) => string,
+  take: TakeDesigns,
+): Promise<string | null> {
+  const bare = page(undefined);
+  const room = MOST_BYTES - Buffer.byteLength(bare);
+  for (let most = MOST_DESIGNS; most > 0; ) {
+    const designs = await take(most);
+    if (designs === null) return null;
+    const text = page(designs);
+    const taken = Buffer.byteLength(text) - Buffer.byteLength(bare);
+    if (taken <= room) return text;
+    most = Math.floor((CAREFUL * designs!.ids.length * room) / taken);
+  }
+  return bare;
+}
+
+function pageOf(
+  study: Study,
+  data: Pick<LiveData, 'design' | 'values'> & { readonly designs: LiveData['designs'] },
+  program: string,
+): string {
+  const { design, values, designs } = data;
+  const live: LiveData = {
     study: liveStudy(study),
     design,
     values,
     otherSections: otherSections(study.text),
     version: version(),
-    ...thinnedDesigns(study),
+    ...(designs && { designs }),
   };
-  const page = livePage({
-    title: study.title,
-    design,
-    hash: study.hash,
-    version: data.version,
-    program: liveProgram(),
-    data: pack(data),
-  });
-  await writeLivePage(resolve(io.cwd, out), page);
-  const size = Math.ceil(Buffer.byteLength(page) / 1000);
-  io.stdout.write(`${study.title}\nLive page of design ${design}: ${out} (${size} kB)\n`);
-  return EXIT.done;
-}
-
-/** A page holds so many designs; of more, every n-th in the order of the plan. */
-const MOST_DESIGNS = 1500;
-
-function thinnedDesigns(study: Study): Pick<LiveData, 'designs'> {
-  const plan = createPlan(study);
-  const { total } = plan;
-  // a search finds its designs while it runs
-  if (total === null) return {};
-  const every = Math.ceil(total / MOST_DESIGNS);
-  const width = study.vary.length;
-  const ids: number[] = [];
-  const values: number[] = [];
-  for (let work = plan.next(); work && !('from' in work); work = plan.next()) {
-    const { first, count } = work;
-    for (let at = (every - (first % every)) % every; at < count; at += every) {
-      ids.push(first + at);
-      values.push(...work.values.subarray(at * width, (at + 1) * width));
-    }
-  }
-  return { designs: { total, ids, values: Float64Array.from(values) } };
+  const { title, hash } = study;
+  return livePage({ title, design, hash, version: live.version, program, data: pack(live) });
 }
 
 /** What the page needs of a study. */

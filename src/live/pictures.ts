@@ -4,7 +4,8 @@ import { STATUS } from '../model/status.ts';
 import { toUnit, UNITS } from '../model/units.ts';
 import { INK } from '../report/charts/palette.ts';
 import { crossSection } from '../report/drawing/cross-section.ts';
-import { rigOutline } from '../report/drawing/rig-outline.ts';
+import type { FieldMoment } from '../report/drawing/field-marks.ts';
+import { type RigOutline, rigOutline } from '../report/drawing/rig-outline.ts';
 import { formatDuration } from '../text/duration.ts';
 import { measureText } from '../text/number-text.ts';
 import type { RigView } from './compute-view.ts';
@@ -15,14 +16,16 @@ import type { RigState } from './rig-state.ts';
 
 /** Drawings of one state: texts of SVG. Empty where nothing could be computed. */
 
-/** The rig to scale. The plate keeps its place: there is room for the height at the end of the lift curve. */
-export function sectionPicture(
-  study: LiveStudy,
-  { texts }: RigState,
-  view: RigView,
-  withSkin: boolean,
-): string {
-  if (view.curve.length === 0) return '';
+/** A view as it is drawn: the plate keeps its place, there is room for the height at the end of the lift curve. */
+export interface Drawing {
+  readonly outline: RigOutline;
+  /** From the plate's face to the coil's far face, m. */
+  readonly room: number;
+}
+
+/** Null where nothing could be computed. */
+export function drawingOf(study: LiveStudy, { texts }: RigState, view: RigView): Drawing | null {
+  if (view.curve.length === 0) return null;
   const { slots, results } = view;
   const outline = rigOutline(
     { vary: [], rig: { ...study.rig, texts } },
@@ -33,7 +36,22 @@ export function sectionPicture(
   // in coarse steps, so that the scale holds while one drags
   const room =
     slots[SLOT.standoff]! + outline.coilHeight + niceCeiling(Number.isFinite(highest) ? highest : 0);
-  return crossSection(outline, 'Now', { room, ...(withSkin && { skinDepth: results[Q.skin_depth]! }) });
+  return { outline, room };
+}
+
+/** The rig to scale. */
+export function sectionPicture(
+  drawing: Drawing | null,
+  view: RigView,
+  withSkin: boolean,
+  moment: FieldMoment | null,
+): string {
+  if (drawing === null) return '';
+  return crossSection(drawing.outline, 'Now', {
+    room: drawing.room,
+    ...(withSkin && { skinDepth: view.results[Q.skin_depth]! }),
+    ...(moment && { moment }),
+  });
 }
 
 /** Height against current, with what the supply and chatter mean for it. */

@@ -4,17 +4,18 @@ import type { Axis, Space } from './space.ts';
 /** Probability that two parents are crossed at all, and that one axis of theirs is. */
 const CROSSING = 0.9;
 const CROSSING_OF_AXIS = 0.5;
-/** Distribution indices: the larger, the nearer to their parents children are. */
-const CROSSING_INDEX = 20;
-const MUTATION_INDEX = 20;
+/** Distribution indices: the larger, the nearer to their parents children are. Chosen on the problems of test/plan. */
+const CROSSING_INDEX = 5;
+const MUTATION_INDEX = 50;
 
 /**
- * Two children of two designs, by simulated binary crossover and polynomial mutation, both within bounds: K. Deb, R.
- * B. Agrawal, Simulated binary crossover for continuous search space, Complex Systems 9 (1995) 115-148, and K. Deb,
- * Multi-objective optimization using evolutionary algorithms, Wiley 2001, in the form of the authors' NSGA-II program
- * (from memory). They act on the unit interval of an axis. A number of a list, or a whole number, that a mutation
- * leaves in its cell moves to the next cell on the side that the mutation points to; a choice is passed on whole, and
- * mutates to any other with equal probability.
+ * Two children of two designs, by simulated binary crossover and polynomial mutation: K. Deb, R. B. Agrawal, Simulated
+ * binary crossover for continuous search space, Complex Systems 9 (1995) 115-148, and K. Deb, Multi-objective
+ * optimization using evolutionary algorithms, Wiley 2001 (from memory). They act on the unit interval of an axis, in
+ * their unbounded form: what leaves the interval becomes its end, because the best designs of rigs often stand at an
+ * end (the thinnest standoff), which the bounded form nears but never reaches. A number of a list, or a whole number,
+ * that a mutation leaves in its cell moves to the next cell on the side that the mutation points to; a choice is
+ * passed on whole, and mutates to any other with equal probability.
  */
 export function breed(
   space: Space,
@@ -50,19 +51,18 @@ function crossed(axis: Axis, a: number, b: number, random: Random): [number, num
   if (axis.kind === 'choice' || a === b) return swap ? [b, a] : [a, b];
   const [u, v] = [axis.unit(a), axis.unit(b)];
   const [low, high] = u < v ? [u, v] : [v, u];
-  const draw = random.unit();
-  const below = 0.5 * (low + high - crossoverFactor(1 + (2 * low) / (high - low), draw) * (high - low));
-  const above =
-    0.5 * (low + high + crossoverFactor(1 + (2 * (1 - high)) / (high - low), draw) * (high - low));
-  const children: [number, number] = [axis.value(below), axis.value(above)];
+  const reach = crossoverFactor(random.unit()) * (high - low);
+  const children: [number, number] = [
+    axis.value(0.5 * (low + high - reach)),
+    axis.value(0.5 * (low + high + reach)),
+  ];
   return swap ? [children[1], children[0]] : children;
 }
 
-/** How far apart children are, over how far apart their parents are; `bound` is what the nearer bound allows. */
-function crossoverFactor(bound: number, draw: number): number {
-  const alpha = 2 - bound ** -(CROSSING_INDEX + 1);
+/** How far apart children are, over how far apart their parents are. */
+function crossoverFactor(draw: number): number {
   const power = 1 / (CROSSING_INDEX + 1);
-  return draw <= 1 / alpha ? (draw * alpha) ** power : (1 / (2 - draw * alpha)) ** power;
+  return draw <= 0.5 ? (2 * draw) ** power : (2 - 2 * draw) ** -power;
 }
 
 function mutated(axis: Axis, value: number, random: Random): number {
@@ -72,15 +72,15 @@ function mutated(axis: Axis, value: number, random: Random): number {
     return other < value ? other : other + 1;
   }
   const u = axis.unit(value);
-  const step = polynomialStep(u, random.unit());
+  const step = polynomialStep(random.unit());
   const moved = axis.value(u + step);
   if (moved !== value || axis.kind === 'continuous') return moved;
   const side = step < 0 ? -1 : 1;
   return axis.neighbour(value, side) ?? axis.neighbour(value, -side)!;
 }
 
-function polynomialStep(u: number, draw: number): number {
-  const index = MUTATION_INDEX + 1;
-  if (draw < 0.5) return (2 * draw + (1 - 2 * draw) * (1 - u) ** index) ** (1 / index) - 1;
-  return 1 - (2 * (1 - draw) + 2 * (draw - 0.5) * u ** index) ** (1 / index);
+/** A step between -1 and 1, mostly a small one. */
+function polynomialStep(draw: number): number {
+  const power = 1 / (MUTATION_INDEX + 1);
+  return draw < 0.5 ? (2 * draw) ** power - 1 : 1 - (2 - 2 * draw) ** power;
 }

@@ -13,11 +13,14 @@ import { designKey, type Space } from './space.ts';
 
 /** The random stream that pairs and mutates. */
 const BREEDING = 2;
+/** Of the generations this share, but no more than so many of them, is drawn at once before any is bred. */
+const SCATTERED = { share: 0.1, most: 10 };
 /** Tries to make a child a design that has not been evaluated before it is given up. */
 const TRIES = 20;
 
 /**
- * An evolutionary search for the front. The first generation is scattered; each further one is bred from the
+ * An evolutionary search for the front. The first tenth of its generations (ten at most) is scattered over the space
+ * at once, so that a small population does not begin in one corner; each further generation is bred from the
  * survivors of all before it: parents by tournaments of two, children by `breed`, none evaluated that has been before.
  * Hands out a generation in pieces and receives all of it before it breeds the next, so that neither threads nor
  * timing matter.
@@ -36,7 +39,7 @@ export function createGenetic(
   const front = createGrowingFront();
   let survivors: Survivors = { members: [], ranks: [], distances: [] };
   let newborn: Candidate[] = [];
-  let generation = 1;
+  let generation = scatteredGenerations(generations);
   let end: GeneticEnd | null = null;
   let brood = scattered();
   let first = 0;
@@ -44,7 +47,8 @@ export function createGenetic(
 
   function scattered(): Float64Array[] {
     const draw = sobolDesigns(space, seed);
-    const brood = Array.from({ length: Math.min(population, space.size) }, () => draw().slice());
+    const count = Math.min(population * generation, space.size);
+    const brood = Array.from({ length: count }, () => draw().slice());
     for (const design of brood) seen.add(designKey(design));
     return brood;
   }
@@ -87,6 +91,11 @@ export function createGenetic(
     },
     sample: (count) => createSobolPlan(space, { points: population, seed }).sample(count),
   };
+}
+
+/** How many generations the scattered designs stand for, at least one. */
+function scatteredGenerations(generations: number): number {
+  return Math.max(1, Math.min(SCATTERED.most, Math.floor(SCATTERED.share * generations)));
 }
 
 function toBatch(designs: readonly Float64Array[], first: number, width: number): DesignBatch {

@@ -1,13 +1,16 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
+import { addDiscField } from '../kernel/disc/disc-field.ts';
 import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
+import { createFieldPhasors, type FieldGrid, type FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import type { PlateLayer } from '../kernel/plate-reflection.ts';
 import { DiscGeometry } from '../kernel/steel/disc-geometry.ts';
 import { MagneticDisc } from '../kernel/steel/magnetic-disc.ts';
+import { addWideField } from '../kernel/wide-field.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
@@ -147,6 +150,45 @@ export class CoilOverPlate {
     for (let s = 0; s < radii.length; s++) out[s] = out[s]! - part[s]!;
     coarse.lossDensity(at.gap, at.current, radii, part);
     for (let s = 0; s < radii.length; s++) out[s] = Math.max(0, out[s]! + part[s]!);
+  }
+
+  /**
+   * Flux density in the air and currents in the plate under the design in hand, at the points of a grid. A disc of steel is
+   * taken as a wide plate, whose currents end at the rims.
+   */
+  field(at: CoilAt, grid: FieldGrid): FieldPhasors {
+    const { rig, coupling } = this;
+    const { coil } = rig;
+    const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
+    const disc =
+      coupling instanceof SplitCoupling
+        ? coupling.coarse
+        : coupling instanceof DiscCoupling
+          ? coupling
+          : null;
+    // of a disc the wide plate's answer to what the rims do not feel
+    const part = (k: number) =>
+      coupling instanceof SplitCoupling ? 1 - coupling.coarsePart(k) : disc === null ? 1 : 0;
+    const field = createFieldPhasors(grid);
+    const { layerCount, omega } = rig;
+    // steel as it is saturated, without the part of its permeability that lags
+    const layers = Number.isNaN(this.held.current) ? rig.layers : this.frozen;
+    addWideField(sections, { layers, layerCount, omega }, at, grid, part, field);
+    if (disc !== null) addDiscField(disc, at, grid, field);
+    else this.endAtRims(grid, field);
+    return field;
+  }
+
+  private endAtRims({ radii, depths }: FieldGrid, { current }: FieldPhasors): void {
+    const { slots } = this.rig;
+    radii.forEach((radius, p) => {
+      // a plate without a radius has no rim
+      if (!(radius > slots[SLOT.plateRadius]! || radius < slots[SLOT.plateInnerRadius]!)) return;
+      for (let d = 0; d < depths.length; d++) {
+        current.re[d * radii.length + p] = 0;
+        current.im[d * radii.length + p] = 0;
+      }
+    });
   }
 
   /** Coil and plate at one gap and complex frequencies. */

@@ -1,3 +1,4 @@
+import type { FieldGrid, FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
@@ -41,6 +42,8 @@ export interface Laws {
   readonly operatingPoint: OperatingPoint | null;
   /** Loss per area of the plate under the design last evaluated, W/m2 (see wide-plate-heat and disc-coupling). */
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
+  /** Flux density and currents under the design last evaluated, at the points of a grid (see wide-field). */
+  field(gap: number, current: number, grid: FieldGrid): FieldPhasors;
   /** Evaluates every law for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
   /** The same up to the operating point, the supply and the heat: curves need no more of their many points. */
@@ -79,9 +82,8 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     get coupling() {
       return coupling;
     },
-    lossDensity(gap, current, radii, out) {
-      overPlate.lossDensity({ gap, current }, radii, out);
-    },
+    lossDensity: (gap, current, radii, out) => overPlate.lossDensity({ gap, current }, radii, out),
+    field: (gap, current, grid) => overPlate.field({ gap, current }, grid),
     get operatingPoint() {
       return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },

@@ -18,7 +18,7 @@ export function planOf({ sobol, nelder_mead: nelderMead, genetic }: PlanShape = 
     return { kind: 'nelder_mead', starts, seed, levels, evaluations, tolerance, resolution };
   }
   if (genetic) {
-    const { population = 100, generations = 100, seed = 1, patience = 20, tolerance = 1e-3 } = genetic;
+    const { population = 50, generations = 200, seed = 1, patience = 40, tolerance = 1e-3 } = genetic;
     return { kind: 'genetic', population, generations, seed, patience, tolerance };
   }
   return { kind: 'grid' };

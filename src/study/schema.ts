@@ -219,7 +219,14 @@ function readCurve(written: readonly (readonly (number | string)[])[]): Outcome<
   }
   const curve = fitMagnetisation(points);
   const inRange = checkRange(curve.saturation, spec('plate.layers.0.metal.saturation'), 'the points');
-  if (!inRange.ok || curve.misfit > WORST_MISFIT || curve.permeability > MOST_PERMEABLE) {
+  if (curve.permeability > MOST_PERMEABLE) {
+    return flawed(
+      'no-curve',
+      `points of a metal with a permeability of ${Math.round(curve.permeability)}`,
+      `a curve of a permeability up to ${MOST_PERMEABLE} at low field`,
+    );
+  }
+  if (!inRange.ok || curve.misfit > WORST_MISFIT) {
     return flawed(
       'no-curve',
       `points up to ${Math.round(100 * curve.misfit)} % away from any curve that saturates`,
@@ -817,13 +824,17 @@ const plan = strict(
     ).optional(),
     genetic: strict(
       {
-        population: whole(4, 10_000, 'designs of a generation; default 100').optional(),
-        generations: whole(1, MILLION, 'at most so many generations; default 100').optional(),
+        population: whole(4, 10_000, 'designs of a generation; default 50').optional(),
+        generations: whole(
+          1,
+          MILLION,
+          'at most so many generations, of which the first tenth (ten at most) is spread evenly; default 200',
+        ).optional(),
         seed: seed(),
         patience: whole(
           1,
           MILLION,
-          'generations over which the front must grow, or the search ends; default 20',
+          'generations over which the front must grow, or the search ends; default 40',
         ).optional(),
         tolerance: fraction(
           'growth of the hypervolume below which it counts as none; default 1e-3',

@@ -7,10 +7,12 @@ import {
   LAYER_SLOTS,
   LAYER_THICKNESS,
   SLOT,
+  WINDING_KINDS,
 } from '../model/inputs.ts';
 import type { Study } from '../model/study.ts';
 import { toUnit, UNITS, type Unit } from '../model/units.ts';
 import { sidesOf } from '../rig/plate-outline.ts';
+import { formatDuration } from '../text/duration.ts';
 import { measure, significant } from '../text/significant.ts';
 
 /** A design's inputs: its varied values and all of its slots, SI. */
@@ -31,7 +33,15 @@ export function rigWords(
     ['supply', supplyWords(design)],
     ['surroundings', roomWords(design)],
     ['drive', driveWords(design)],
+    ...dutyRows(design),
   ];
+}
+
+/** Shows all day, where the study gives their times. */
+function dutyRows({ slots }: DesignInputs): (readonly [part: string, words: string])[] {
+  const [on, off] = [slots[SLOT.dutyOn]!, slots[SLOT.dutyOff]!];
+  if (Number.isNaN(on) || Number.isNaN(off)) return [];
+  return [['all day', `${formatDuration(on)} on, ${formatDuration(off)} off`]];
 }
 
 function coilWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string {
@@ -48,10 +58,17 @@ function coilWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): st
     several ? null : phraseOf(SLOT.innerRadius, UNITS.mm, 'inner radius #'),
     phraseOf(SLOT.sectionOuterRadius, UNITS.mm, 'outer radius #'),
     phraseOf(SLOT.sectionHeight, UNITS.mm, '# high'),
+    heldWords(slots),
     phraseOf(SLOT.thermalClass, UNITS.degC, 'thermal class #'),
     phraseOf(SLOT.coilTemperature, UNITS.degC, 'computed at #'),
     slots[SLOT.floats] === FLOATS.coil ? 'floats' : null,
   ]);
+}
+
+/** What lies between the wires, where it is not what usually does. */
+function heldWords(slots: Float64Array): string | null {
+  const own = reader(slots)(SLOT.windingConductivity, UNITS.W_per_m_K, 'conducts # across its section');
+  return own ?? (slots[SLOT.windingKind] === WINDING_KINDS.impregnated ? 'impregnated' : null);
 }
 
 function insulationWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): string | null {

@@ -1,13 +1,15 @@
 import { spawnSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
+import { compareWithLast, type Line } from './compare.ts';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import type { DragTimes } from './live.ts';
 import { benchMessaging } from './messaging.ts';
 import { benchMotion } from './motion.ts';
 import { benchSideways } from './sideways.ts';
+import { benchStartUp } from './start-up.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
@@ -20,14 +22,11 @@ const LATEST = fileURLToPath(new URL('../../../test/bench/latest.json', import.m
 const ROUNDS = 3;
 const MILLION_ROUNDS = 5;
 const QUEUE_ROUNDS = 3;
+const START_ROUNDS = 5;
 const EVALUATION_ROUNDS = 2;
 
-interface Line {
-  readonly what: string;
-  readonly unit: string;
-  readonly measured: Spread;
-  readonly target: string;
-}
+/** The row that tells how fast the machine is in this minute: what it measures never changes. */
+const YARDSTICK = 'the same fresh by adaptive Simpson, 1e-6';
 
 const lines: Line[] = [];
 
@@ -56,16 +55,21 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-/** `kernel`, `queue` or `live`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+/** `kernel`, `queue`, `live` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
-const isPart = asked === 'kernel' || asked === 'queue' || asked === 'live';
+const isPart = ['kernel', 'queue', 'live', 'start'].includes(asked);
 if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
   throw new Error('a queue needs redis-server, which is not here');
 
-if (asked !== 'queue' && asked !== 'live') benchLaws();
+if (!isPart || asked === 'start') benchCommands();
+if (!isPart || asked === 'kernel') benchLaws();
 if (asked === 'live' || !isPart) await benchLivePages();
 if (!isPart) await benchMessages();
-if (asked !== 'kernel' && asked !== 'live') await benchWholeStudies();
+if (!isPart || asked === 'queue') await benchWholeStudies();
+
+function benchCommands(): void {
+  for (const { what, measured, target } of benchStartUp(START_ROUNDS)) note(what, 's', measured, target);
+}
 
 function benchLaws(): void {
   for (const timing of benchKernel()) note(timing.name, 'us', timing, timing.target);
@@ -223,6 +227,13 @@ async function benchQueue(studies: WholeStudies): Promise<void> {
 function exactly(value: number): Spread {
   return { median: value, least: value, most: value };
 }
+
+const changes = compareWithLast(lines, JSON.parse(readFileSync(LATEST, 'utf8')).lines, YARDSTICK);
+process.stdout.write(
+  `\nagainst test/bench/latest.json, times scaled by the yardstick (${YARDSTICK}):\n${
+    changes.length === 0 ? 'no row changed by a tenth and beyond its range' : changes.join('\n')
+  }\n`,
+);
 
 // a part says nothing of the whole
 if (!isPart) writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);

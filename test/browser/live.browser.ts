@@ -159,7 +159,7 @@ describe('the controls of a live page', () => {
   it('can each be moved by mouse and by keyboard, and undone', async () => {
     const { page } = watched;
     const ids = await page
-      .locator('input[type=range]:not([id^=bound])')
+      .locator('#knob input[type=range], #controls input[type=range]')
       .evaluateAll((all) => all.map(({ id }) => id));
     expect(ids.length).toBeGreaterThan(30);
     for (const id of ids) {
@@ -262,7 +262,7 @@ describe('the controls of a live page', () => {
   it('works its buttons by mouse and by keyboard', async () => {
     const { page } = watched;
     await settle(page);
-    for (const id of ['room', 'teach']) {
+    for (const id of ['room', 'teach', 'arrows']) {
       const button = page.locator(`#${id}`);
       await button.click();
       expect(await button.getAttribute('aria-pressed')).toBe('true');
@@ -341,52 +341,263 @@ describe('a drag', () => {
 });
 
 describe('the designs of the study', () => {
+  const said = (page: Page) => page.locator('#front-summary').textContent();
+  const numberIn = (text: string | null, pattern: RegExp) => Number(pattern.exec(text!)![1]);
+
+  async function openDesigns(study: string, design: number, name: string, more: string[] = []) {
+    const args = ['live', study, '--design', String(design), '--out', name, ...more];
+    const { code, err } = await cli(args, folder);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    const watched = await open(browser, join(folder, name));
+    await watched.page.waitForSelector('#front-summary');
+    return watched;
+  }
+
+  /** Where the page has a dot of the front. */
+  async function dotOf(page: Page, chart: number): Promise<{ x: number; y: number }> {
+    return page
+      .locator('#front-body figure svg')
+      .nth(chart)
+      .evaluate((svg) => {
+        const path = svg.querySelectorAll('path[stroke-linecap=round]')[1]!;
+        const [, x, y] = /^M([\d.]+) ([\d.]+)/.exec(path.getAttribute('d')!)!;
+        svg.scrollIntoView({ block: 'center' });
+        const { left, top, width } = svg.getBoundingClientRect();
+        const scale = width / (svg as SVGSVGElement).viewBox.baseVal.width;
+        return { x: left + scale * Number(x), y: top + scale * Number(y) };
+      });
+  }
+
   it('have the front of a run, and that of other limits as a bound is moved', async () => {
-    const { page, complaints, requests } = await open(browser, await written(FOYER, 496, 'designs.html'));
-    await page.waitForSelector('#front-body circle');
-    const said = () => page.locator('#front-body [role=status]').textContent();
+    const { page, complaints, requests } = await openDesigns(FOYER, 496, 'designs.html');
     // what the README shows of the run
-    expect(await said()).toContain('374 meet the limits, 55 on the Pareto front');
+    expect(await said(page)).toContain('374 meet the limits, 55 on the Pareto front');
     await page.locator('#bound-0').focus();
     await page.keyboard.press('PageUp');
     const height = Number.parseFloat((await page.locator('#front-body output').first().textContent())!);
     expect(height).toBeGreaterThan(8);
     const ran = await cli(['run', FOYER, '--out', 'designs', '--quiet'], folder);
     expect(ran.code).toBe(0);
-    const { out } = await cli(['front', 'designs', '--limit', `height >= ${height} mm`, '--json'], folder);
-    const other = JSON.parse(out.trimEnd().split('\n').at(-1)!) as { feasible: number; front: number };
-    expect(await said()).toContain(`${other.feasible} meet the limits, ${other.front} on the Pareto front`);
-    const slider = page.locator('#bound-1');
-    const { width } = (await slider.boundingBox())!;
-    const before = await said();
-    await slider.click({ position: { x: width * 0.2, y: 5 } });
-    expect(await said()).not.toBe(before);
+    const front = async (...limits: string[]) => {
+      const asked = limits.flatMap((limit) => ['--limit', limit]);
+      const { out } = await cli(['front', 'designs', ...asked, '--json'], folder);
+      const other = JSON.parse(out.trimEnd().split('\n').at(-1)!) as { feasible: number; front: number };
+      return `${other.feasible} meet the limits, ${other.front} on the Pareto front`;
+    };
+    expect(await said(page)).toContain(await front(`height >= ${height} mm`));
+    // a limit on a column that had none, dragged by mouse
+    await page.locator('#limit-column').selectOption({ label: 'power (W)' });
+    await page.locator('#add-limit').click();
+    const added = page.locator('#front-body .handles input[type=range]').last();
+    expect(await added.evaluate((slider) => slider === document.activeElement)).toBe(true);
+    const { width } = (await added.boundingBox())!;
+    await added.click({ position: { x: width * 0.2, y: 5 } });
+    const power = Number.parseFloat((await page.locator('#front-body output').last().textContent())!);
+    const both = await front(`height >= ${height} mm`, `power <= ${power} W`);
+    expect(await said(page)).toContain(both);
+    // another by keyboard
+    await page.locator('#limit-sense').focus();
+    await page.keyboard.press('ArrowDown');
+    await page.locator('#add-limit').focus();
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('End');
+    expect(await said(page)).not.toContain(both);
+    await page.locator('#front-body .handles button[aria-label^=Remove]').last().press('Enter');
+    expect(await said(page)).toContain(both);
+    await page.locator('#front-body .handles button[aria-label^=Remove]').last().click();
+    expect(await said(page)).toContain(await front(`height >= ${height} mm`));
     expect({ complaints, requests }).toEqual({ complaints: [], requests: [] });
     await page.close();
   });
 
-  it('are loaded by a click on a dot, or by a button of the table', async () => {
-    const { page } = await open(browser, await written(FOYER, 496, 'load.html'));
-    await page.waitForSelector('#front-body circle');
+  it('are loaded by a click on a dot, by a button of the table and by the keyboard', async () => {
+    const { page } = await openDesigns(FOYER, 496, 'load.html');
     const turns = page.locator('#set-coil-turns-number');
-    const button = page.locator('#front-body button').first();
+    const inputsOf = async (design: number) => {
+      const { out } = await cli(['card', FOYER, '--design', String(design), '--json'], folder);
+      return (JSON.parse(out) as { inputs: Record<string, number> }).inputs;
+    };
+    const button = page.locator('#front-body td button, #front-body th button').first();
     const design = Number(/\d+/.exec((await button.textContent())!)![0]);
     await button.focus();
     await page.keyboard.press('Enter');
-    const { out } = await cli(['card', FOYER, '--design', String(design), '--json'], folder);
-    const { inputs } = JSON.parse(out) as { inputs: Record<string, number> };
-    expect(await turns.inputValue()).toBe(String(inputs.coil_turns));
-    const dot = page.locator('#front-body figure').first().locator('circle[data-row]').last();
+    expect(await turns.inputValue()).toBe(String((await inputsOf(design)).coil_turns));
     const before = await page.locator('#state').textContent();
-    await dot.click();
+    const dot = await dotOf(page, 0);
+    await page.mouse.click(dot.x, dot.y);
     expect(await page.locator('#state').textContent()).not.toBe(before);
     await page.locator('#undo').click();
     expect(await page.locator('#state').textContent()).toBe(before);
-    // two charts with axes of one's own
-    await page.locator('#axis-1-x').selectOption({ label: 'current (A)' });
-    expect(await page.locator('#front-body svg').last().getAttribute('aria-label')).toContain(
-      'against current',
-    );
+    await page.locator('#front-body figure').first().focus();
+    await page.keyboard.press('End');
+    await page.keyboard.press('ArrowLeft');
+    const looked = numberIn(await said(page), /Design (\d+):/);
+    await page.keyboard.press('Enter');
+    expect(await turns.inputValue()).toBe(String((await inputsOf(looked)).coil_turns));
+    await page.close();
+  });
+
+  it('are linked by what is selected, by mouse and by keyboard, in charts of any columns', async () => {
+    const { page, complaints } = await openDesigns(FOYER, 496, 'linked.html');
+    // derived quantities, inputs and quantities
+    for (const label of ['height_per_ampere (mm/A)', 'turns', 'current (A)', 'coil mass (kg)'])
+      await page.locator('#axis-1-x').selectOption({ label });
+    await page.locator('#axis-1-x').focus();
+    await page.keyboard.press('ArrowUp');
+    const selectedIn = (chart: number) =>
+      page
+        .locator('#front-body figure svg')
+        .nth(chart)
+        .evaluate((svg) => {
+          const third = [...svg.querySelectorAll('path[stroke="#2b6631"]')];
+          return third
+            .map((path) => path.getAttribute('d')!.split('M').length - 1)
+            .reduce((a, b) => a + b, 0);
+        });
+    // metal, turns, layers and current stand side by side, too
+    expect(await page.locator('#front-body figure').count()).toBe(3);
+    const dot = await dotOf(page, 0);
+    await page.mouse.move(dot.x - 30, dot.y - 30);
+    await page.mouse.down();
+    await page.mouse.move(dot.x, dot.y);
+    await page.mouse.move(dot.x + 30, dot.y + 30);
+    await page.mouse.up();
+    const many = numberIn(await said(page), /(\d+) selected/);
+    expect(many).toBeGreaterThan(0);
+    expect([await selectedIn(0), await selectedIn(1), await selectedIn(2)]).toEqual([many, many, many]);
+    expect(await page.locator('#front-body tbody tr').count()).toBe(many);
+    await page.locator('#clear-selection').press('Enter');
+    expect(await said(page)).not.toContain('selected');
+    await page.locator('#front-body figure').nth(2).focus();
+    for (const key of ['Home', 'Shift+ArrowRight', 'Shift+ArrowRight']) await page.keyboard.press(key);
+    expect(await said(page)).toContain('3 selected');
+    expect([await selectedIn(0), await selectedIn(1), await selectedIn(2)]).toEqual([3, 3, 3]);
+    await page.keyboard.press('Escape');
+    expect(await said(page)).not.toContain('selected');
+    // a box around the upper end of the axis of turns, at 330 of 940 px
+    const box = (await page.locator('#front-body figure svg').nth(2).boundingBox())!;
+    const at = (left: number, top: number) =>
+      [box.x + (box.width * left) / 940, box.y + (box.height * top) / 300] as const;
+    await page.mouse.move(...at(325, 30));
+    await page.mouse.down();
+    await page.mouse.move(...at(330, 60));
+    await page.mouse.move(...at(335, 110));
+    await page.mouse.up();
+    const upper = numberIn(await said(page), /(\d+) selected/);
+    expect(upper).toBeGreaterThan(0);
+    expect(upper).toBeLessThan(374);
+    const turns = await page
+      .locator('#front-body tbody tr td:nth-child(5)')
+      .evaluateAll((cells) => cells.map((cell) => Number(cell.textContent)));
+    expect(turns.length).toBe(Math.min(200, upper));
+    expect(Math.min(...turns)).toBeGreaterThan(500);
+    await page.locator('#clear-selection').click();
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it.each([
+    ['genetic', 'genetic: {population: 20, generations: 10, seed: 3}'],
+    ['nelder_mead', 'nelder_mead: {starts: 3, seed: 3, levels: 3}'],
+    ['sobol', 'sobol: {points: 300, seed: 3}'],
+  ])('that a search found are there: %s', async (name, plan) => {
+    const seven = readFileSync(join(PROJECT, 'studies/seven-choices.yaml'), 'utf8');
+    writeFileSync(join(folder, `${name}.yaml`), seven.replace(/^plan: .*$/m, `plan: {${plan}}`));
+    const ran = await cli(['run', `${name}.yaml`, '--out', name, '--quiet', '--json'], folder);
+    expect({ code: ran.code, err: ran.err }).toEqual({ code: 0, err: '' });
+    const { out } = await cli(['front', name, '--json'], folder);
+    const whole = JSON.parse(out.trimEnd().split('\n').at(-1)!) as Record<string, number>;
+    const { page, complaints } = await openDesigns(name, 0, `${name}.html`);
+    const text = await said(page);
+    // descents evaluate some designs more than once: a front of all rows holds them once
+    const found = numberIn(text, /(\d+) on the Pareto front/);
+    if (name === 'nelder_mead') expect(found).toBeGreaterThanOrEqual(whole.front!);
+    else expect(text).toContain(`${whole.feasible} meet the limits, ${whole.front} on the Pareto front`);
+    expect(await page.locator('#front-body figure').count()).toBe(3);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it('are those of a front under other limits and objectives, where these are given', async () => {
+    const asked = [
+      '--no-limits',
+      '--limit',
+      'current <= 12 A',
+      '--maximise',
+      'height',
+      '--minimise',
+      'power',
+    ];
+    await cli(['run', FOYER, '--out', 'other', '--quiet'], folder);
+    const { out } = await cli(['front', 'other', ...asked, '--json'], folder);
+    const { feasible, front } = JSON.parse(out.trimEnd().split('\n').at(-1)!) as Record<string, number>;
+    const { page } = await openDesigns('other', 3, 'other.html', asked);
+    expect(await said(page)).toContain(`${feasible} meet the limits, ${front} on the Pareto front`);
+    expect(await page.locator('#limit-rows tbody th').allTextContents()).toEqual(['current <= 12 A']);
+    await page.close();
+  });
+});
+
+describe('field and currents', () => {
+  it('are drawn at a moment of the cycle, moved by keyboard and by mouse, and let run', async () => {
+    for (const [study, design] of [
+      [FOYER, 496],
+      [join(PROJECT, 'studies/plate-radius.yaml'), 3],
+    ] as const) {
+      const { page, complaints, requests } = await open(browser, await written(study, design, 'field.html'));
+      await settle(page);
+      expect(await page.locator('#moment').isVisible()).toBe(false);
+      await page.locator('#arrows').press('Enter');
+      await page.waitForSelector('#moment[data-fields]');
+      const picture = () => page.locator('#picture').innerHTML();
+      const peak = await picture();
+      expect(await page.locator('#moment-most').textContent()).toMatch(
+        /at most [\d.]+ mT .*at most [\d.]+ A\/mm²/,
+      );
+      const slider = page.locator('#moment-slider');
+      await slider.press('PageUp');
+      const later = await picture();
+      expect(later).not.toBe(peak);
+      // half a cycle later every arrow has turned
+      await slider.fill('180');
+      const half = await picture();
+      const { width, height } = (await slider.boundingBox())!;
+      await slider.click({ position: { x: width * 0.75, y: height / 2 } });
+      expect(await picture()).not.toBe(half);
+      await page.locator('#play').click();
+      const first = await picture();
+      await page.waitForTimeout(300);
+      const second = await picture();
+      expect(second).not.toBe(first);
+      await page.locator('#play').press('Enter');
+      expect(await page.locator('#play').getAttribute('aria-pressed')).toBe('false');
+      const still = await picture();
+      await page.waitForTimeout(200);
+      expect(await picture()).toBe(still);
+      // another state has another field
+      const fields = () => page.locator('#moment').getAttribute('data-fields');
+      const before = await fields();
+      await page.locator('#set-drive-current').press('PageUp');
+      await page.waitForFunction(
+        (known) => document.getElementById('moment')!.dataset.fields !== known,
+        before,
+      );
+      await page.locator('#arrows').click();
+      expect(await page.locator('#moment').isVisible()).toBe(false);
+      expect({ complaints, requests }).toEqual({ complaints: [], requests: [] });
+      await page.close();
+    }
+  });
+
+  it('do not run where motion is not wanted', async () => {
+    const { page } = await open(browser, await written(FOYER, 496, 'still.html'), {
+      reducedMotion: 'reduce',
+    });
+    await settle(page);
+    await page.locator('#arrows').click();
+    await page.waitForSelector('#moment[data-fields]');
+    expect(await page.locator('#play').isVisible()).toBe(false);
+    await page.locator('#moment-slider').press('PageUp');
     await page.close();
   });
 });
@@ -456,12 +667,13 @@ describe('a live page', () => {
     ['light', []],
     ['dark', []],
     ['light', ['#room']],
-    ['dark', ['#teach', '#pin']],
+    ['dark', ['#teach', '#pin', '#arrows', '#add-limit']],
   ] as const)('has no accessibility violation on a %s screen with %s', async (colorScheme, pressed) => {
     const file = await written(FOYER, 496, 'axe.html');
     // a checker is a script, which the page's own policy would not let in
     const { page } = await open(browser, file, { colorScheme, bypassCSP: true });
     await settle(page);
+    await page.waitForSelector('#front-summary');
     for (const id of pressed) await page.locator(id).click();
     await page.locator('#write-study').click();
     await openDetails(page);
@@ -485,14 +697,15 @@ describe('a live page', () => {
   });
 
   it.each([
-    [390, []],
-    [390, ['#room', '#teach', '#pin']],
+    [360, []],
+    [360, ['#room', '#teach', '#pin', '#arrows']],
     [1000, ['#room']],
   ] as const)('is no wider than a screen of %i px with %s', async (width, pressed) => {
     const { page } = await open(browser, await written(FOYER, 496, 'phone.html'), {
       viewport: { width, height: 800 },
     });
     await settle(page);
+    await page.waitForSelector('#front-summary');
     for (const id of pressed) await page.locator(id).click();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
     await page.close();
@@ -522,7 +735,9 @@ describe('a live page', () => {
       await written('hostile.yaml', 15, 'hostile.html'),
     );
     await settle(page);
+    await page.waitForSelector('#front-summary');
     await page.locator('#teach').click();
+    await page.locator('#arrows').click();
     await page.locator('#pin').click();
     await page.locator('#set-coil-metal').selectOption({ index: 1 });
     await page

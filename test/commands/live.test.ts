@@ -13,10 +13,12 @@ afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 const FOYER = join(PROJECT, 'studies/metal-and-turns.yaml');
 const MOST_BYTES = 400_000;
+/** Limits and objectives of the study alone. */
+const OWN = { limits: [], ownLimits: true, objectives: [] };
 
 async function written(place: string, out: string, design = 0): Promise<string> {
   const io = testIo({ cwd: scratch });
-  expect(await live(place, { design, out }, io)).toBe(0);
+  expect(await live(place, { design, out, ...OWN }, io)).toBe(0);
   expect(io.err()).toBe('');
   return readFileSync(join(scratch, out), 'utf8');
 }
@@ -57,7 +59,7 @@ describe('live', () => {
     await written(FOYER, 'again.html');
     await written(FOYER, 'again.html');
     writeFileSync(join(scratch, 'notes.html'), '<p>mine</p>');
-    const out = (name: string) => live(FOYER, { design: 0, out: name }, testIo({ cwd: scratch }));
+    const out = (name: string) => live(FOYER, { design: 0, out: name, ...OWN }, testIo({ cwd: scratch }));
     await expect(out('notes.html')).rejects.toThrow(
       'notes.html is there and is no live page: choose another name',
     );

@@ -140,6 +140,60 @@ describe('WindingHeat against conduction resolved over the section', () => {
   );
 });
 
+/**
+ * 440 turns of 2 mm aluminium in 8 layers, loose (k = 0.5), over its plate: values computed beforehand by another program, which let
+ * the near face give off nothing below 5 mm of gap and had no plate beside it above.
+ */
+describe('the winding of the contract', () => {
+  const winding440 = { innerRadius: 0.05, outerRadius: 0.1662, height: 0.0169, acLoss: 0 };
+  const celsius = (si: number) => si - 273.15;
+
+  it('at rest at 6 A, its near face closed: 123 and 148 degC by resolved conduction; open to the plate, far less', () => {
+    const body = { ...BODY, ...winding440, dcLoss: 97, ...withAir(2e-3) };
+    const plate = 335.15;
+    const closed = resolveSection({ body, plate, nearOpen: false }, Number.POSITIVE_INFINITY, 1500, 12, 8);
+    // of a rise of 100 and 126 K; by finite differences of our own
+    expect(Math.abs(celsius(closed.mean) - 123)).toBeLessThan(10);
+    expect(Math.abs(celsius(closed.hottest) - 148)).toBeLessThan(12);
+    const winding = heat(body);
+    const steady = winding.steadyTemperature(plate);
+    winding.evaluate(steady, plate);
+    // what crosses 2 mm of air
+    expect(celsius(steady)).toBeLessThan(95);
+    expect(celsius(winding.hottest)).toBeLessThan(105);
+  });
+
+  it.each([
+    ['10 A, k = 0.5', 0.5, 269, 10.35e-3, 254, 305],
+    ['12 A, k = 1', 1, 387, 21.86e-3, 317, 367],
+  ])('floating at %s: within 10 %% of the rise', (_name, conductivity, dcLoss, air, mean, hottest) => {
+    const plate = 350;
+    const winding = heat({ ...winding440, conductivity, dcLoss, ...withAir(air) });
+    const steady = winding.steadyTemperature(plate);
+    winding.evaluate(steady, plate);
+    expect(Math.abs((steady - ROOM) / (mean - 22) - 1)).toBeLessThan(0.1);
+    expect(Math.abs((winding.hottest - ROOM) / (hottest - 22) - 1)).toBeLessThan(0.1);
+  });
+
+  it('settles at 12 A with k = 0.5, as resolved conduction does: the other program’s `never` is not ours', () => {
+    const change = { ...winding440, dcLoss: 387, ...withAir(21.86e-3) };
+    const plate = 351;
+    const resolved = resolveSection(
+      { body: { ...BODY, ...change }, plate },
+      Number.POSITIVE_INFINITY,
+      1500,
+      12,
+      8,
+    );
+    expect(resolved.hottest).toBeLessThan(HOTTEST);
+    const winding = heat(change);
+    const steady = winding.steadyTemperature(plate);
+    winding.evaluate(steady, plate);
+    expect(Math.abs((steady - ROOM) / (resolved.mean - ROOM) - 1)).toBeLessThan(0.03);
+    expect(Math.abs((winding.hottest - ROOM) / (resolved.hottest - ROOM) - 1)).toBeLessThan(0.03);
+  });
+});
+
 describe('WindingHeat.steadyTemperature', () => {
   it('balances loss and cooling', () => {
     const winding = heat();

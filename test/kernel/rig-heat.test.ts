@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type WindingBody, WindingHeat } from '../../src/kernel/coil-heat.ts';
+import { HeatTable } from '../../src/kernel/heat-table.ts';
 import { discHeatCapacity, PlateHeat } from '../../src/kernel/plate-heat.ts';
 import { RigHeat } from '../../src/kernel/rig-heat.ts';
 import { COVER, WATER_SPECIFIC_HEAT, wallHeight } from '../../src/kernel/vessel-heat.ts';
@@ -107,6 +108,28 @@ describe('RigHeat.steady', () => {
     rig([{ dcLoss: 0, acLoss: 0 }]).steady(y);
     expect(y[0]).toBeGreaterThan(ROOM + 5);
     expect(y[1]).toBeGreaterThan(y[0]!);
+  });
+});
+
+describe('HeatTable', () => {
+  it.each([360, 420, 600])('gives heat flows to 0.5 %% of the largest, windings up to %d K', (top) => {
+    const heat = rig([{ dcLoss: 300 }]);
+    const winding = heat.windings[0]!;
+    const table = new HeatTable(heat);
+    table.prepare(ROOM, top, ROOM, 320);
+    const plate = (ROOM + 320) / 2;
+    const rate = new Float64Array(2);
+    const flow = (T: number) => {
+      table.rates(Float64Array.of(T, plate), rate, null);
+      return winding.loss(T) - rate[0]! * winding.body.heatCapacity;
+    };
+    const exact = (T: number) => {
+      winding.evaluate(T, plate);
+      winding.evaluate(T, plate);
+      return winding.toRoom + winding.toPlate;
+    };
+    const most = exact(top);
+    for (let T = ROOM + 2; T <= top; T += 3) expect(Math.abs(flow(T) - exact(T)) / most).toBeLessThan(5e-3);
   });
 });
 

@@ -88,6 +88,9 @@ describe('data of a live page', () => {
     const data = {
       a: [1, Number.NaN, Number.POSITIVE_INFINITY],
       b: Float64Array.of(0.1, Number.NaN),
+      many: Float64Array.from({ length: 900 }, (_, i) => [0.1, Number.NaN, 1 / 3, -5e300][i % 4]!),
+      none: new Float64Array(0),
+      zeros: Float64Array.of(0, -0, 0, -0, 0, -0, 0, 0),
       c: { d: 'NaN' },
       e: null,
     };

@@ -6,15 +6,18 @@ import { whole } from '../support/nightly.ts';
 import {
   BNH,
   DTLZ2,
+  FONSECA,
   type FrontProblem,
+  OSY,
   type Problem,
   problemOf,
   TNK,
   ZDT1,
   ZDT2,
   ZDT3,
+  ZDT6,
 } from '../support/problems.ts';
-import { distance, frontOf, median, runPlan, volumeOf } from '../support/run-plan.ts';
+import { distance, frontOf, runPlan, volumeOf } from '../support/run-plan.ts';
 import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
 /** All ten where system tests run whole; three show a search that no longer works at all. */
@@ -118,30 +121,34 @@ describe('genetic', () => {
 });
 
 /**
- * After a stated budget, the median over the seeds of the hypervolume, as a share of that of the true front, and of the
- * mean distance from the true front to what was found, as a share of its extent. Bounds are what this search reaches
- * less a margin for its randomness: the hypervolume's loss half as large again, the distance half as large again.
+ * After 15,000 evaluations: the hypervolume as a share of that of the true front, least of the seeds, and the mean
+ * distance from the true front to what was found, as a share of its extent, most of the seeds. Measured with ten:
+ * ZDT1 0.9986, ZDT2 0.9980, ZDT3 0.9994, DTLZ2 0.9815, BNH 0.9998, TNK 0.9900.
  */
-const CHECKS: readonly [string, FrontProblem, number, number | null, number, number][] = [
-  // name, problem, generations of 100, exact hypervolume (by integration; null: of the dense front), bounds
-  ['ZDT1', ZDT1, 100, 0.876667, 0.953, 0.025],
-  ['ZDT2', ZDT2, 100, 0.543333, 0.88, 0.035],
-  ['ZDT3', ZDT3, 100, 1.331763, 0.96, 0.013],
-  ['DTLZ2', DTLZ2, 60, 0.807401, 0.91, 0.045],
-  ['BNH', BNH, 25, null, 0.998, 0.003],
-  ['TNK', TNK, 60, null, 0.977, 0.012],
+const CHECKS: readonly [string, FrontProblem, number | null, number, number][] = [
+  // name, problem, exact hypervolume (by integration; null: of the dense front), bounds
+  ['ZDT1', ZDT1, 0.876667, 0.98, 0.025],
+  ['ZDT2', ZDT2, 0.543333, 0.98, 0.035],
+  ['ZDT3', ZDT3, 1.331763, 0.98, 0.013],
+  ['DTLZ2', DTLZ2, 0.807401, 0.98, 0.045],
+  ['BNH', BNH, null, 0.98, 0.003],
+  ['TNK', TNK, null, 0.98, 0.012],
+  // looked at once, after the search was as it is: 1.000, 0.998, 0.978 (with ten seeds)
+  ['ZDT6', ZDT6, null, 0.98, 0.035],
+  ['the problem of Fonseca and Fleming', FONSECA, null, 0.98, 0.035],
+  ['OSY', OSY, null, 0.97, 0.035],
 ];
 
-describe('evolve on problems whose fronts are known', () => {
-  it.each(CHECKS)('comes close to the front of %s', (_, problem, generations, exact, share, near) => {
+describe('genetic on problems whose fronts are known', () => {
+  it.each(CHECKS)('comes close to the front of %s with each seed', (_, problem, exact, share, near) => {
     const all = exact ?? volumeOf(problem.front, problem.reference);
     const found = SEEDS.map((seed) => {
-      const rows = runPlan(evolve(problem, { population: 100, generations, seed }), problem, 3);
-      expect(rows).toHaveLength(100 * generations);
+      const rows = runPlan(evolve(problem, { population: 50, generations: 300, seed }), problem, 3);
+      expect(rows).toHaveLength(15_000);
       return frontOf(rows).map(({ costs }) => costs);
     });
     const shares = found.map((front) => volumeOf(front, problem.reference) / all);
-    expect(median(shares)).toBeGreaterThan(share);
-    expect(median(found.map((front) => distance(front, problem.front)))).toBeLessThan(near);
+    expect(Math.min(...shares)).toBeGreaterThan(share);
+    expect(Math.max(...found.map((front) => distance(front, problem.front)))).toBeLessThan(near);
   });
 });

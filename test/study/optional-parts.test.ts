@@ -28,7 +28,7 @@ describe('a study without vary', () => {
 
   it('is not searched', () => {
     expect(problemsOf(`${RIG}plan: {genetic: {}}\n`)).toEqual([
-      'search-of-few: a population of 100, of 1 designs in all',
+      'search-of-few: a population of 50, of 1 designs in all',
       'nothing-to-seek: a search without an objective',
     ]);
   });

@@ -307,10 +307,10 @@ describe('plan', () => {
   it('takes its defaults where it is silent', () => {
     expect(planned('{genetic: {}}').plan).toEqual({
       kind: 'genetic',
-      population: 100,
-      generations: 100,
+      population: 50,
+      generations: 200,
       seed: 1,
-      patience: 20,
+      patience: 40,
       tolerance: 1e-3,
     });
     expect(planned('{nelder_mead: {starts: 3, tolerance: 1e-5}}').plan).toEqual({

@@ -166,3 +166,75 @@ export const TNK: FrontProblem = (() => {
     reference: [1.15, 1.15],
   };
 })();
+
+/** ZDT6 of the same paper as ZDT1: ten variables, and designs crowd where the front is not; f1 is at least 0.2807753191. */
+export const ZDT6: FrontProblem = (() => {
+  const f1 = (x: number) => 1 - Math.exp(-4 * x) * Math.sin(6 * Math.PI * x) ** 6;
+  const problem = problemOf(unitAxes(10), ([x, ...rest]) => {
+    const g = 1 + 9 * (rest.reduce((sum, y) => sum + y, 0) / 9) ** 0.25;
+    return [f1(x!), g * (1 - (f1(x!) / g) ** 2)];
+  });
+  const least = 0.2807753191;
+  return {
+    ...problem,
+    front: sampled(1000, (t) => [least + (1 - least) * t]).map(([f]) => [f!, 1 - f! ** 2]),
+    reference: [1.1, 1.1],
+  };
+})();
+
+/** C. M. Fonseca, P. J. Fleming 1995, in three variables: on the front all are equal, within 1/sqrt(3) of 0. */
+export const FONSECA: FrontProblem = (() => {
+  const end = 1 / Math.sqrt(3);
+  const objectives = (x: readonly number[]) => [
+    1 - Math.exp(-x.reduce((sum, y) => sum + (y - end) ** 2, 0)),
+    1 - Math.exp(-x.reduce((sum, y) => sum + (y + end) ** 2, 0)),
+  ];
+  return {
+    ...problemOf(
+      ['x', 'y', 'z'].map((name) => variedRange(name, -4, 4)),
+      objectives,
+    ),
+    front: sampled(1000, (t) => objectives([1, 1, 1].map(() => end * (2 * t - 1)))),
+    reference: [1.1, 1.1],
+  };
+})();
+
+/** A. Osyczka, S. Kundu, Struct. Optim. 10 (1995) 94-99; the five pieces of its front as K. Deb 2001 tells them (from memory). */
+export const OSY: FrontProblem = (() => {
+  const objectives = ([a, b, c, d, e, f]: readonly number[]) => [
+    -(25 * (a! - 2) ** 2 + (b! - 2) ** 2 + (c! - 1) ** 2 + (d! - 4) ** 2 + (e! - 1) ** 2),
+    a! ** 2 + b! ** 2 + c! ** 2 + d! ** 2 + e! ** 2 + f! ** 2,
+  ];
+  const limits = ([a, b, c, d, e, f]: readonly number[]): Limit[] => [
+    [a! + b!, '>=', 2],
+    [a! + b!, '<=', 6],
+    [b! - a!, '<=', 2],
+    [a! - 3 * b!, '<=', 2],
+    [(c! - 3) ** 2 + d!, '<=', 4],
+    [(e! - 3) ** 2 + f!, '>=', 4],
+  ];
+  const piece = (at: (t: number) => readonly number[]) => sampled(200, (t) => objectives(at(t)));
+  const ranges: [number, number][] = [
+    [0, 10],
+    [0, 10],
+    [1, 5],
+    [0, 6],
+    [1, 5],
+    [0, 10],
+  ];
+  return {
+    ...problemOf(
+      ranges.map(([from, to], i) => variedRange(`x${i}`, from, to)),
+      objectives,
+      limits,
+    ),
+    front: [
+      ...piece((t) => [5, 1, 1 + 4 * t, 0, 5, 0]),
+      ...piece((t) => [5, 1, 1 + 4 * t, 0, 1, 0]),
+      ...piece((t) => [4.056 + 0.944 * t, (2.056 + 0.944 * t) / 3, 1, 0, 1, 0]),
+      ...piece((t) => [0, 2, 1 + 2.732 * t, 0, 1, 0]),
+      ...piece((t) => [t, 2 - t, 1, 0, 1, 0]),
+    ],
+    reference: [0, 80],
+  };
+})();

@@ -64,6 +64,31 @@ export class AxialBasis {
     }
   }
 
+  /** chi_c at a depth below the coil-side face, m; 0 in all layers but its own. */
+  evaluate(depth: number, out: Float64Array): void {
+    out.fill(0);
+    let index = 0;
+    let top = 0;
+    for (let l = 0; l < this.orders.length; l++) {
+      const t = this.thicknesses[l]!;
+      const order = this.orders[l]!;
+      const x = (2 * (depth - top)) / t - 1;
+      top += t;
+      if (x >= -1 && x < 1) {
+        let before = 0;
+        let here = 1;
+        for (let c = 0; c < order; c++) {
+          out[index + c] = here * Math.sqrt((2 * c + 1) / t);
+          const next = ((2 * c + 1) * x * here - c * before) / (c + 1);
+          before = here;
+          here = next;
+        }
+        return;
+      }
+      index += order;
+    }
+  }
+
   /** Fills `moment` and `coupling` for spatial frequency k > 0, 1/m. */
   interact(k: number): void {
     this.transform(k);

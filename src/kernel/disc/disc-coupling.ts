@@ -1,8 +1,10 @@
 import { solveLower, solveUpper } from '../../math/complex-cholesky.ts';
 import { decay } from '../../math/decay.ts';
+import type { Phasors } from '../field-grid.ts';
 import type { GapCoupling } from '../gap-coupling.ts';
 import { type CoilWinding, coilSource } from './coil-source.ts';
-import type { DiscPlate } from './disc-plate.ts';
+import type { DiscBlock, DiscPlate } from './disc-plate.ts';
+import type { DiscSpec } from './disc-spec.ts';
 
 /**
  * A coil over a disc as a function of the gap: the same answers, in the same terms, as the wide plate's
@@ -49,7 +51,12 @@ export class DiscCoupling implements GapCoupling {
     return this.plate.work;
   }
 
-  /** Spatial frequency from which on the disc is not evaluated, 1/m. */
+  /** Its layers are those of the resolution. */
+  get spec(): DiscSpec {
+    return this.plate.spec;
+  }
+
+  /** Spatial frequency from which on nothing is asked of the disc, 1/m. */
   get cut(): number {
     return this.plate.resolution.cut ?? Number.POSITIVE_INFINITY;
   }
@@ -96,22 +103,10 @@ export class DiscCoupling implements GapCoupling {
    * is -w Im dL current^2
    */
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void {
-    this.excite(gap);
-    const { plate, excitations } = this;
-    const { blocks, ports, portProfiles, unknowns, radialBasis, axialBasis, spec } = plate;
+    const { radialBasis, axialBasis, spec } = this.plate;
     out.fill(0, 0, radii.length);
     const profile = new Float64Array(radialBasis.count);
-    let start = 0;
-    for (const { size, radial, axial, re, im, diagonal } of blocks) {
-      const x = new Float64Array(size);
-      const y = new Float64Array(size);
-      for (let p = 0; p < ports; p++) {
-        const row = p * unknowns + start;
-        for (let i = 0; i < size; i++) x[i] = x[i]! + excitations[p]! * portProfiles[row + i]!;
-      }
-      solveLower(size, re, im, diagonal, x, y);
-      solveUpper(size, re, im, diagonal, x, y);
-      start += size;
+    this.eachBlock(gap, ({ size, radial, axial }, x, y) => {
       for (let s = 0; s < radii.length; s++) {
         radialBasis.evaluate(radii[s]!, profile);
         // the axial profiles are orthonormal: squares add
@@ -133,9 +128,73 @@ export class DiscCoupling implements GapCoupling {
           sumIm += y[i]! * profile[radial[i]!]!;
         }
       }
-    }
+    });
     const scale = (spec.angularFrequency * current) ** 2;
     for (let s = 0; s < radii.length; s++) out[s] = out[s]! * scale;
+  }
+
+  /**
+   * Current density around the axis, A/m2, as complex amplitudes, rms (see field-grid): added to `out`, a row for each depth.
+   * Nothing is added outside the disc.
+   * @param gap m
+   * @param current rms, A
+   */
+  addCurrentDensity(
+    gap: number,
+    current: number,
+    radii: Float64Array,
+    depths: Float64Array,
+    { re, im }: Phasors,
+  ): void {
+    const { radialBasis, axialBasis, spec } = this.plate;
+    const profile = new Float64Array(radialBasis.count);
+    const rows = Array.from(depths, (depth) => {
+      const row = new Float64Array(axialBasis.count);
+      axialBasis.evaluate(depth, row);
+      return row;
+    });
+    const scale = spec.angularFrequency * current;
+    this.eachBlock(gap, ({ size, radial, axial }, x, y) => {
+      for (let p = 0; p < radii.length; p++) {
+        const r = radii[p]!;
+        if (r < spec.innerRadius || r > spec.radius) continue;
+        radialBasis.evaluate(r, profile);
+        for (let d = 0; d < depths.length; d++) {
+          const row = rows[d]!;
+          let sumRe = 0;
+          let sumIm = 0;
+          for (let i = 0; i < size; i++) {
+            const weight = profile[radial[i]!]! * row[axial[i]!]!;
+            sumRe += weight * x[i]!;
+            sumIm += weight * y[i]!;
+          }
+          // -jw (x + jy) = w (y - jx)
+          re[d * radii.length + p]! += scale * sumIm;
+          im[d * radii.length + p]! -= scale * sumRe;
+        }
+      }
+    });
+  }
+
+  /** The solution x + jy of (R + jwM) (x + jy) = m at a gap, block by block; times -jw and the coil's current it is the disc's. */
+  private eachBlock(gap: number, take: (block: DiscBlock, x: Float64Array, y: Float64Array) => void): void {
+    this.excite(gap);
+    const { plate, excitations } = this;
+    const { blocks, ports, portProfiles, unknowns } = plate;
+    let start = 0;
+    for (const block of blocks) {
+      const { size, re, im, diagonal } = block;
+      const x = new Float64Array(size);
+      const y = new Float64Array(size);
+      for (let p = 0; p < ports; p++) {
+        const row = p * unknowns + start;
+        for (let i = 0; i < size; i++) x[i] = x[i]! + excitations[p]! * portProfiles[row + i]!;
+      }
+      solveLower(size, re, im, diagonal, x, y);
+      solveUpper(size, re, im, diagonal, x, y);
+      start += size;
+      take(block, x, y);
+    }
   }
 
   /** Fills `excitations`; the search for a gap begins where the rig was evaluated already. */

@@ -24,7 +24,7 @@ export function startPage(): void {
   let pinned: RigView | null = null;
   let views = 0;
 
-  const display = createDisplay(study);
+  const display = createDisplay(study, program);
   const change = (next: RigState, isFinal: boolean): void => {
     state = next;
     if (isFinal) history.keep(state);
@@ -64,7 +64,7 @@ export function startPage(): void {
 
   function show(): void {
     if (view === null) return;
-    display({ state, view, pinned, isTaught: isPressed('teach') });
+    display({ state, view, pinned, isTaught: isPressed('teach'), withField: isPressed('arrows') });
     button('unpin').disabled = pinned === null;
     button('pin').disabled = !view.isWhole;
   }
@@ -92,10 +92,12 @@ export function startPage(): void {
   onClick('room', () => {
     document.documentElement.toggleAttribute('data-room', toggle('room'));
   });
-  onClick('teach', () => {
-    toggle('teach');
-    show();
-  });
+  for (const id of ['teach', 'arrows']) {
+    onClick(id, () => {
+      toggle(id);
+      show();
+    });
+  }
   onClick('write-study', () => writeStudy(studyText(data, state)));
   createFrontPanel(data, program, (values) => change(stateOfDesign(study, values), true));
   followTheme(place<HTMLSelectElement>('theme'));

@@ -1,5 +1,7 @@
 import { createViewer, type RigView } from '../compute-view.ts';
 import type { LiveStudy } from '../live-data.ts';
+import { latestWorker } from './latest-worker.ts';
+import { startThread } from './start-thread.ts';
 import type { WorkerMessage } from './view-worker.ts';
 
 /** Quantities on request wait until nothing has changed for this long, ms. */
@@ -16,19 +18,16 @@ export function createViewClient(
   show: (view: RigView, slots: Float64Array) => void,
 ) {
   const viewer = createViewer(study);
-  const source = URL.createObjectURL(new Blob([program], { type: 'text/javascript' }));
-  const quick = createQueue(start, show);
+  const start = startThread(study, program);
+  const quick = latestWorker<Float64Array, RigView>(
+    start,
+    (slots) => ({ kind: 'state', slots, isWhole: false }) satisfies WorkerMessage,
+    show,
+  );
   let whole: Worker | null = null;
   let isBusy = false;
   let sent = study.rig.slots;
   let timer = 0;
-
-  function start(onView: (view: RigView) => void): Worker {
-    const worker = new Worker(source);
-    worker.onmessage = ({ data }: MessageEvent<RigView>) => onView(data);
-    worker.postMessage({ kind: 'study', study } satisfies WorkerMessage);
-    return worker;
-  }
 
   function computeWhole(slots: Float64Array): void {
     if (isBusy) {
@@ -38,7 +37,7 @@ export function createViewClient(
     }
     sent = slots;
     isBusy = true;
-    whole ??= start((view) => {
+    whole ??= start((view: RigView) => {
       isBusy = false;
       show(view, sent);
     });
@@ -52,33 +51,5 @@ export function createViewClient(
       else show(viewer.quick(slots), slots);
       timer = setTimeout(() => computeWhole(slots), SETTLED);
     },
-  };
-}
-
-/** One state at a time; of those that come meanwhile the last. */
-function createQueue(
-  start: (onView: (view: RigView) => void) => Worker,
-  show: (view: RigView, slots: Float64Array) => void,
-): (slots: Float64Array) => void {
-  let worker: Worker | null = null;
-  let current: Float64Array | null = null;
-  let next: Float64Array | null = null;
-  const send = (slots: Float64Array) => {
-    current = slots;
-    worker!.postMessage({ kind: 'state', slots, isWhole: false } satisfies WorkerMessage);
-  };
-  return (slots) => {
-    worker ??= start((view) => {
-      const shown = current!;
-      current = null;
-      if (next) {
-        const following = next;
-        next = null;
-        send(following);
-      }
-      show(view, shown);
-    });
-    if (current) next = slots;
-    else send(slots);
   };
 }

@@ -4,12 +4,12 @@ import { FONT, INK, TEXT_SIZE } from '../charts/palette.ts';
 import type { HeatProfile } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
 import { heightMarks, millimetres, radiusMarks, radiusRoom, scaleBar, type View } from './dimension-marks.ts';
+import { drawingScale, movedEdge, ROOM, SIDES } from './drawing-scale.ts';
+import { type FieldMoment, fieldMarks } from './field-marks.ts';
 import type { RigOutline, WindingOutline } from './rig-outline.ts';
 import { arrow, label, line, px, WIDTH } from './strokes.ts';
 
-const MARGIN = { left: 136, right: 24, title: 30, bottom: 54 };
-/** Room for the rig itself, px. */
-const ROOM = { width: WIDTH - MARGIN.left - MARGIN.right, height: 300 };
+const MARGIN = { ...SIDES, title: 30, bottom: 54 };
 /** The hill of heat beyond the plate's far side, and the room for it and its label, px. */
 const HEAT_GAP = 5;
 const HEAT_HEIGHT = 30;
@@ -18,9 +18,6 @@ const HEAT_ROOM = 54;
 const PER_CM2 = 1e-4;
 /** Between the title and a plate above the coil, px. */
 const HEADROOM = 16;
-/** An infinitely wide plate is drawn to this many outer radii, a thick one to this many deep. */
-const WIDE = 1.14;
-const DEEP = 0.3;
 /** Nothing is drawn thinner, px: foil would vanish. */
 const THINNEST = 1.5;
 /** Wires closer than this are not drawn one by one, px. */
@@ -35,24 +32,8 @@ export interface SectionOptions {
   readonly room?: number;
   /** Drawn into the plate, m. */
   readonly skinDepth?: number;
-}
-
-/**
- * How large a rig is drawn: px per m, and how much of its plate (m).
- * @param room as in SectionOptions
- */
-export function drawingScale(rig: RigOutline, room = 0) {
-  const { windings, coilHeight, plate, gap, sideways = null } = rig;
-  const widest = Math.max(...windings.map(({ outerRadius }) => outerRadius));
-  const isWide = !(plate.radius > 0);
-  const reach = Math.max(widest, isWide ? widest * WIDE : plate.radius);
-  const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
-  const depth = Math.min(total, DEEP * reach);
-  // with room for where it would go
-  const span = Math.max(reach, sideways === null ? 0 : movedEdge(rig, widest) + sideways.shift);
-  const tall = Math.max(gap + coilHeight, room);
-  const scale = Math.min(ROOM.width / (2 * span), ROOM.height / (tall + depth));
-  return { widest, isWide, reach, depth, tall, scale };
+  /** Flux density and currents at a moment. */
+  readonly moment?: FieldMoment;
 }
 
 /**
@@ -63,7 +44,7 @@ export function drawingScale(rig: RigOutline, room = 0) {
 export function crossSection(
   rig: RigOutline,
   title: string,
-  { room = 0, skinDepth = Number.NaN }: SectionOptions = {},
+  { room = 0, skinDepth = Number.NaN, moment }: SectionOptions = {},
 ): string {
   const { windings, coilHeight, plate, gap, sideways = null } = rig;
   const { widest, isWide, reach, depth, tall, scale } = drawingScale(rig, room);
@@ -84,8 +65,12 @@ export function crossSection(
   const parts = [
     plateMarkup(rig, view, isWide ? reach : plate.radius, depth),
     skinDepth < depth ? skinMarkup(skinDepth, plate.innerRadius, isWide ? reach : plate.radius, view) : null,
+    skinDepth >= depth
+      ? label(WIDTH - 4, height - 12, `skin depth ${millimetres(skinDepth)}: deeper than drawn`, 'end')
+      : null,
     plate.heat === null ? null : heatMarkup(plate.heat, view, Math.max(THINNEST / scale, depth), reach),
-    windings.map((winding) => windingMarkup(rig, winding, view)),
+    windings.map((winding) => windingMarkup(rig, winding, view, moment === undefined)),
+    moment === undefined ? null : fieldMarks(rig, view, moment),
     sideways === null ? null : movedMarkup(rig, sideways, movedEdge(rig, widest), depth, view),
     line(axis, MARGIN.title + 4, axis, height - MARGIN.bottom + 8, INK.quiet, '12 3 2 3'),
     radiusMarks(rig, view),
@@ -97,11 +82,6 @@ export function crossSection(
   const alt = `${title}, cut along its axis, to scale: ${inWords(rig)}`;
   return html`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${alt}" width="${WIDTH}" height="${height}" viewBox="0 0 ${WIDTH} ${height}" font-family="${FONT}" font-size="${TEXT_SIZE.label}"><rect width="${WIDTH}" height="${height}" fill="${INK.paper}"/>${label(4, 16, `${title}: ${coilText(rig)}`, 'start')}${parts}</svg>`
     .source;
-}
-
-/** Outer edge of what floats. */
-function movedEdge({ plate }: RigOutline, widest: number): number {
-  return plate.isAbove ? plate.radius : widest;
 }
 
 /** Where the floating part's edge would be, dashed, and which way it is driven there. */
@@ -235,7 +215,12 @@ function breakLine(at: number, top: number, bottom: number): Markup {
   return html`<path d="M${px(at)} ${px(top - 6)}V${px(middle - 4)}l-4 2l8 4l-4 2V${px(bottom + 6)}" fill="none" stroke="${INK.text}" stroke-width="1"/>`;
 }
 
-function windingMarkup({ gap, windings }: RigOutline, winding: WindingOutline, view: View): Markup[] {
+function windingMarkup(
+  { gap, windings }: RigOutline,
+  winding: WindingOutline,
+  view: View,
+  isSigned: boolean,
+): Markup[] {
   const { x, y, scale, toward } = view;
   const { innerRadius, outerRadius, offset, height, wound, ink } = winding;
   const from = gap + offset;
@@ -246,7 +231,7 @@ function windingMarkup({ gap, windings }: RigOutline, winding: WindingOutline, v
     const width = (outerRadius - innerRadius) * scale;
     const frame = html`<rect x="${px(left)}" y="${px(top)}" width="${px(width)}" height="${px(height * scale)}" fill="${isDrawnByWire ? INK.paper : ink}" stroke="${INK.text}" stroke-width="0.8"/>`;
     const sign =
-      windings.length > 1
+      isSigned && windings.length > 1
         ? directionSign(left + width / 2, top + (height * scale) / 2, side * winding.sense > 0)
         : [];
     return [frame, ...(isDrawnByWire ? [wires(winding, side, from, view, toward)] : []), ...sign];

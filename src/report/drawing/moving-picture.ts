@@ -1,7 +1,7 @@
 import { FONT, INK, TEXT_SIZE } from '../charts/palette.ts';
 import type { DesignMotion } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
-import { drawingScale } from './cross-section.ts';
+import { drawingScale } from './drawing-scale.ts';
 import type { RigOutline } from './rig-outline.ts';
 import { label, line, px, WIDTH } from './strokes.ts';
 

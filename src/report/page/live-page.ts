@@ -35,12 +35,14 @@ function body(title: string, design: number, hash: string, version: string, data
       button('reset', 'Back to the design'),
       toggle('room', 'Large type'),
       toggle('teach', 'For teaching'),
+      toggle('arrows', 'Field and currents'),
     ]}<label class="small">Colours <select id="theme"><option value="">as the screen</option><option value="light">light</option><option value="dark">dark</option></select></label></div></header>
 `,
     html`<main><div class="layout"><div class="stage"><section aria-labelledby="now-heading"><h2 class="unseen" id="now-heading">Now</h2>
 <p class="state" id="state"></p><dl class="readings" id="readings"></dl>
 <div class="knob" id="knob"></div><p class="unseen" id="announced" role="status"></p>
 <figure class="picture" id="picture"></figure>
+<div class="moment" id="moment" hidden></div>
 <div class="charts"><figure id="lift"></figure><figure id="warming"></figure></div></section>
 <section class="limits" id="limits" aria-labelledby="limits-heading"><h2 id="limits-heading">Limits of the study</h2><div id="limit-rows"></div></section></div>
 <div class="controls" id="controls"></div></div>

@@ -25,7 +25,7 @@ p{margin:.35rem 0}
 .kind,.small,.hint{font-size:.875rem;color:var(--quiet);margin:0}
 .bar{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0 .6rem}
 button,select,input[type=number],input[type=text],textarea{font:inherit;color:inherit;background:var(--paper);border:1px solid var(--quiet);border-radius:2px;padding:.25rem .6rem;min-height:2rem}
-button{cursor:pointer}
+button{cursor:pointer;white-space:nowrap}
 button[aria-pressed=true]{background:var(--text);color:var(--paper)}
 button:disabled{color:var(--quiet);border-color:var(--rule);cursor:default}
 :focus-visible{outline:3px solid var(--front);outline-offset:2px}
@@ -44,7 +44,17 @@ figure svg{display:block;width:100%;height:auto;overflow:visible}
 figcaption{font-size:.875rem;color:var(--quiet)}
 .charts{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:1rem}
 select{max-width:100%;min-width:0}
-circle[data-row]{cursor:pointer}
+.designs{cursor:crosshair;touch-action:pan-y;user-select:none;margin:.25rem 3px}
+.side-by-side{overflow-x:auto}
+.handles{columns:2;column-gap:2rem;margin:.4rem 0}
+.handles .control{break-inside:avoid;grid-template-columns:minmax(0,1fr) 7.5rem auto}
+.handles .bar,.charts .bar{align-items:center;break-inside:avoid;margin:.2rem 0;flex-wrap:nowrap}
+.charts .bar label{white-space:nowrap}
+.legend{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;align-items:center}
+.key::before{content:'';display:inline-block;width:.7rem;height:.7rem;border-radius:50%;margin-right:.4rem;background:var(--others)}
+.key.front::before{background:var(--front)}
+.key.third::before{background:var(--third)}
+.key.second::before{background:none;border:3px solid var(--second)}
 .tall{max-height:26rem;overflow-y:auto}
 .charts:has(figure:empty){grid-template-columns:minmax(0,1fr)}
 figure:empty{display:none}
@@ -58,6 +68,8 @@ figure:empty{display:none}
 .knob input[type=range]::-webkit-slider-thumb{transform:scale(1.7)}
 .knob input[type=range]::-moz-range-thumb{transform:scale(1.7)}
 .knob input[type=number]{width:8rem;font-size:1.3rem;font-weight:700}
+.moment{display:grid;grid-template-columns:minmax(0,1fr) 12rem auto;gap:.1rem 1rem;align-items:center}
+.moment label,.moment p{grid-column:1/-1;font-size:.875rem}
 .state{min-height:1.5em;font-weight:700;margin-top:.6rem}
 .state.not{color:var(--heat)}
 fieldset{border:0;border-top:1px solid var(--rule);margin:0 -.5rem;padding:.4rem .5rem .6rem;min-width:0;content-visibility:auto;contain-intrinsic-size:auto 20rem}
@@ -77,7 +89,8 @@ th.text,td.text{text-align:left}
 thead th{border-bottom:1px solid var(--text)}
 tbody tr{border-bottom:1px solid var(--rule)}
 tbody th{overflow-wrap:anywhere}
-.limits td,.limits th{overflow-wrap:anywhere}
+.limits tbody th{overflow-wrap:anywhere}
+.limits td.text{white-space:nowrap}
 tr.unmet td:first-child,tr.unmet th:first-child{font-weight:700;color:var(--heat)}
 .cautions ul{margin:.2rem 0;padding-left:1.1rem}
 .cautions li{margin:.25rem 0;overflow-wrap:anywhere}
@@ -105,7 +118,12 @@ a{color:var(--front)}
 }
 @media screen and (max-width:40rem){
 header,main,footer{padding-left:.75rem;padding-right:.75rem}
-.charts{grid-template-columns:minmax(0,1fr)}
+.charts,.moment{grid-template-columns:minmax(0,1fr)}
+.handles{columns:1}
+.handles .bar{flex-wrap:wrap}
+.knob{grid-template-columns:minmax(0,1fr) auto}
+.knob .bar{grid-column:1/-1}
+.side-by-side svg{min-width:40rem}
 .readings dd{font-size:1.35rem}
 :root[data-room]{font-size:125%}
 }
@@ -113,13 +131,15 @@ header,main,footer{padding-left:.75rem;padding-right:.75rem}
 @media print{
 html{font-size:9.5pt}
 header,main,footer{max-width:none;padding:0}
-.bar,.controls,.screen-only,input[type=range]{display:none!important}
+.bar,.controls,.screen-only,.moment button,.legend button,input[type=range]{display:none!important}
 .layout{display:block}
 main>section{content-visibility:visible}
 .stage{position:static}
 .picture svg{max-height:105mm}
 .tall{max-height:none;overflow:visible}
 figure,li,tr{break-inside:avoid}
+h2,h3{break-after:avoid}
+.key::before{print-color-adjust:exact}
 .columns{columns:2}
 table{font-size:8pt}
 }

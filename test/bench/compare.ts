@@ -1,0 +1,41 @@
+import type { Spread } from './statistics.ts';
+
+/** One measured row of the bench; less is better unless its unit is `x`. */
+export interface Line {
+  readonly what: string;
+  readonly unit: string;
+  readonly measured: Spread;
+  readonly target: string;
+}
+
+/** Units that a slower machine stretches. */
+const TIMES = ['us', 'ms', 's'];
+/** A row counts as changed from this share on, and only where the two ranges do not overlap. */
+const NOTICEABLE = 0.1;
+
+/**
+ * What changed since the bench before, a sentence a row. Times are first divided by how much longer the yardstick took
+ * this time, a row whose work never changes, because the same machine is slower in one minute than in another.
+ */
+export function compareWithLast(lines: readonly Line[], last: readonly Line[], yardstick: string): string[] {
+  const before = new Map(last.map((line) => [line.what, line]));
+  const now = lines.find(({ what }) => what === yardstick);
+  const then = before.get(yardstick);
+  const pace = now && then ? now.measured.median / then.measured.median : 1;
+  return lines.flatMap((line) => {
+    const old = before.get(line.what);
+    if (!old || old.unit !== line.unit || line.what === yardstick) return [];
+    const scale = TIMES.includes(line.unit) ? pace : 1;
+    const { median, least, most } = line.measured;
+    const change = median / scale / old.measured.median - 1;
+    const apart = least / scale > old.measured.most || most / scale < old.measured.least;
+    if (!apart || !(Math.abs(change) >= NOTICEABLE)) return [];
+    return [`${line.what}: ${describeChange(line.unit, change)}`];
+  });
+}
+
+function describeChange(unit: string, change: number): string {
+  const percent = `${Math.round(100 * Math.abs(change))} %`;
+  if (TIMES.includes(unit)) return `${change > 0 ? 'slower' : 'faster'} than last time by ${percent}`;
+  return `${change > 0 ? 'more' : 'less'} than last time by ${percent}`;
+}
