@@ -8,7 +8,7 @@ import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
 import type { DescentReply, Reply, Request, TrialReply, WorkerData } from '../src/run/messages.ts';
-import { timePerDesign } from '../src/run/time-per-design.ts';
+import { type Moment, timePerDesign } from '../src/run/time-per-design.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
 
 const { task, stamp } = workerData as WorkerData;
@@ -17,6 +17,11 @@ const format = createPartFormat(task, stamp);
 const space = createSpace(task.vary);
 const senses = task.objectives.map(({ sense }) => sense);
 
+function moment(): Moment {
+  const { user, system } = process.cpuUsage();
+  return { wall: performance.now(), busy: (user + system) / 1000 };
+}
+
 /**
  * Three kinds of task and no other: a batch of designs in, columns out; a start in, the rows of its descent out; a sample in,
  * the time that one design takes out.
@@ -24,8 +29,7 @@ const senses = task.objectives.map(({ sense }) => sense);
 export default function answer(request: Request) {
   if ('sample' in request) {
     const { sample, state } = request;
-    const seconds = timePerDesign(evaluate, sample, () => performance.now(), state);
-    return { seconds } satisfies TrialReply;
+    return timePerDesign(evaluate, sample, moment, state) satisfies TrialReply;
   }
   if ('from' in request) {
     const reply = descend(request);

@@ -13,6 +13,7 @@ import {
   describePlan,
   describeVaried,
   type Estimate,
+  effortOf,
   estimateOf,
 } from '../words/describe-plan.ts';
 import { studyNotes } from '../words/study-notes.ts';
@@ -104,8 +105,7 @@ function section(name: string, entries: readonly string[]): string[][] {
 }
 
 function inNumbers(file: string, { study, estimate, threads }: Checked): CheckedStudy {
-  const { designs, mayBeFewer, evaluating, writing, atLeast } = estimate;
-  const seconds = designs * (evaluating + writing);
+  const { designs, mayBeFewer, atLeast, least, most } = effortOf(estimate);
   return {
     file,
     ok: true,
@@ -114,7 +114,7 @@ function inNumbers(file: string, { study, estimate, threads }: Checked): Checked
     designs,
     may_be_fewer: mayBeFewer,
     threads,
-    seconds: { least: seconds, most: atLeast ? null : seconds },
+    seconds: { least, most: atLeast ? null : most },
     varies: study.vary.map(describeVaried).map(([path, values]) => ({ path, values })),
     limits: study.limits.map(({ text }) => text),
     objectives: study.objectives.map(({ sense, text }) => ({ sense, expression: text })),

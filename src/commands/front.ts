@@ -14,9 +14,10 @@ import { missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
 import { inCurrency } from '../text/currency.ts';
-import { widthOf } from '../text/listing.ts';
+import { widthOf, wrap } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
 import { describeFindings } from '../words/describe-findings.ts';
+import { describeOutcome } from '../words/describe-outcome.ts';
 import { count } from '../words/describe-plan.ts';
 
 export interface FrontOptions extends AskedCriteria {
@@ -64,10 +65,14 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   io.stdout.write(
     `${study.title}\n${conditions(judged)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
   );
-  if (found.front.count > 0)
-    io.stdout.write(
-      inCurrency(`\n${describeFindings(judged, found.front, widthOf(io.stdout), file)}\n`, study),
+  if (found.front.count > 0) {
+    const width = widthOf(io.stdout);
+    const standing = describeOutcome(judged, null, found.front, null).map((line) =>
+      wrap(line, width).join('\n  '),
     );
+    const words = [describeFindings(judged, found.front, width, file), standing.join('\n')];
+    io.stdout.write(inCurrency(`\n${words.filter((each) => each !== '').join('\n\n')}\n`, study));
+  }
   // last, so that whoever may only read a result sees its front all the same
   await writeOtherFront(folder, judged, found.front, found.startRows);
   io.stdout.write(`\nFront: ${shown}\n`);

@@ -74,7 +74,7 @@ async function runSeveral(
   if (!io.signal.aborted)
     io.stdout.write(`${formatForecast(forecasts, settings.threads, widthOf(io.stdout))}\n`);
   const progress = createBatchProgress(
-    forecasts.map(({ seconds }) => seconds),
+    forecasts.map(({ least }) => least),
     io.now,
   );
   let code: number = EXIT.done;

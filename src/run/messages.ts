@@ -1,6 +1,7 @@
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import type { Task } from '../model/study.ts';
 import type { Descent, DescentReport } from '../plan/plan.ts';
+import type { Timing } from './time-per-design.ts';
 
 /** What a worker is born with. */
 export interface WorkerData {
@@ -25,10 +26,7 @@ export interface BatchRequest extends DesignBatch {
 }
 
 /** Back from a trial. */
-export interface TrialReply {
-  /** For one design. */
-  readonly seconds: number;
-}
+export type TrialReply = Timing;
 
 /** Back from a batch: the evaluated rows, their arrays shared where they are a part of their own, else moved. */
 export type Reply = RowBatch;

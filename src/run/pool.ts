@@ -117,11 +117,11 @@ export function createPool(options: PoolOptions): Pool {
       }, LOOK_MS);
       try {
         const reply = await pool.run({ sample, state }, { signal: giveUp.signal });
-        return { seconds: (reply as TrialReply).seconds, atLeast: false };
+        return { ...(reply as TrialReply), atLeast: false };
       } catch (error) {
         if (!giveUp.signal.aborted) throw error;
         const tried = Atomics.load(state, TRIAL.tried);
-        return { seconds: LONGEST_TRIAL_MS / 1000 / (tried + 1), atLeast: true };
+        return { seconds: LONGEST_TRIAL_MS / 1000 / (tried + 1), slowdown: 1, atLeast: true };
       } finally {
         clearInterval(timer);
       }

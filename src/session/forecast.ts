@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { listParts } from '../store/parts.ts';
 import { wrap } from '../text/listing.ts';
-import { describeEffort, estimateOf } from '../words/describe-plan.ts';
+import { describeEffort, type Effort, effortOf, estimateOf } from '../words/describe-plan.ts';
 import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
@@ -10,16 +10,10 @@ import { STDIN } from './read-study-file.ts';
 import { type RunSettings, refuseSearch } from './run-study.ts';
 import { timeAside } from './time-aside.ts';
 
-/** What is known of a study of a batch before its turn comes. */
-export interface Forecast {
+/** What is known of a study of a batch before its turn comes: times are of what is not there already. */
+export interface Forecast extends Effort {
   readonly file: string;
   readonly state: 'to run' | 'already done' | 'cannot be run' | 'not known';
-  readonly designs: number;
-  readonly mayBeFewer: boolean;
-  /** Expected time of what is not there already, s. */
-  readonly seconds: number;
-  /** Whether it may take longer. */
-  readonly atLeast: boolean;
 }
 
 type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
@@ -52,14 +46,13 @@ async function forecast(file: string, settings: Settings, io: Io): Promise<Forec
   const folder = await chooseFolder(study, { ...settings, cwd });
   if (folder.finished) return without(file, 'already done');
   const time = timeAside(study, io);
-  const { designs, mayBeFewer, evaluating, writing, atLeast } = await estimateOf(study, settings, time);
-  const kept = await keptDesigns(folder.path);
-  const seconds = Math.max(0, designs - kept) * evaluating + designs * writing;
-  return { file, state: 'to run', designs, mayBeFewer, seconds, atLeast };
+  const estimate = await estimateOf(study, settings, time);
+  const effort = effortOf(estimate, await keptDesigns(folder.path));
+  return { file, state: 'to run', ...effort };
 }
 
 function without(file: string, state: Forecast['state']): Forecast {
-  return { file, state, designs: 0, mayBeFewer: false, seconds: 0, atLeast: false };
+  return { file, state, designs: 0, mayBeFewer: false, least: 0, most: 0, atLeast: false };
 }
 
 /** Designs of a run that was broken off. */
@@ -78,12 +71,13 @@ async function keptDesigns(folder: string): Promise<number> {
 export function formatForecast(forecasts: readonly Forecast[], threads: number, width: number): string {
   const filesThat = (state: Forecast['state']) => forecasts.filter((one) => one.state === state);
   const toRun = filesThat('to run');
-  const total = (key: 'designs' | 'seconds') => toRun.reduce((sum, one) => sum + one[key], 0);
+  const total = (key: 'designs' | 'least' | 'most') => toRun.reduce((sum, one) => sum + one[key], 0);
   const effort = describeEffort(
     {
       designs: total('designs'),
       mayBeFewer: toRun.some(({ mayBeFewer }) => mayBeFewer),
-      seconds: total('seconds'),
+      least: total('least'),
+      most: total('most'),
       atLeast: toRun.some(({ atLeast }) => atLeast),
     },
     threads,

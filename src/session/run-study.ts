@@ -206,7 +206,11 @@ async function makeMissingReport(
   const { remakeReport } = await import('./remake-report.ts');
   const facts = factsOf(study, settings.threads, io.now());
   // rows are read, not evaluated: there is nothing to try out
-  const estimate = await estimateOf(study, settings, async () => ({ seconds: 0, atLeast: false }));
+  const estimate = await estimateOf(study, settings, async () => ({
+    seconds: 0,
+    slowdown: 1,
+    atLeast: false,
+  }));
   const progress = createRunProgress(file, estimate, settings, io)('evaluating');
   const done = await remakeReport({ folder: path, study, facts, progress, onDamage }, io);
   if (done === null) {

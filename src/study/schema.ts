@@ -219,7 +219,14 @@ function readCurve(written: readonly (readonly (number | string)[])[]): Outcome<
   }
   const curve = fitMagnetisation(points);
   const inRange = checkRange(curve.saturation, spec('plate.layers.0.metal.saturation'), 'the points');
-  if (!inRange.ok || curve.misfit > WORST_MISFIT || curve.permeability > MOST_PERMEABLE) {
+  if (curve.permeability > MOST_PERMEABLE) {
+    return flawed(
+      'no-curve',
+      `points of a metal with a permeability of ${Math.round(curve.permeability)}`,
+      `a curve of a permeability up to ${MOST_PERMEABLE} at low field`,
+    );
+  }
+  if (!inRange.ok || curve.misfit > WORST_MISFIT) {
     return flawed(
       'no-curve',
       `points up to ${Math.round(100 * curve.misfit)} % away from any curve that saturates`,

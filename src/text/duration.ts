@@ -13,3 +13,15 @@ export function formatDuration(seconds: number): string {
 function pair(large: number, largeUnit: string, small: number, smallUnit: string): string {
   return small === 0 ? `${large} ${largeUnit}` : `${large} ${largeUnit} ${small} ${smallUnit}`;
 }
+
+/** From one length of time to another: `under a second`, `up to 3 s`, `4 to 8 s`, `50 s to 1 min 40 s`, or `about 4 s`. */
+export function durationRange(least: number, most: number): string {
+  const [from, to] = [formatDuration(least), formatDuration(most)];
+  if (!/^\d/.test(to)) return to;
+  if (!/^\d/.test(from)) return `up to ${to}`;
+  if (from === to) return `about ${to}`;
+  const [, number, unit] = /^(\d+) (\D+)$/.exec(from) ?? [];
+  return number !== undefined && to.endsWith(` ${unit}`) && /^\d+ \D+$/.test(to)
+    ? `${number} to ${to}`
+    : `${from} to ${to}`;
+}

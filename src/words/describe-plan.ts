@@ -6,7 +6,7 @@ import { inputToUnit } from '../model/units.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
 import type { Trial } from '../run/time-per-design.ts';
-import { formatDuration } from '../text/duration.ts';
+import { durationRange, formatDuration } from '../text/duration.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together: 70 million took two threads 9.8 s. */
 const CELLS_PER_SECOND = 3.6e6;
@@ -31,6 +31,8 @@ export interface Estimate {
   /** To evaluate a design and to write its row to the tables, s, with all threads at work. */
   readonly evaluating: number;
   readonly writing: number;
+  /** By how much longer than the processor worked it took to try them: others want the processor, too. */
+  readonly slowdown: number;
   /** Whether evaluating may take longer: designs were too slow to be tried to the end. */
   readonly atLeast: boolean;
 }
@@ -45,36 +47,55 @@ export async function estimateOf(
   time: TimeDesigns,
 ): Promise<Estimate> {
   const plan = createPlan(study);
-  const { seconds, atLeast } = await time(plan.sample(sampleSize(study)));
+  const { seconds, slowdown, atLeast } = await time(plan.sample(sampleSize(study)));
   return {
     designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
     mayBeFewer: plan.total === null,
     evaluating: seconds / threads,
     writing: share ? 0 : tableColumns(study).length / CELLS_PER_SECOND / threads,
+    slowdown,
     atLeast,
   };
 }
 
-/** `264 designs, about 4 s on 2 threads`; of a search that may end early, the most that there can be. */
+/**
+ * By how much more than its forecast a run may take on a machine that is left to it: threads share caches and memory, and the
+ * front and the report are made beside the designs. Compared: see docs/decisions/running.md.
+ */
+const UNCERTAINTY = 2;
+/** What a run takes however few designs it has, s: its threads start, figures and report are made. */
+const BESIDE = 0.5;
+
+/** What designs take, s: with all threads at work, and where things go as slowly as while they were tried. */
+export interface Effort extends Pick<Estimate, 'designs' | 'mayBeFewer' | 'atLeast'> {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** What `designs` of an estimate take, when so many of them are there already. */
+export function effortOf(estimate: Estimate, kept = 0): Effort {
+  const { designs, mayBeFewer, evaluating, writing, slowdown, atLeast } = estimate;
+  const least = Math.max(0, designs - kept) * evaluating + designs * writing;
+  return { designs, mayBeFewer, atLeast, least, most: (BESIDE + least * UNCERTAINTY) * slowdown };
+}
+
+/** `264 designs, 4 to 8 s on 2 threads`; of a search that may end early, the most that there can be. */
 export function describeEffort(
-  {
-    designs,
-    mayBeFewer,
-    seconds,
-    atLeast,
-  }: Pick<Estimate, 'designs' | 'mayBeFewer' | 'atLeast'> & { readonly seconds: number },
+  { designs, mayBeFewer, atLeast, least, most }: Effort,
   threads: number,
 ): string {
+  const time = atLeast ? moreThan(least) : durationRange(least, most);
+  return `${mayBeFewer ? 'at most ' : ''}${count(designs, 'design')}, ${time} on ${count(threads, 'thread')}`;
+}
+
+function moreThan(seconds: number): string {
   const duration = formatDuration(seconds);
-  const about = /^\d/.test(duration) ? `${atLeast ? 'more than' : 'about'} ${duration}` : duration;
-  const most = mayBeFewer ? 'at most ' : '';
-  return `${most}${count(designs, 'design')}, ${about} on ${count(threads, 'thread')}`;
+  return /^\d/.test(duration) ? `more than ${duration}` : duration;
 }
 
 /** What a run of a study with this estimate takes, in words. */
 export function describeEstimate(estimate: Estimate, threads: number): string {
-  const { designs, evaluating, writing } = estimate;
-  return describeEffort({ ...estimate, seconds: designs * (evaluating + writing) }, threads);
+  return describeEffort(effortOf(estimate), threads);
 }
 
 /** What a plan does, in a line. */

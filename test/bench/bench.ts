@@ -9,6 +9,7 @@ import type { DragTimes } from './live.ts';
 import { benchMessaging } from './messaging.ts';
 import { benchMotion } from './motion.ts';
 import { benchSideways } from './sideways.ts';
+import { benchStartUp } from './start-up.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
@@ -21,6 +22,7 @@ const LATEST = fileURLToPath(new URL('../../../test/bench/latest.json', import.m
 const ROUNDS = 3;
 const MILLION_ROUNDS = 5;
 const QUEUE_ROUNDS = 3;
+const START_ROUNDS = 5;
 const EVALUATION_ROUNDS = 2;
 
 /** The row that tells how fast the machine is in this minute: what it measures never changes. */
@@ -53,16 +55,21 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-/** `kernel`, `queue` or `live`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+/** `kernel`, `queue`, `live` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
-const isPart = asked === 'kernel' || asked === 'queue' || asked === 'live';
+const isPart = ['kernel', 'queue', 'live', 'start'].includes(asked);
 if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
   throw new Error('a queue needs redis-server, which is not here');
 
-if (asked !== 'queue' && asked !== 'live') benchLaws();
+if (!isPart || asked === 'start') benchCommands();
+if (!isPart || asked === 'kernel') benchLaws();
 if (asked === 'live' || !isPart) await benchLivePages();
 if (!isPart) await benchMessages();
-if (asked !== 'kernel' && asked !== 'live') await benchWholeStudies();
+if (!isPart || asked === 'queue') await benchWholeStudies();
+
+function benchCommands(): void {
+  for (const { what, measured, target } of benchStartUp(START_ROUNDS)) note(what, 's', measured, target);
+}
 
 function benchLaws(): void {
   for (const timing of benchKernel()) note(timing.name, 'us', timing, timing.target);

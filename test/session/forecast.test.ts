@@ -46,7 +46,7 @@ describe('a forecast for several studies', () => {
       'cannot be run',
     ]);
     expect(forecasts.map(({ designs }) => designs)).toEqual([14520, 0, 200, 0]);
-    expect(forecasts.map(({ seconds }) => seconds > 0)).toEqual([true, false, true, false]);
+    expect(forecasts.map(({ least }) => least > 0)).toEqual([true, false, true, false]);
     expect(io.err() + io.out()).toBe('');
     expect(formatForecast(forecasts, 2, 80)).toMatch(
       /^4 studies: at most 14,720 designs, .* on 2 threads\nCannot be run \(eddylift check shows why\): typo\.yaml, gone\.yaml$/,
@@ -67,7 +67,7 @@ describe('a forecast for several studies', () => {
     const io = testIo({ cwd: folder });
     const settings = { ...SETTINGS, out: 'finished' };
     const there = await forecastStudies(['grid.yaml'], settings, io);
-    expect(there).toMatchObject([{ state: 'already done', designs: 0, seconds: 0 }]);
+    expect(there).toMatchObject([{ state: 'already done', designs: 0, least: 0, most: 0 }]);
     expect(formatForecast([...there, ...there], 2, 80)).toBe('2 studies: nothing to compute; 2 already done');
     const anew = await forecastStudies(['grid.yaml'], { ...settings, fresh: true }, io);
     expect(anew).toMatchObject([{ state: 'to run', designs: 14520 }]);
@@ -80,6 +80,6 @@ describe('a forecast for several studies', () => {
     const [whole] = await forecastStudies(['grid.yaml'], SETTINGS, io);
     const [rest] = await forecastStudies(['grid.yaml'], { ...SETTINGS, out: 'begun' }, io);
     expect(rest!.designs).toBe(14520);
-    expect(rest!.seconds).toBeLessThan(0.2 * whole!.seconds);
+    expect(rest!.least).toBeLessThan(0.2 * whole!.least);
   });
 });

@@ -89,7 +89,8 @@ th.text,td.text{text-align:left}
 thead th{border-bottom:1px solid var(--text)}
 tbody tr{border-bottom:1px solid var(--rule)}
 tbody th{overflow-wrap:anywhere}
-.limits td,.limits th{overflow-wrap:anywhere}
+.limits tbody th{overflow-wrap:anywhere}
+.limits td.text{white-space:nowrap}
 tr.unmet td:first-child,tr.unmet th:first-child{font-weight:700;color:var(--heat)}
 .cautions ul{margin:.2rem 0;padding-left:1.1rem}
 .cautions li{margin:.25rem 0;overflow-wrap:anywhere}
@@ -130,13 +131,15 @@ header,main,footer{padding-left:.75rem;padding-right:.75rem}
 @media print{
 html{font-size:9.5pt}
 header,main,footer{max-width:none;padding:0}
-.bar,.controls,.screen-only,.moment button,input[type=range]{display:none!important}
+.bar,.controls,.screen-only,.moment button,.legend button,input[type=range]{display:none!important}
 .layout{display:block}
 main>section{content-visibility:visible}
 .stage{position:static}
 .picture svg{max-height:105mm}
 .tall{max-height:none;overflow:visible}
 figure,li,tr{break-inside:avoid}
+h2,h3{break-after:avoid}
+.key::before{print-color-adjust:exact}
 .columns{columns:2}
 table{font-size:8pt}
 }

@@ -49,6 +49,25 @@ const RIGS: [DiscCase, [number, number, number], number][] = [
 ];
 
 describe('resolveDisc', () => {
+  it('cuts thick layers of several eight skin depths below either face, and spends little on what is between', () => {
+    const spec = discSpec({
+      radius: 0.1,
+      layers: [
+        [0.15, 2.9e-8],
+        [0.15, 2.9e-8],
+      ],
+      frequency: 50,
+    });
+    const depth = Math.sqrt((2 * 2.9e-8) / (2 * Math.PI * 50 * 4e-7 * Math.PI));
+    const { parts, axial } = resolveDisc(spec, [winding(0.03, 0.1, 0.01, 100)], 4e-3);
+    const thicknesses = [8 * depth, 0.15 - 8 * depth, 0.15 - 8 * depth, 8 * depth];
+    expect(parts.length).toBe(4);
+    // mu0 is 4e-7 pi to 5e-10
+    for (const [i, { thickness }] of parts.entries()) expect(thickness / thicknesses[i]!).toBeCloseTo(1, 6);
+    expect(axial[1]).toBeLessThan(axial[0]!);
+    expect(axial[2]).toBe(axial[1]);
+  });
+
   it('holds the accuracy claimed in every corner of the domain', () => {
     for (const [disc, [inner, outer, height], gap] of RIGS) {
       const coil = [winding(inner, outer, height, 100)];

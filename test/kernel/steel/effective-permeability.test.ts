@@ -57,6 +57,17 @@ describe('EffectivePermeability', () => {
     expect(Math.abs((im * depth) / metal.resistivity / (8 / (3 * Math.PI)) - 1)).toBeLessThan(0.08);
   });
 
+  it('has nearly the loss of the step law where the flux is sinusoidal, not H: |E|^3 / (4 w Bs rho)', () => {
+    // a front at x = |E| (1 - cos wt) / (2 w Bs) below the face, H = E x / rho: the mean of E H
+    const metal = { ...MILD, permeability: 20000 };
+    const field = (1000 * metal.saturation) / (MU0 * metal.permeability);
+    const { re, im } = saturated(field, metal);
+    const electric = Math.hypot(re, im) * field;
+    const loss = (re * field ** 2) / 2;
+    const step = electric ** 3 / (4 * OMEGA * metal.saturation * metal.resistivity);
+    expect(Math.abs(loss / step - 1)).toBeLessThan(0.05);
+  });
+
   it('is that of low field in weak fields, also in a thin sheet', () => {
     const effective = new EffectivePermeability();
     for (const thickness of [1e-5, 1e-3, 1]) {

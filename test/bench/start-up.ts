@@ -1,0 +1,41 @@
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { type Spread, spreadOf } from './statistics.ts';
+
+/** Processor time of whole commands, from the start of the process to its end, all threads. */
+export interface StartUp {
+  readonly what: string;
+  readonly measured: Spread;
+  readonly target: string;
+}
+
+const PROJECT = fileURLToPath(new URL('../../../', import.meta.url));
+const CLI = fileURLToPath(new URL('../../src/cli.js', import.meta.url));
+const STUDY = 'studies/metal-and-turns.yaml';
+
+/** Prints what the process has used when it exits. */
+const METER =
+  'data:text/javascript,process.on("exit",()=>{const{user,system}=process.cpuUsage();process._rawDebug("used "+(user+system)/1e6)})';
+
+export function benchStartUp(rounds: number): StartUp[] {
+  const commands = [
+    ['--help', ['--help'], '< 0.15 s'],
+    ['check, a grid of 1,488 designs', ['check', STUDY], '< 0.5 s'],
+    ['card of one of them', ['card', STUDY, '--design', '496'], '< 0.5 s'],
+  ] as const;
+  return commands.map(([what, args, target]) => ({
+    what: `processor time of eddylift ${what}`,
+    measured: spreadOf(Array.from({ length: rounds }, () => secondsOf(args))),
+    target,
+  }));
+}
+
+function secondsOf(args: readonly string[]): number {
+  const { stderr, status } = spawnSync(process.execPath, ['--import', METER, CLI, ...args], {
+    cwd: PROJECT,
+    encoding: 'utf8',
+  });
+  const used = /^used ([\d.]+)$/m.exec(stderr)?.[1];
+  if (status !== 0 || used === undefined) throw new Error(`eddylift ${args.join(' ')} failed: ${stderr}`);
+  return Number(used);
+}
