@@ -12,7 +12,7 @@ import type { DesignChoice } from '../session/named-design.ts';
 import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
-import { writeMotion } from '../store/write-motion.ts';
+import { type MotionRows, MotionTable, writeMotionFigure } from '../store/write-motion.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 import { driveWords, motionTopics } from '../words/describe-motion.ts';
 
@@ -48,16 +48,21 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
       `${seconds.toLocaleString('en')} s of motion are ${Math.round(steps).toLocaleString('en')} steps: at most ${MOST_STEPS.toLocaleString('en')}, here ${Number(most.toPrecision(3)).toLocaleString('en')} s`,
     );
   }
+  const table = new MotionTable();
+  table.add(rowsOf(prepared), prepared.standoff);
   for (let end = PIECE; !io.signal.aborted && !run.lost && run.time < seconds - run.step / 2; end += PIECE) {
     run.advanceTo(Math.min(end, seconds));
+    table.add(rowsOf(prepared), prepared.standoff);
     // lets a signal through
     await new Promise((next) => setImmediate(next));
   }
   const interrupted = io.signal.aborted;
-  const summary = summariseMotion(prepared);
   const folder = resolve(io.cwd, options.out ?? defaultFolder(place, design));
   await makeFolder(folder);
-  await write(folder, study.title, prepared, summary);
+  // the table first: who interrupts does not wait for the rest
+  await table.write(folder, study.title);
+  const summary = summariseMotion(prepared);
+  await writeFigure(folder, prepared, summary);
   const shown = options.out ?? defaultFolder(place, design);
   if (json) {
     printDocument(io, 'motion', report(prepared, summary, interrupted, shown));
@@ -77,23 +82,21 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
   return interrupted ? EXIT.interrupted : EXIT.done;
 }
 
-async function write(
+function rowsOf({ run }: PreparedMotion): Omit<MotionRows, 'height'> {
+  const { time, gap, speed, current, voltage, force, plateLoss } = run.samples;
+  return { time, gap, speed, current, voltage, force, plate_loss: plateLoss };
+}
+
+async function writeFigure(
   folder: string,
-  title: string,
   { run, standoff, headroom }: PreparedMotion,
   { steadyHeight }: MotionSummary,
 ): Promise<void> {
-  const { time, gap, speed, current, voltage, force, plateLoss } = run.samples;
+  const { time, gap } = run.samples;
   const height = gap.map((each) => each - standoff);
   // charts take half a second to load
   const { motionChart } = await import('../report/charts/motion-chart.ts');
-  const figure = await motionChart({ time, height, steadyHeight, headroom });
-  await writeMotion(
-    folder,
-    title,
-    { time, gap, height, speed, current, voltage, force, plate_loss: plateLoss },
-    figure,
-  );
+  await writeMotionFigure(folder, await motionChart({ time, height, steadyHeight, headroom }));
 }
 
 function defaultFolder(place: string, design: number): string {

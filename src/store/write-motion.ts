@@ -27,39 +27,46 @@ const COLUMNS: readonly Column[] = [
 /** Digits of a cell: more than the steps of the computation hold. */
 const DIGITS = 9;
 
-/** Writes `motion.csv`, what its columns are, and the figure. */
-export async function writeMotion(
-  folder: string,
-  title: string,
-  rows: MotionRows,
-  figure: string,
-): Promise<void> {
-  const names = COLUMNS.map(([name, { suffix }]) => `${name}_${suffix}`);
-  const lines = [names.join(',')];
-  for (let i = 0; i < rows.time.length; i++) {
-    const cells = COLUMNS.map(([name, unit]) => {
-      const value = toUnit(rows[name][i]!, unit);
-      return Number.isFinite(value) ? String(Number(value.toPrecision(DIGITS))) : '';
-    });
-    lines.push(cells.join(','));
+export function writeMotionFigure(folder: string, figure: string): Promise<void> {
+  return writeAtomically(folder, MOTION_FILES.figure, figure);
+}
+
+const NAMES = COLUMNS.map(([name, { suffix }]) => `${name}_${suffix}`);
+
+/** `motion.csv` and what its columns are: rows become text as they come, so that little is left to do when a run is interrupted. */
+export class MotionTable {
+  private readonly lines = [NAMES.join(',')];
+
+  /** The rows from the first that is not yet in it. */
+  add(rows: Omit<MotionRows, 'height'>, standoff: number): void {
+    for (let i = this.lines.length - 1; i < rows.time.length; i++) {
+      const cells = COLUMNS.map(([name, unit]) => {
+        const si = name === 'height' ? rows.gap[i]! - standoff : rows[name][i]!;
+        const value = toUnit(si, unit);
+        return Number.isFinite(value) ? String(Number(value.toPrecision(DIGITS))) : '';
+      });
+      this.lines.push(cells.join(','));
+    }
   }
-  const columns = COLUMNS.map(
-    ([, unit, label, meaning], i): DescribedColumn => ({
-      name: names[i]!,
-      label,
-      kind: 'number',
-      unit,
-      meaning,
-      nullable: false,
-    }),
-  );
-  const description = 'One row an instant of the motion of one design, computed step by step.';
-  await writeAtomically(
-    folder,
-    MOTION_FILES.metadata,
-    tableMetadata({ url: MOTION_FILES.csv, title, description, columns, primaryKey: names[0]! }),
-  );
-  await writeAtomically(folder, MOTION_FILES.figure, figure);
-  // last: who finds the table finds what describes it
-  await writeAtomically(folder, MOTION_FILES.csv, `${lines.join('\n')}\n`);
+
+  async write(folder: string, title: string): Promise<void> {
+    const columns = COLUMNS.map(
+      ([, unit, label, meaning], i): DescribedColumn => ({
+        name: NAMES[i]!,
+        label,
+        kind: 'number',
+        unit,
+        meaning,
+        nullable: false,
+      }),
+    );
+    const description = 'One row an instant of the motion of one design, computed step by step.';
+    await writeAtomically(
+      folder,
+      MOTION_FILES.metadata,
+      tableMetadata({ url: MOTION_FILES.csv, title, description, columns, primaryKey: NAMES[0]! }),
+    );
+    // last: who finds the table finds what describes it
+    await writeAtomically(folder, MOTION_FILES.csv, `${this.lines.join('\n')}\n`);
+  }
 }

@@ -1,6 +1,7 @@
 import { SET } from '../model/cautions/caution-rule.ts';
 import type { Judgement } from '../model/cautions/judge.ts';
-import type { Unit } from '../model/units.ts';
+import { toUnit, UNITS, type Unit } from '../model/units.ts';
+import { roundTemperature } from './about-duration.ts';
 
 /**
  * The words of cautions, the same on the terminal, on cards and in reports; each brings its own way to write a number.
@@ -46,7 +47,10 @@ function isFlag({ threshold }: Judgement['rule']): boolean {
 
 /** A temperature without end is one of a winding that never settles. */
 function valueWords(value: number, unit: Unit, format: Format): string {
-  return value === Number.POSITIVE_INFINITY ? 'never settles' : format(value, unit);
+  if (value === Number.POSITIVE_INFINITY) return 'never settles';
+  // computed temperatures are no better than that
+  if (unit === UNITS.degC) return `${roundTemperature(toUnit(value, unit))} °C`;
+  return format(value, unit);
 }
 
 function boundWords(threshold: number, unit: Unit, raisedWhen: 'above' | 'below', format: Format): string {
