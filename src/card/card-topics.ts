@@ -126,6 +126,9 @@ function driveTopics({ point: { results }, status, reason, slots }: BenchCard, {
         format('capacitor_voltage', '# across the capacitor'),
         format('line_current', '# from the line'),
         limit === 'none' ? null : `nearest limit: ${limit}`,
+        Number.isFinite(results[Q.transformer_holds]!)
+          ? format('transformer_holds', 'the variable transformer gives this for #')
+          : null,
       ],
     ],
     [
@@ -225,7 +228,7 @@ function heatTopics({ point: { results }, status, slots }: BenchCard, { format, 
 }
 
 /** What it costs, and what surrounds it. */
-function surroundingTopics({ study, point: { results } }: BenchCard, { format }: Values): Parts {
+function surroundingTopics({ study }: BenchCard, { format }: Values): Parts {
   return [
     [
       'stock and cost',
@@ -234,9 +237,6 @@ function surroundingTopics({ study, point: { results } }: BenchCard, { format }:
         format('wire_cost', 'wire for #'),
         format('plate_cost', 'plate for #'),
         format('rig_cost', 'rig for # in all'),
-        Number.isFinite(results[Q.transformer_holds]!)
-          ? format('transformer_holds', 'the variable transformer gives this for #')
-          : null,
       ],
     ],
     ['note', studyNotes(study)],

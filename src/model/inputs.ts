@@ -26,6 +26,8 @@ export interface InputSpec {
 export const MAX_WINDINGS = 4;
 
 /** A plate is at most this many layers; a sheet on a pan base on a table top needs three. */
+/** Lines of a variable transformer's overload table. */
+export const MAX_OVERLOADS = 3;
 export const MAX_LAYERS = 6;
 
 interface Entry {
@@ -255,17 +257,22 @@ function stockEntries(): Entry[] {
       ...positive,
       maximum: 1e6,
     },
+  ];
+}
+
+function overloadEntries(path: string): readonly Entry[] {
+  return [
     {
-      path: 'stock.transformer_current',
+      path: `${path}.current`,
       unit: UNITS.A,
-      meaning: 'current that the variable transformer gives for ever',
+      meaning: 'current that the variable transformer gives for a while',
       ...positive,
       maximum: 1e5,
     },
     {
-      path: 'stock.transformer_time',
+      path: `${path}.time`,
       unit: UNITS.s,
-      meaning: 'how long the variable transformer gives more than that',
+      meaning: 'how long it gives that current',
       ...positive,
       maximum: 1e9,
     },
@@ -470,6 +477,16 @@ const ENTRIES: readonly Entry[] = [
     ...positive,
     maximum: 1e5,
   },
+  {
+    path: 'supply.transformer.current',
+    unit: UNITS.A,
+    meaning: 'current that the variable transformer gives for ever',
+    ...positive,
+    maximum: 1e5,
+  },
+  ...Array.from({ length: MAX_OVERLOADS }, (_, i) =>
+    overloadEntries(`supply.transformer.overload.${i}`),
+  ).flat(),
   { path: 'supply.fuse.rating', unit: UNITS.A, meaning: 'fuse rating', ...positive, maximum: 1e5 },
   {
     path: 'supply.fuse.kind',
@@ -661,6 +678,9 @@ export const SLOT = Object.freeze({
   lineVoltage: slotOf('supply.line_voltage'),
   maxVoltage: slotOf('supply.max_voltage'),
   maxCurrent: slotOf('supply.max_current'),
+  transformerCurrent: slotOf('supply.transformer.current'),
+  /** The first of the overload table: a current and a time for each of MAX_OVERLOADS lines. */
+  transformerOverloads: slotOf('supply.transformer.overload.0.current'),
   fuseRating: slotOf('supply.fuse.rating'),
   fuseKind: slotOf('supply.fuse.kind'),
   fuseSide: slotOf('supply.fuse.side'),
@@ -697,8 +717,6 @@ export const STOCK_SLOT = Object.freeze({
   transformerPrice: slotOf('stock.transformer_price'),
   extrasPrice: slotOf('stock.extras_price'),
   capacitorVoltage: slotOf('stock.capacitor_voltage'),
-  transformerCurrent: slotOf('stock.transformer_current'),
-  transformerTime: slotOf('stock.transformer_time'),
 });
 
 /** Where the numbers of a wire from stock stand, from its first slot, and how many there are. */

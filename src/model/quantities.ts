@@ -134,7 +134,7 @@ const ROWS = [
   ['plate_cost', UNITS.money, 'plate cost', 'stock and cost', 'price of the sheet, or of the rectangle that the plate is cut from; empty without a price'],
   ['rig_cost', UNITS.money, 'rig cost', 'stock and cost', 'wire, plate, extras, and fuse, capacitor and variable transformer where they come from stock; empty where one of them has no price'],
   ['stock_use', UNITS.one, 'stock use', 'stock and cost', 'largest of wire over what the reels hold, plate over the sheet and capacitor voltage over its rating: above one the stock cannot give the design'],
-  ['transformer_holds', UNITS.s, 'transformer holds', 'stock and cost', 'how long a variable transformer from stock may give the current: infinite up to its rated current, then as its overload allows'],
+  ['transformer_holds', UNITS.s, 'transformer holds', 'supply', 'how long the variable transformer may give the current: infinite up to its rated current, then as its overload table allows, 0 beyond that; empty without a rated current'],
 ] as const satisfies readonly Row[];
 
 // biome-ignore format: a table reads better in rows

@@ -37,11 +37,6 @@ export function computeStock(rig: RigState, cutting: ReelCutting): void {
     slots[STOCK_SLOT.capacitorPrice]! +
     slots[STOCK_SLOT.transformerPrice]! +
     slots[STOCK_SLOT.extrasPrice]!;
-  const continuous = slots[STOCK_SLOT.transformerCurrent]!;
-  if (!Number.isNaN(continuous)) {
-    const beyond = rig.current > continuous * (1 + ROUNDING);
-    results[Q.transformer_holds] = beyond ? slots[STOCK_SLOT.transformerTime]! : Number.POSITIVE_INFINITY;
-  }
   if (rig.reason !== REASON.none && rig.reason !== REASON.weak) return;
   if (wire > 1) rig.reason = REASON.shortReel;
   else if (plate > 1) rig.reason = REASON.smallSheet;

@@ -14,6 +14,7 @@ import { computeReleases } from './compute-releases.ts';
 import { computeSafety, createSafetyWork } from './compute-safety.ts';
 import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
+import { computeTransformer } from './compute-transformer.ts';
 import { computeWinding } from './compute-winding.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
@@ -138,6 +139,7 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     computeSafety(rig, overPlate.wide, safetyWork);
     computeExposure(rig, exposureWork);
     computeReleases(rig);
+    computeTransformer(rig);
     computeStock(rig, reels);
     if (requestedLaws.length === 0) return;
     const point = operatingPoint(over);

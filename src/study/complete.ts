@@ -5,6 +5,7 @@ import {
   FUSE_SIDES,
   INPUTS,
   LAYER_THICKNESS,
+  MAX_OVERLOADS,
   METAL_SLOTS,
   SLOT,
   WINDING,
@@ -181,6 +182,14 @@ export function missingParts(
   if (load.some(has)) {
     for (const slot of load) number(slot, 'a load needs water, from and to');
     if (!sized) number(SLOT.plateRadius, 'a load stands in a vessel as wide as the plate');
+  }
+  for (let line = 0; line < MAX_OVERLOADS; line++) {
+    const current = SLOT.transformerOverloads + 2 * line;
+    const time = current + 1;
+    if (has(current) !== has(time)) {
+      number(has(current) ? time : current, 'a line of an overload table has current and time');
+    }
+    if (has(current)) number(SLOT.transformerCurrent, 'the rated current that an overload exceeds');
   }
   if (has(SLOT.dutyOn) !== has(SLOT.dutyOff)) {
     number(has(SLOT.dutyOn) ? SLOT.dutyOff : SLOT.dutyOn, 'a duty cycle has on and off, such as 5 min');

@@ -192,6 +192,10 @@ export function fillRig(
     texts['supply.fuse.side'] = side;
   }
 
+  const transformer = rig?.supply?.transformer;
+  if (typeof transformer === 'object' && Number.isNaN(slots[SLOT.maxCurrent]!)) {
+    slots[SLOT.maxCurrent] = transformer.overload?.at(-1)?.current ?? transformer.current ?? Number.NaN;
+  }
   const { isolated, beyond } = rig?.supply ?? {};
   if (isolated !== undefined) {
     slots[SLOT.isolated] = ISOLATED[`${isolated}`];

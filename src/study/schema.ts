@@ -16,6 +16,7 @@ import {
   inputByPath,
   type LOAD_COVERS,
   MAX_LAYERS,
+  MAX_OVERLOADS,
   MAX_WINDINGS,
   METAL_KEYS,
   METAL_SLOTS,
@@ -584,6 +585,51 @@ const plate = strict(
   'the plate',
 );
 
+const OVERLOAD_WANTED = '{current, time}, such as {current: 15 A, time: 10 min}';
+const current = measure('supply.transformer.overload.0.current');
+const time = measure('supply.transformer.overload.0.time');
+const OVERLOAD = 'what the variable transformer may give for a while';
+export const overload = strict({ current, time }, OVERLOAD_WANTED, OVERLOAD);
+
+const overloadLine = strict(
+  { current: current.optional(), time: time.optional() },
+  OVERLOAD_WANTED,
+  OVERLOAD,
+);
+
+const overloads = z
+  .array(overloadLine, { error: `a list of ${OVERLOAD_WANTED}` })
+  .max(MAX_OVERLOADS, { error: `at most ${MAX_OVERLOADS} overloads` })
+  .transform((table, context) => leaf(context, checkOverloads(table), table))
+  .meta({
+    description: "the maker's overload table: currents above the rated one, and how long each may flow",
+  });
+
+function checkOverloads<Table extends readonly { current?: number | undefined }[]>(
+  table: Table,
+): Outcome<Table> {
+  const wrong = table.findIndex(({ current }, i) => i > 0 && current! <= table[i - 1]!.current!);
+  if (wrong < 0) return { ok: true, value: table };
+  return flawed('overload-order', `line ${wrong + 1} of the overload table out of order`, 'rising currents');
+}
+
+const TRANSFORMER_WANTED = 'the variable transformer: {current, overload}, or from stock';
+const transformer = z
+  .union(
+    [
+      z.literal(FROM_STOCK),
+      strict(
+        { current: measure('supply.transformer.current').optional(), overload: overloads.optional() },
+        TRANSFORMER_WANTED,
+        'the variable transformer: its rated current and its overload table',
+      ),
+    ],
+    { error: TRANSFORMER_WANTED },
+  )
+  .meta({
+    description: `the variable transformer: rated current and overload table; or ${FROM_STOCK}: one there gives max_voltage and max_current`,
+  });
+
 const supply = strict(
   {
     frequency: measure('supply.frequency').optional(),
@@ -595,10 +641,7 @@ const supply = strict(
       measure('supply.series_capacitance'),
       exampleOf(spec('supply.series_capacitance')),
     ).optional(),
-    transformer: z
-      .literal(FROM_STOCK, { error: FROM_STOCK })
-      .meta({ description: `${FROM_STOCK}: a variable transformer there gives max_voltage and max_current` })
-      .optional(),
+    transformer: transformer.optional(),
     series_resistance: measure('supply.series_resistance').optional(),
     isolated: isolated.optional(),
     beyond: beyondSupply.optional(),

@@ -1,7 +1,17 @@
 import * as z from 'zod';
 import { flawed } from '../expression/outcome.ts';
 import { type PricedBy, readPrice } from './price.ts';
-import { coilMetal, fuseKind, insulation, leaf, measure, plateMetal, strict, text } from './schema.ts';
+import {
+  coilMetal,
+  fuseKind,
+  insulation,
+  leaf,
+  measure,
+  overload,
+  plateMetal,
+  strict,
+  text,
+} from './schema.ts';
 
 /** The shape of a stock file: what lies in the store, what more can be ordered, and what it costs. */
 function price(...kinds: readonly PricedBy[]) {
@@ -90,11 +100,7 @@ const transformer = strict(
     name,
     voltage: measure('supply.max_voltage'),
     current: measure('supply.max_current'),
-    overload: strict(
-      { current: measure('supply.max_current'), time: measure('stock.transformer_time') },
-      '{current, time}, such as {current: 15 A, time: 10 min}',
-      'what it may give for a while',
-    ).optional(),
+    overload: overload.optional(),
     price: price('piece'),
   },
   'a variable transformer: {voltage, current, overload, price}',

@@ -436,8 +436,9 @@ function levelsOf(
           settings: [
             [SLOT.maxVoltage, voltage],
             [SLOT.maxCurrent, Math.max(current, overload?.current ?? 0)],
-            [STOCK_SLOT.transformerCurrent, current],
-            [STOCK_SLOT.transformerTime, overload?.time ?? Number.NaN],
+            [SLOT.transformerCurrent, current],
+            [SLOT.transformerOverloads, overload?.current ?? Number.NaN],
+            [SLOT.transformerOverloads + 1, overload?.time ?? Number.NaN],
             [STOCK_SLOT.transformerPrice, price?.amount ?? Number.NaN],
           ],
         }),

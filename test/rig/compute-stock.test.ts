@@ -56,17 +56,4 @@ describe('what a design takes out of the store', () => {
     const byMass = evaluateRig({ ...STOCKED, ...OBLONG, 'stock.plate_price_kg': 8 });
     expect(byMass.plate_cost).toBeCloseTo(8 * 0.6 * 0.5 * 0.012 * 2710, 8);
   });
-
-  it('is a transformer that holds for ever up to its rated current, and then as long as its overload', () => {
-    const at = (current: number) =>
-      evaluateRig({
-        ...STOCKED,
-        'drive.current': current,
-        'stock.transformer_current': 12.5,
-        'stock.transformer_time': 600,
-      }).transformer_holds;
-    expect(at(12)).toBe(Number.POSITIVE_INFINITY);
-    expect(at(12.5)).toBe(Number.POSITIVE_INFINITY);
-    expect(at(13)).toBe(600);
-  });
 });
