@@ -92,10 +92,10 @@ describe('the card of a study that is one rig', () => {
 
 describe('the card of a result', () => {
   it('finds the best, the knee and the lightest', async () => {
-    const { out } = await cli(['run', 'several.yaml', '--out', 'again', '--json'], scratch);
-    const best = Number(/: design (\d+) -/.exec(out)![1]);
+    const { err } = await cli(['run', 'several.yaml', '--out', 'again', '--json'], scratch);
+    const best = Number(/: design (\d+) -/.exec(err)![1]);
     expect((await named('best')).design).toBe(best);
-    const knee = Number(/best compromise(?: is|:) design (\d+)/i.exec(out)![1]);
+    const knee = Number(/best compromise(?: is|:) design (\d+)/i.exec(err)![1]);
     expect((await named('knee')).design).toBe(knee);
     const lightest = await named('lightest');
     const [head, ...rows] = readFileSync(join(scratch, 'several/designs.csv'), 'utf8').trim().split(/\r?\n/);

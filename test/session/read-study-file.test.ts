@@ -35,7 +35,7 @@ describe('readStudyFile', () => {
     execFileSync('mkfifo', [join(folder, 'pipe.yaml')]);
     for (const path of ['pipe.yaml', '/dev/zero']) {
       expect(await refusal(path)).toBe(
-        `cannot read ${path}: it is a pipe or a device; save the study as a file`,
+        `cannot read ${path}: it is a pipe or a device; save the study as a file, or write - and pipe it to stdin`,
       );
     }
   });
