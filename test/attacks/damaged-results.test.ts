@@ -258,8 +258,7 @@ describe('a damaged result', () => {
     `has no other front at the command line, ${COMMANDS} times`,
     async () => {
       const front = (folder: string) => cli(['front', folder, '--json', '--threads', '1'], scratch);
-      const fileOf = (out: string) =>
-        readFileSync(join(scratch, JSON.parse(out).file), 'utf8');
+      const fileOf = (out: string) => readFileSync(join(scratch, JSON.parse(out).file), 'utf8');
       const truth = await front('sound');
       expect(truth.code).toBe(0);
       for (let seed = 0; seed < COMMANDS; seed++) {
