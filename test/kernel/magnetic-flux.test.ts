@@ -72,4 +72,14 @@ describe('MagneticFlux', () => {
     );
     expect(shielded / bare).toBeLessThan(0.5);
   });
+
+  it('does not know a sheet from the two halves it is cut into', () => {
+    const steel = layer(7e6, 0.002, 200);
+    const half = layer(3.5e7, 0.004);
+    const whole = stack([layer(3.5e7, 0.008), steel]);
+    const halves = stack([half, half, steel]);
+    const peak = new MagneticFlux().peak(section, whole, 1, nodes, 0.166, gap);
+    const cut = new MagneticFlux().peak(section, halves, 2, nodes, 0.166, gap);
+    expect(Math.abs(cut / peak - 1)).toBeLessThan(1e-9);
+  });
 });
