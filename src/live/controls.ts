@@ -27,7 +27,7 @@ import {
 } from './rig-state.ts';
 import { type SliderRange, sliderRange } from './sensible-range.ts';
 
-/** Every input of a rig as something to set. Past 200 lines: one list, in the order in which a rig is described. */
+/** Every input of a rig as something to set. Past 300 lines: one list, in the order in which a rig is described. */
 export type Control = NumberControl | ChoiceControl;
 
 export interface NumberControl {

@@ -23,6 +23,8 @@ import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
 import type { Coil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
 
+// Past 300 lines: one class keeps the spectrum, the reflection and the saturation of one plate, which depend on each other.
+
 /** A plate of which layers may saturate. */
 export interface SaturablePlate extends PlateStack {
   readonly layers: readonly SaturableLayer[];

@@ -159,10 +159,10 @@ function thinningWords({ ids, total, front: { kept, total: ofFront } }: LiveDesi
 }
 
 function rowWords({ objectives, inputs }: DesignsFront, { ids }: LiveDesigns, row: number): string {
-  const told = [...objectives, ...inputs].map(
+  const figures = [...objectives, ...inputs].map(
     (axis) => `${headText(axis.label, axis.unit)} ${cellText(axis, row)}`,
   );
-  return `Design ${ids[row]!}: ${told.join(', ')}. Enter loads it.`;
+  return `Design ${ids[row]!}: ${figures.join(', ')}. Enter loads it.`;
 }
 
 function legend(): HTMLElement[] {
