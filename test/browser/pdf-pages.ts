@@ -48,7 +48,14 @@ export function printedPages(pdf: Uint8Array): PrintedPage[] {
   }
 }
 
-const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'", '#39': "'" };
+const ENTITIES: Readonly<Record<string, string>> = {
+  amp: '&',
+  lt: '<',
+  gt: '>',
+  quot: '"',
+  apos: "'",
+  '#39': "'",
+};
 
 function plain(text: string): string {
   return text.replace(/&([a-z]+|#39);/g, (whole, name: string) => ENTITIES[name] ?? whole);
