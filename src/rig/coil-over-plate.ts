@@ -14,7 +14,7 @@ import { addWideField } from '../kernel/wide-field.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
-import { DiscPlates } from './disc-plates.ts';
+import { DiscPlates, type KeptModes } from './disc-plates.ts';
 import { type Geometry, highestOver, MAGNETIC } from './geometry.ts';
 import type { RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
@@ -31,7 +31,7 @@ export class CoilOverPlate {
    * Prepared in either case: the free inductance and the field inside the winding come from it.
    */
   readonly wide = new WidePlate();
-  private readonly discs = new DiscPlates();
+  private readonly discs: DiscPlates;
   private readonly rig: RigState;
   private readonly geometry: Geometry;
   private coupling: GapCoupling | null = null;
@@ -46,7 +46,8 @@ export class CoilOverPlate {
   private readonly frozen: PlateLayer[] = [];
   private wideReach = 0;
 
-  constructor(rig: RigState, geometry: Geometry) {
+  constructor(rig: RigState, geometry: Geometry, kept?: KeptModes) {
+    this.discs = new DiscPlates(kept);
     this.rig = rig;
     this.geometry = geometry;
   }

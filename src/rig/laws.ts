@@ -16,6 +16,7 @@ import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeTransformer } from './compute-transformer.ts';
 import { computeWinding } from './compute-winding.ts';
+import type { KeptModes } from './disc-plates.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
 import { ReelCutting } from './reel-cutting.ts';
@@ -55,11 +56,16 @@ export interface Laws {
  * @param windingCount how many windings the study lists; 0 where the coil itself is the one winding
  * @param requested quantities on request that are wanted, too
  */
-export function createLaws(plateLayers: number, windingCount = 0, requested: readonly number[] = []): Laws {
+export function createLaws(
+  plateLayers: number,
+  windingCount = 0,
+  requested: readonly number[] = [],
+  kept?: KeptModes,
+): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
   const rig = createState(geometry.coil, plateLayers);
   const { results } = rig;
-  const overPlate = new CoilOverPlate(rig, geometry);
+  const overPlate = new CoilOverPlate(rig, geometry, kept);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
   const supplyWork = createSupplyWork();
