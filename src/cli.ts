@@ -21,6 +21,10 @@ const GRACE_MS = 1800;
 
 const stop = new AbortController();
 
+/** With it a bug prints its stack, in terms of the sources. */
+const debug = process.env.EDDYLIFT_DEBUG === '1';
+if (debug) process.setSourceMapsEnabled(true);
+
 const io: Io = {
   stdout: process.stdout,
   stderr: process.stderr,
@@ -719,7 +723,7 @@ function explain(error: unknown): number {
     return EXIT.usage;
   }
   const message = error instanceof Error ? error.message : String(error);
-  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+  if (debug && error instanceof Error) io.stderr.write(`${error.stack}\n`);
   const isUsage = error instanceof UsageError;
   const line = isUsage ? message : `unexpected error, please report it: ${message.split('\n')[0]}`;
   io.stderr.write(`eddylift: ${line}\n`);

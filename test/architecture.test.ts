@@ -3,6 +3,7 @@ import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { PROJECT, type SourceFile, sourceFiles } from './support/source-files.ts';
 
+/** Past 300 lines: the tables of what may import what are read beside the rules that hold them. */
 const files = sourceFiles('src', 'workers');
 const byPath = new Map(files.map((file) => [file.path, file]));
 
