@@ -70,8 +70,11 @@ export const CURVES = Object.freeze([
   { ink: INK.quiet, dash: [12, 4], mark: 'triangle-down' },
 ]);
 
-/** What is on any machine; a figure must not fetch a font. */
-export const FONT = "'Helvetica Neue', Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif";
+/**
+ * What is on any machine; a figure must not fetch a font. Arial first: Windows and macOS have it, and both fontconfig and
+ * LibreOffice, which looks at the first name alone, know a font of the same widths for it.
+ */
+export const FONT = 'Arial, Helvetica, sans-serif';
 
 /** Text sizes in px; a figure of 680 px fills the width of an A4 page, where they become 9 and 10 points. */
 export const TEXT_SIZE = Object.freeze({ label: 12, title: 13 });
