@@ -59,6 +59,7 @@ const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
 /** The parts that may use each package; a package that is not here has no place in the program. */
 const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   '@bokuweb/zstd-wasm': ['store'],
+  '@resvg/resvg-js': ['report'],
   '@uwdata/flechette': ['store'],
   arquero: ['words'],
   bullmq: ['queue'],

@@ -7,6 +7,7 @@ import type { DescentReply, Reply, Request, TrialReply, WorkerData } from './mes
 import { createThreads } from './threads.ts';
 import type { TimeLimit } from './time-limit.ts';
 import { createTrialState, TRIAL, type Trial } from './time-per-design.ts';
+import { workerFile } from './worker-file.ts';
 
 /** Worker threads that evaluate batches and run descents. The one place that knows how they are driven. */
 export interface Pool {
@@ -22,7 +23,7 @@ export interface Pool {
   stop(): Promise<void>;
 }
 
-const EVALUATE = new URL('../../workers/evaluate.js', import.meta.url);
+const EVALUATE = workerFile('evaluate.js');
 
 export function defaultThreads(): number {
   return availableParallelism();

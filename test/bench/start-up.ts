@@ -10,7 +10,7 @@ export interface StartUp {
 }
 
 const PROJECT = fileURLToPath(new URL('../../../', import.meta.url));
-const CLI = fileURLToPath(new URL('../../src/cli.js', import.meta.url));
+const CLI = fileURLToPath(new URL('../../program/cli.js', import.meta.url));
 const STUDY = 'studies/metal-and-turns.yaml';
 
 /** Prints what the process has used when it exits. */
