@@ -4,7 +4,8 @@ import { type TabulateRequest, tabulate } from '../run/tabulate.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { PartName } from '../store/part-name.ts';
 import { covering } from '../store/parts.ts';
-import { CHUNK_ROWS, type TableChunk } from '../store/table-chunk.ts';
+import type { TableChunk } from '../store/table-chunk.ts';
+import { CHUNK_ROWS } from '../store/table-cuts.ts';
 import { type WrittenTables, writeTables } from '../store/write-tables.ts';
 
 export interface Tables {
