@@ -58,6 +58,8 @@ const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
 
 /** The parts that may use each package; a package that is not here has no place in the program. */
 const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
+  '@bokuweb/zstd-wasm': ['store'],
+  '@resvg/resvg-js': ['report'],
   '@uwdata/flechette': ['store'],
   arquero: ['words'],
   bullmq: ['queue'],
@@ -65,6 +67,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   commander: ['cli'],
   'csv-parse': ['measured'],
   'fastest-levenshtein': ['expression', 'study'],
+  fflate: ['store'],
   fmin: ['plan'],
   'hyparquet-writer': ['store'],
   ioredis: ['queue'],
@@ -73,6 +76,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   vega: ['report'],
   'vega-interpreter': ['report'],
   'vega-lite': ['report'],
+  'write-excel-file': ['store'],
   yaml: ['study'],
   zod: ['documents', 'study'],
   // the disk: results are written by store/ alone, study files are read by session/

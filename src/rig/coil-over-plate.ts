@@ -25,6 +25,15 @@ const USUAL_REACH = 2.5;
 /** Codes of `plate_model`. */
 export const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
 
+/** Coil and plate of rigs near one design, interpolated (see NearRigs). */
+export interface Interpolated {
+  readonly coupling: GapCoupling & { readonly farthest: number };
+  readonly freeInductance: number;
+  /** Takes the rig in hand. */
+  at(rig: RigState): void;
+  meanSquareField: WidePlate['meanSquareField'];
+}
+
 /** The coil of the design in hand over its plate: wide, a finite disc, or a disc whose fine structure is the wide plate's. */
 export class CoilOverPlate {
   /**
@@ -45,6 +54,8 @@ export class CoilOverPlate {
   /** Linear layers in place of the saturated ones. */
   private readonly frozen: PlateLayer[] = [];
   private wideReach = 0;
+  /** Takes the place of the exact coil and plate; null: exact. */
+  interpolated: Interpolated | null = null;
 
   constructor(rig: RigState, geometry: Geometry, kept?: KeptModes) {
     this.discs = new DiscPlates(kept);
@@ -68,6 +79,11 @@ export class CoilOverPlate {
     return Math.max(1.5 * slots[SLOT.standoff]!, USUAL_REACH * coil.outerRadius);
   }
 
+  /** The field inside the winding. */
+  get inside(): Pick<WidePlate, 'meanSquareField'> {
+    return this.interpolated ?? this.wide;
+  }
+
   /** Gaps up to this, m, are resolved now. */
   get reach(): number {
     return this.isDisc ? highestOver(this.rig.coil.outerRadius) : this.wideReach;
@@ -76,7 +92,7 @@ export class CoilOverPlate {
   /** Null where the disc cannot be resolved. */
   prepare(): GapCoupling | null {
     this.held.current = Number.NaN;
-    this.coupling = this.choose();
+    this.coupling = this.interpolated === null ? this.choose() : this.interpolate(this.interpolated);
     return this.coupling;
   }
 
@@ -231,6 +247,14 @@ export class CoilOverPlate {
     steel.fill(mu, 0, resistivity, rig.omega);
     if (this.saturates) linearSteel.fill(mu, 0, resistivity, rig.omega);
     return steel;
+  }
+
+  private interpolate(near: Interpolated): GapCoupling {
+    const { rig } = this;
+    near.at(rig);
+    rig.freeInductance = near.freeInductance;
+    rig.results[Q.plate_model] = this.geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    return near.coupling;
   }
 
   private choose(): GapCoupling | null {

@@ -60,7 +60,7 @@ function createDriver(
   requested: readonly number[] = [],
   kept?: KeptModes,
 ) {
-  const laws = createLaws(plateLayers, windings, requested, kept);
+  const laws = createLaws(plateLayers, windings, requested, undefined, kept);
   const driven = slots.slice();
   return (current: number, voltage: number): DrivenPoint => {
     driven[SLOT.driveCurrent] = current;

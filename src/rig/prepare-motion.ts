@@ -55,7 +55,7 @@ export function prepareMotion(
   request: MotionRequest,
   kept?: KeptModes,
 ): PreparedMotion | MotionRefusal {
-  const laws = createLaws(plateLayers, windings, [], kept);
+  const laws = createLaws(plateLayers, windings, [], undefined, kept);
   laws.evaluate(slots);
   if (laws.operatingPoint === null) {
     return { refused: `this design cannot be evaluated: ${REASONS[laws.reason]!.text}` };

@@ -3,7 +3,8 @@ import type { Progress } from '../run/progress.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { PartName } from '../store/part-name.ts';
 import { covering } from '../store/parts.ts';
-import { CHUNK_ROWS, type TableChunk } from '../store/table-chunk.ts';
+import type { TableChunk } from '../store/table-chunk.ts';
+import { CHUNK_ROWS } from '../store/table-cuts.ts';
 import { type ChunkRequest, createTabulator, type TableSource } from '../store/tabulator.ts';
 import { type WrittenTables, writeTables } from '../store/write-tables.ts';
 

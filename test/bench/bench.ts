@@ -11,6 +11,7 @@ import { benchMotion } from './motion.ts';
 import { benchSideways } from './sideways.ts';
 import { benchStartUp } from './start-up.ts';
 import { type Spread, spreadOf } from './statistics.ts';
+import { benchTolerances } from './tolerances.ts';
 import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
 /**
@@ -78,6 +79,10 @@ function benchLaws(): void {
     note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
   for (const timing of disc.shared)
     note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
+  for (const { name, taken, gain, target } of benchTolerances()) {
+    note(`a design and its 256 rigs within tolerances: ${name}`, 'ms', taken, target);
+    note('  every law of every rig over that', 'x', gain);
+  }
   for (const { name, unit, measured, target } of benchMotion()) note(name, unit, measured, target);
   for (const { name, fresh, shared, force } of benchSideways()) {
     note(`sideways and tilt stiffness, fresh: ${name}`, 'ms', fresh, '< 10 ms');
