@@ -21,6 +21,10 @@ const GRACE_MS = 1800;
 
 const stop = new AbortController();
 
+/** With it a bug prints its stack, in terms of the sources. */
+const debug = process.env.EDDYLIFT_DEBUG === '1';
+if (debug) process.setSourceMapsEnabled(true);
+
 const io: Io = {
   stdout: process.stdout,
   stderr: process.stderr,
@@ -83,6 +87,7 @@ interface RunArguments {
   quiet?: true;
   json?: true;
   csv?: true;
+  png?: true;
   watch?: true;
   allowHuge?: true;
   queue?: string;
@@ -146,6 +151,10 @@ function jsonOption(): Option {
   return new Option('--json', 'print one JSON document on stdout, and text for people on stderr');
 }
 
+function pngOption(): Option {
+  return new Option('--png', 'write each figure as PNG beside its SVG, for programs that take no SVG');
+}
+
 /** Of an option that may be repeated: all that were given. */
 function gathered(text: string, before: readonly string[] = []): readonly string[] {
   return [...before, text];
@@ -184,6 +193,7 @@ interface WarmArguments {
   design?: number | (typeof DESIGN_NAMES)[number];
   for?: string;
   out?: string;
+  png?: true;
   json?: true;
 }
 
@@ -196,6 +206,7 @@ interface MotionCommandArguments {
   for?: string;
   step?: string;
   out?: string;
+  png?: true;
   json?: true;
 }
 
@@ -261,6 +272,7 @@ function addRun(program: Command): void {
     .option('--quiet', 'for a log file: a line a minute and one a study')
     .addOption(jsonOption())
     .option('--csv', 'write designs.csv even beyond a million rows')
+    .addOption(pngOption().conflicts('share'))
     .addOption(
       new Option('--watch', 'run again whenever the study file changes, until interrupted').conflicts([
         'out',
@@ -298,6 +310,7 @@ function addRun(program: Command): void {
         quiet,
         json,
         csv,
+        png,
         watch,
         allowHuge,
         queue,
@@ -317,6 +330,7 @@ function addRun(program: Command): void {
           quiet: quiet === true,
           json: json === true,
           csv: csv === true,
+          png: png === true,
           allowHuge: allowHuge === true,
           share,
           queue:
@@ -468,6 +482,7 @@ function addMotion(program: Command): void {
     .option('--for <time>', 'how long to watch: 5s')
     .option('--step <time>', 'time step; default: a two-hundredth of a period')
     .option('--out <folder>', 'where motion.csv and its figure go', folderName)
+    .addOption(pngOption())
     .addOption(jsonOption())
     .action(async (place: string, options: MotionCommandArguments) => {
       const world = worldOf(options);
@@ -480,8 +495,12 @@ function addMotion(program: Command): void {
         phase = null,
         step = null,
       } = options;
-      const { for: seconds = null, out = null, json = false } = options;
-      code = await motion(place, { design, switchOn, ramp, cutAt, phase, seconds, step, out, json }, world);
+      const { for: seconds = null, out = null, json = false, png = false } = options;
+      code = await motion(
+        place,
+        { design, switchOn, ramp, cutAt, phase, seconds, step, out, json, png },
+        world,
+      );
     });
 }
 
@@ -490,12 +509,13 @@ function addWarm(program: Command): void {
     .addOption(designOption())
     .option('--for <time>', 'how long to follow it: 20min; default: until it is steady, a day at most')
     .option('--out <folder>', 'where warm.csv and its figure go', folderName)
+    .addOption(pngOption())
     .addOption(jsonOption())
     .action(async (place: string, options: WarmArguments) => {
       const world = worldOf(options);
       const { warm } = await import('./commands/warm.ts');
-      const { design = null, for: seconds = null, out = null, json = false } = options;
-      code = await warm(place, { design, seconds, out, json }, world);
+      const { design = null, for: seconds = null, out = null, json = false, png = false } = options;
+      code = await warm(place, { design, seconds, out, json, png }, world);
     });
 }
 
@@ -703,7 +723,7 @@ function explain(error: unknown): number {
     return EXIT.usage;
   }
   const message = error instanceof Error ? error.message : String(error);
-  if (process.env.EDDYLIFT_DEBUG === '1' && error instanceof Error) io.stderr.write(`${error.stack}\n`);
+  if (debug && error instanceof Error) io.stderr.write(`${error.stack}\n`);
   const isUsage = error instanceof UsageError;
   const line = isUsage ? message : `unexpected error, please report it: ${message.split('\n')[0]}`;
   io.stderr.write(`eddylift: ${line}\n`);

@@ -29,8 +29,8 @@ function moment(): Moment {
  */
 export default function answer(request: Request) {
   if ('sample' in request) {
-    const { sample, state } = request;
-    return timePerDesign(evaluate, sample, moment, state) satisfies TrialReply;
+    const { sample, designs, state } = request;
+    return timePerDesign(evaluate, sample, moment, state, designs) satisfies TrialReply;
   }
   if ('from' in request) {
     const reply = descend(request);

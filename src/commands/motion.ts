@@ -21,6 +21,8 @@ export interface MotionOptions extends MotionArguments {
   /** Null: beside the result, or in `results`. */
   readonly out: string | null;
   readonly json: boolean;
+  /** The figure as PNG, too. */
+  readonly png: boolean;
 }
 
 /** A run of more steps than this would not be waited for, nor would its table be read. */
@@ -32,6 +34,7 @@ const PIECE = 0.25;
 export async function motion(place: string, options: MotionOptions, io: Io): Promise<number> {
   const { request, seconds } = readMotion(options);
   const { json } = options;
+  if (options.png) await (await import('../session/draw-pngs.ts')).requirePngs();
   const found = await findDesign(place, options.design, io);
   if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
@@ -63,6 +66,7 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
   await table.write(folder, study.title);
   const summary = summariseMotion(prepared);
   await writeFigure(folder, prepared, summary);
+  if (options.png) await (await import('../session/draw-pngs.ts')).drawPng(folder, MOTION_FILES.figure);
   const shown = options.out ?? defaultFolder(place, design);
   if (json) {
     printDocument(io, 'motion', report(prepared, summary, interrupted, shown));

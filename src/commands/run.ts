@@ -1,3 +1,4 @@
+import { join, resolve } from 'node:path';
 import { UsageError } from '../errors.ts';
 import { createBatchProgress } from '../run/batch-progress.ts';
 import { createBatch } from '../session/batch.ts';
@@ -10,25 +11,29 @@ import type { RunQueue } from '../session/queue-workforce.ts';
 import { STDIN } from '../session/read-study-file.ts';
 import { reportMistake } from '../session/report-problems.ts';
 import { type RunSettings, runStudy, type StudyEnd, unwritten } from '../session/run-study.ts';
+import { FIGURES } from '../store/result-files.ts';
 import { widthOf } from '../text/listing.ts';
 import { readDuration } from '../text/read-duration.ts';
 
 /** As given on the command line; null where the machine decides. */
 export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'queue'> & {
   readonly threads: number | null;
+  /** Figures as PNG, too. */
+  readonly png: boolean;
   readonly queue: (QueueChoice & { readonly timeout: string }) | null;
 };
 
 /** `eddylift run`: one study, or several one after the other. The worst exit code. */
 export async function run(files: readonly string[], options: RunOptions, io: Io): Promise<number> {
-  // an address that is none is reported before anything is written
+  // what cannot be had is reported before anything is written
+  if (options.png) await (await import('../session/draw-pngs.ts')).requirePngs();
   const queue = options.queue && (await openQueue(options.queue, io));
   const threads = chooseThreads(options.threads, io);
   const several = files.length > 1;
   if (several) return runSeveral(files, { ...options, queue, threads, several }, io);
   const settings = { ...options, queue, threads, several, turn: null };
   const file = files[0]!;
-  const { code, report } = await worded(() => runStudy(file, settings, io), io);
+  const { code, report } = await worded(() => runFile(file, settings, io), io);
   if (options.json) printDocument(io, 'run', { ...report, studies: [{ file, code, ...report }] });
   return code;
 }
@@ -66,7 +71,7 @@ async function openQueue(choice: QueueChoice & { readonly timeout: string }, io:
 /** One that fails, for whatever reason, does not stop the rest. */
 async function runSeveral(
   files: readonly string[],
-  settings: Omit<RunSettings, 'turn'>,
+  settings: Omit<FileSettings, 'turn'>,
   io: Io,
 ): Promise<number> {
   const batch = createBatch(files, settings.out, io);
@@ -81,7 +86,7 @@ async function runSeveral(
   for (const [index, file] of files.entries()) {
     const turn = { index, of: files.length, progress };
     if (!settings.quiet) io.stdout.write(`\nStudy ${index + 1} of ${files.length}: ${file}\n`);
-    const end = await guarded(() => worded(() => runStudy(file, { ...settings, turn }, io), io), file, io);
+    const end = await guarded(() => worded(() => runFile(file, { ...settings, turn }, io), io), file, io);
     code = worse(code, end.code);
     progress.end(index);
     await batch.note(index, end);
@@ -90,6 +95,21 @@ async function runSeveral(
   const report = await batch.finish();
   if (settings.json) printDocument(io, 'run', report);
   return code;
+}
+
+type FileSettings = RunSettings & Pick<RunOptions, 'png'>;
+
+/** A study, and what is made of its figures. */
+async function runFile(file: string, settings: FileSettings, io: Io): Promise<StudyEnd> {
+  const end = await runStudy(file, settings, io);
+  const { status, folder } = end.report;
+  const isFinished = status === 'done' || status === 'already done' || status === 'some designs failed';
+  if (settings.png && isFinished && folder !== null) {
+    const { drawPngs } = await import('../session/draw-pngs.ts');
+    await drawPngs(resolve(io.cwd, folder));
+    if (!settings.quiet) io.stdout.write(`Figures as PNG: ${join(folder, FIGURES)}\n`);
+  }
+  return end;
 }
 
 /** A mistake ends one study. */

@@ -23,6 +23,8 @@ export interface WarmOptions {
   /** Null: beside the result, or in `results`. */
   readonly out: string | null;
   readonly json: boolean;
+  /** The figure as PNG, too. */
+  readonly png: boolean;
 }
 
 const LONGEST = 86_400;
@@ -33,6 +35,7 @@ export async function warm(place: string, options: WarmOptions, io: Io): Promise
   if (options.seconds !== null && !(seconds !== null && seconds > 0 && seconds <= LONGEST)) {
     throw new UsageError(`--for ${options.seconds}: wanted a time above 0 and up to a day, such as 20min`);
   }
+  if (options.png) await (await import('../session/draw-pngs.ts')).requirePngs();
   const found = await findDesign(place, options.design, io);
   if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;
@@ -50,6 +53,7 @@ export async function warm(place: string, options: WarmOptions, io: Io): Promise
   const { warmChart } = await import('../report/charts/warm-chart.ts');
   const floats = slots[SLOT.floats] !== FLOATS.nothing;
   await writeWarm(folder, study.title, moments, await warmChart({ moments, floats }));
+  if (options.png) await (await import('../session/draw-pngs.ts')).drawPng(folder, WARM_FILES.figure);
   if (options.json) {
     const last = moments.at(-1)!;
     printDocument(io, 'warm', {

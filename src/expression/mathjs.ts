@@ -2,7 +2,7 @@ import { createRequire } from 'node:module';
 import type { MathNode } from 'mathjs';
 
 /** Of mathjs, this project uses the grammar and the list of units: its own evaluation is never used. */
-interface Mathjs {
+export interface Mathjs {
   parse(text: string): MathNode;
   Unit: {
     isValuelessUnit(name: string): boolean;

@@ -1,12 +1,12 @@
 /** Miniature circuit breakers by the letter of their magnetic trip (IEC 60898-1). */
 export const BREAKER = Object.freeze({ B: 0, C: 1, D: 2 });
 
-/** Largest rated current of the standard, A (IEC 60898-1, scope; from memory). */
+/** Largest rated current of the standard, A (IEC 60898-1, scope; seen: a secondary quotation). */
 export const LARGEST_BREAKER = 125;
 
 /**
  * Multiples of the rating (rms) of the magnetic trip: carried for 0.1 s without tripping, and tripped within 0.1 s.
- * IEC 60898-1 Table 7: B 3 to 5, C 5 to 10, D 10 to 20 (from memory; common knowledge in the trade).
+ * IEC 60898-1 Table 7: B 3 to 5, C 5 to 10, D 10 to 20 (seen: secondary quotations of several makers).
  */
 export const MAGNETIC_TRIP = [
   [3, 5],
@@ -14,7 +14,10 @@ export const MAGNETIC_TRIP = [
   [10, 20],
 ] as const;
 
-/** Conventional non-tripping and tripping currents over the rating, 1 h (2 h above 63 A): IEC 60898-1 Table 7 (from memory). */
+/**
+ * Conventional non-tripping and tripping currents over the rating, 1 h (2 h above 63 A): IEC 60898-1 Table 7 (the ratios
+ * seen: secondary quotations; the times from memory).
+ */
 const NON_TRIPPING = 1.13;
 const TRIPPING = 1.45;
 /** At this multiple it trips after 1 s at least, and within 60 s, above 32 A within 120 s (same table, from memory). */

@@ -1,4 +1,5 @@
 import { createThreads } from './threads.ts';
+import { workerFile } from './worker-file.ts';
 
 /** Worker threads that read parts of a result and make something of them. */
 export interface ReaderPool<Request, Reply> {
@@ -25,7 +26,7 @@ const NURSERY = 16;
 
 export function createReaderPool<Request, Reply>(options: ReaderPoolOptions): ReaderPool<Request, Reply> {
   const { run, stop } = createThreads<Request, Reply>({
-    module: new URL(`../../workers/${options.worker}.js`, import.meta.url),
+    module: workerFile(`${options.worker}.js`),
     workerData: options.workerData,
     threads: options.threads,
     perThread: AT_ONCE,

@@ -2,6 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { Piscina } from 'piscina';
 import type { Study } from '../model/study.ts';
 import { LOAD, type LoadData } from './threads.ts';
+import { workerFile } from './worker-file.ts';
 
 /** Reads studies that came over a network, on a thread of its own: whatever the text is, this thread goes on. */
 export interface StudyReader {
@@ -28,7 +29,7 @@ const IDLE = 2000;
 export function createStudyReader(seconds = LONGEST): StudyReader {
   const piscina = new Piscina<string, ReadReply>({
     filename: LOAD.href,
-    workerData: { module: new URL('../../workers/read-study.js', import.meta.url).href } satisfies LoadData,
+    workerData: { module: workerFile('read-study.js').href } satisfies LoadData,
     minThreads: 0,
     maxThreads: 1,
     idleTimeout: IDLE,

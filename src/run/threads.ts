@@ -1,6 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Worker } from 'node:worker_threads';
 import { Piscina } from 'piscina';
+import { workerFile } from './worker-file.ts';
 import { clearNurseriesAlone } from './young-generation.ts';
 
 /** Worker threads that all run one module. The one place that starts and ends them. */
@@ -35,7 +36,7 @@ export interface LoadData {
   readonly module: string;
 }
 
-export const LOAD = new URL('../../workers/load.cjs', import.meta.url);
+export const LOAD = workerFile('load.cjs');
 
 /** A thread that has not loaded its module by then, ms, is ended all the same. */
 const LOADING_MS = 1000;

@@ -37,12 +37,22 @@ const IMPORT = /^(?:import|export|\})[^'\n]*?\bfrom '([^']+)'|\bimport\('([^']+)
  * leaves results as they are.
  */
 export function origin(): Origin {
+  const built = typeof BUILT_DIGESTS === 'undefined' ? digests() : BUILT_DIGESTS;
+  return { ...built, engine: `V8 ${process.versions.v8}` };
+}
+
+type Digests = Omit<Origin, 'engine'>;
+
+/** In the bundled program: the digests of the modules that it was made of, put in by the build. */
+declare const BUILT_DIGESTS: Digests | undefined;
+
+/** Reads the modules; not for the bundled program, which has none. */
+export function digests(): Digests {
   const { files, packages } = reachable();
   const code = [...files].filter(([name]) => !CATALOGUE.test(name));
   return {
     code: digest([...code, ...packages]),
     catalogue: digest([...files].filter(([name]) => CATALOGUE.test(name))),
-    engine: `V8 ${process.versions.v8}`,
   };
 }
 

@@ -20,10 +20,13 @@ type Inner = `${typeof PARTS_FOLDER}/${string}.arrow` | `${typeof FIGURES}/${str
 /** Name of a file of fitted inputs, in the user's own folder. */
 type Patch = `${string}.yaml`;
 
+/** A picture beside the figure that it is of. */
+type Picture = `${string}.png`;
+
 /** Likewise of a live page. */
 type LivePage = `${string}.html`;
 
-type FileName = ResultFile | MotionFile | WarmFile | Inner | Patch | LivePage;
+type FileName = ResultFile | MotionFile | WarmFile | Inner | Patch | Picture | LivePage;
 
 /**
  * Bytes after which what was written is put on disk while more is on its way. All of a large file at once keeps the end of

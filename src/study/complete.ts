@@ -16,7 +16,7 @@ import { isDrive, shortPath } from './paths.ts';
 import type { Path, Positions, Span } from './positions.ts';
 import { layerSlot, windingSlot } from './rig.ts';
 
-/** Largest rated current of a circuit breaker, A (IEC 60898-1, scope; from memory). */
+/** Largest rated current of a circuit breaker, A (IEC 60898-1, scope; seen: a secondary quotation). */
 const LARGEST_BREAKER = 125;
 
 /** Every value that a slot takes over the designs of a study; NaN where a design leaves it out. */

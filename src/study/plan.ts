@@ -1,6 +1,5 @@
 import type { Problem } from '../errors.ts';
 import { SOBOL_DIMENSIONS } from '../math/sobol.ts';
-import type { Objective } from '../model/program.ts';
 import { mostDesigns, SOBOL_PER_START } from '../model/search-size.ts';
 import type { PlanSettings, Varied } from '../model/study.ts';
 import type { Path, Positions } from './positions.ts';
@@ -24,11 +23,11 @@ export function planOf({ sobol, nelder_mead: nelderMead, genetic }: PlanShape = 
   return { kind: 'grid' };
 }
 
-/** Why a plan cannot serve a study whose parts are right in themselves. */
+/** Why a plan cannot serve a study whose parts are right in themselves; of the objectives it counts also those that are wrong. */
 export function planProblems(
   shape: PlanShape | undefined,
   varied: readonly Varied[],
-  objectives: readonly Objective[],
+  objectives: number,
   positions: Positions,
   allowHuge: boolean,
 ): Problem[] {
@@ -62,7 +61,7 @@ export function planProblems(
     const every = `plan: {grid: {}}, which takes all ${format(designs)}`;
     report('search-of-few', here, `${wantedText}, of ${format(designs)} designs in all`, every);
   }
-  if (objectives.length === 0 && plan.kind !== 'sobol') {
+  if (objectives === 0 && plan.kind !== 'sobol') {
     report('nothing-to-seek', here, 'a search without an objective', 'objectives, or plan: {grid: {}}');
   }
   if (plan.kind === 'nelder_mead') {
@@ -70,7 +69,7 @@ export function planProblems(
       const found = 'a descent over choices alone, which have no slope';
       report('nothing-to-descend', here, found, 'a number that varies, or another plan');
     }
-    if (objectives.length === 1 && shape?.nelder_mead?.levels !== undefined) {
+    if (objectives === 1 && shape?.nelder_mead?.levels !== undefined) {
       report(
         'levels-of-one',
         [...here, 'levels'],
@@ -79,7 +78,7 @@ export function planProblems(
       );
     }
   }
-  const most = mostDesigns(plan, objectives.length);
+  const most = mostDesigns(plan, objectives);
   if (isTooMany(most, allowHuge)) {
     report('huge-search', here, `a search of up to ${format(most)} designs`, fewer(allowHuge));
   }

@@ -89,7 +89,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     ...(isGiven('drive.current', given) ? [] : driveProblems(drive === SUPPLY_LIMIT, values, positions)),
   ];
   problems.push(...missing);
-  const complete = shapesRight && vary.problems.length === 0 && stock.problems.length === 0;
+  const complete = shapesRight && [...vary.problems, ...stock.problems].length === 0;
   if (complete && missing.length === 0) {
     problems.push(
       ...missingEnamel(values, locate('coil.insulation.grade', keys, positions)),
@@ -106,8 +106,9 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   const expressions = createExpressions(positions, complete ? values : null, statistics, currency);
   const { limits, objectives, keep } = readExpressions(sound, expressions);
   problems.push(...expressions.problems);
+  const written = section('objectives')?.length ?? 0;
   if (vary.problems.length === 0 && !isWrong('plan') && !isWrong('vary') && !isWrong('objectives')) {
-    problems.push(...planProblems(planShape, varied, objectives, positions, options.allowHuge === true));
+    problems.push(...planProblems(planShape, varied, written, positions, options.allowHuge === true));
   }
 
   const title = cleanLine(section('study') ?? '');

@@ -12,6 +12,7 @@ import { benchSearches } from './searches.ts';
 import { benchSideways } from './sideways.ts';
 import { benchStartUp } from './start-up.ts';
 import { type Spread, spreadOf } from './statistics.ts';
+import { benchTolerances } from './tolerances.ts';
 import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
 /**
@@ -81,6 +82,10 @@ function benchLaws(): void {
     note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
   for (const timing of disc.shared)
     note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
+  for (const { name, taken, gain, target } of benchTolerances()) {
+    note(`a design and its 256 rigs within tolerances: ${name}`, 'ms', taken, target);
+    note('  every law of every rig over that', 'x', gain);
+  }
   for (const { name, unit, measured, target } of benchMotion()) note(name, unit, measured, target);
   for (const { name, fresh, shared, force } of benchSideways()) {
     note(`sideways and tilt stiffness, fresh: ${name}`, 'ms', fresh, '< 10 ms');
@@ -232,8 +237,9 @@ function exactly(value: number): Spread {
 }
 
 const changes = compareWithLast(lines, JSON.parse(readFileSync(LATEST, 'utf8')).lines, YARDSTICK);
+const scaled = lines.some(({ what }) => what === YARDSTICK);
 process.stdout.write(
-  `\nagainst test/bench/latest.json, times scaled by the yardstick (${YARDSTICK}):\n${
+  `\nagainst test/bench/latest.json, times ${scaled ? `scaled by the yardstick (${YARDSTICK})` : 'as they are'}:\n${
     changes.length === 0 ? 'no row changed by a tenth and beyond its range' : changes.join('\n')
   }\n`,
 );

@@ -95,7 +95,7 @@ export async function benchLive(
   });
   try {
     const args = ['live', join(PROJECT, study), '--design', String(design), '--out', 'live.html'];
-    execFileSync(process.execPath, [join(PROJECT, 'dist/src/cli.js'), ...args], { cwd: folder });
+    execFileSync(process.execPath, [join(PROJECT, 'dist/program/cli.js'), ...args], { cwd: folder });
     const page = await browser.newPage({ viewport: { width: 1400, height: 950 } });
     await page.goto(`file://${join(folder, 'live.html')}`);
     await page.waitForSelector('body[data-settled=true]');

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { redisServer } from '../support/redis.ts';
 
-const CLI = fileURLToPath(new URL('../../src/cli.js', import.meta.url));
+const CLI = fileURLToPath(new URL('../../program/cli.js', import.meta.url));
 
 export interface BenchQueue {
   readonly address: string;

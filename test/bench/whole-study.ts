@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 
-const CLI = fileURLToPath(new URL('../../src/cli.js', import.meta.url));
+const CLI = fileURLToPath(new URL('../../program/cli.js', import.meta.url));
 const PEAK_MEMORY = new URL('./peak-memory.js', import.meta.url).href;
 
 /**

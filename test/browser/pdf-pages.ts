@@ -10,6 +10,7 @@ export interface PrintedPage {
   readonly words: readonly {
     readonly left: number;
     readonly right: number;
+    readonly top: number;
     readonly bottom: number;
     readonly text: string;
   }[];
@@ -28,20 +29,34 @@ export function printedPages(pdf: Uint8Array): PrintedPage[] {
       .map((page) => {
         const size = /width="([\d.]+)" height="([\d.]+)"/.exec(page)!;
         const words = page.matchAll(
-          /<word xMin="([-\d.]+)" yMin="[-\d.]+" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)<\/word>/g,
+          /<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)<\/word>/g,
         );
         return {
           width: Number(size[1]),
           height: Number(size[2]),
-          words: Array.from(words, ([, left, right, bottom, text]) => ({
+          words: Array.from(words, ([, left, top, right, bottom, text]) => ({
             left: Number(left),
             right: Number(right),
+            top: Number(top),
             bottom: Number(bottom),
-            text: text!,
+            text: plain(text!),
           })),
         };
       });
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  amp: '&',
+  lt: '<',
+  gt: '>',
+  quot: '"',
+  apos: "'",
+  '#39': "'",
+};
+
+function plain(text: string): string {
+  return text.replace(/&([a-z]+|#39);/g, (whole, name: string) => ENTITIES[name] ?? whole);
 }

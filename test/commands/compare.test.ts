@@ -21,6 +21,7 @@ import { evaluateRig, FOYER } from '../support/design.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
 
+/** Past 300 lines: prediction, measurement and comparison are of the same bench demo. */
 const scratch = scratchFolder();
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 

@@ -24,6 +24,7 @@ const OPTIONS: MotionOptions = {
   step: null,
   out: null,
   json: false,
+  png: false,
 };
 
 async function run(options: Partial<MotionOptions>, place = BENCHMARK) {

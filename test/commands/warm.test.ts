@@ -21,7 +21,7 @@ const folder = mkdtempSync(join(tmpdir(), 'warm-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** The winner of the demo study: 360 turns of 2 mm aluminium, loose, at 80 V. */
-const OPTIONS: WarmOptions = { design: 41, seconds: null, out: null, json: false };
+const OPTIONS: WarmOptions = { design: 41, seconds: null, out: null, json: false, png: false };
 
 async function run(options: Partial<WarmOptions>, place = SHOW) {
   const io = testIo({ cwd: folder });
@@ -35,7 +35,7 @@ function table(name: string): Record<string, string>[] {
 
 describe('eddylift warm', () => {
   it('prints and writes how current and height fall while winding and plate warm', async () => {
-    const { code, text } = await run({ seconds: '20min', out: 'w' });
+    const { code, text } = await run({ seconds: '20min', out: 'w', png: true });
     expect(code).toBe(EXIT.done);
     expect(text).toContain('design 41, set cold, supply voltage left alone');
     expect(text).toMatch(/about \d+ min +the hottest place of the winding is at its thermal class/);
@@ -55,6 +55,11 @@ describe('eddylift warm', () => {
       Object.keys(rows[0]!),
     );
     expect(readFileSync(join(folder, 'w', 'warm.svg'), 'utf8')).toContain('temperature (°C)');
+    expect(
+      readFileSync(join(folder, 'w', 'warm.png'))
+        .subarray(1, 4)
+        .toString(),
+    ).toBe('PNG');
   });
 
   it('ends by itself where nothing changes any more, and gives machines the same bytes', async () => {

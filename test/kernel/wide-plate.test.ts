@@ -4,6 +4,7 @@ import { WidePlate } from '../../src/rig/wide-plate.ts';
 import { coilOf, computePlate, layer, referenceRigs } from '../support/wide-plate.ts';
 import { widePlateReference } from '../support/wide-plate-reference.ts';
 
+/** Past 300 lines: references, limits and symmetries of one law, checked on the same coils. */
 const section8 = { innerRadius: 0.05, outerRadius: 0.16616, height: 0.016896, turns: 440 };
 const omega = 2 * Math.PI * 50;
 

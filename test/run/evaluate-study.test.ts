@@ -10,6 +10,7 @@ import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
 import { createTimeLimit } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type LocalWorkforce } from '../../src/run/workforce.ts';
 
+/** Past 300 lines: every case drives the same small plans through the same workers. */
 const task: Task = {
   rig: { slots: new Float64Array(QUANTITIES.length), plateLayers: 1, windings: 0, texts: {} },
   vary: [],

@@ -32,6 +32,13 @@ describe('a study without vary', () => {
       'nothing-to-seek: a search without an objective',
     ]);
   });
+
+  it('has an objective although its name is wrong', () => {
+    const text = `${RIG}vary: {coil.turns: {from: 100, to: 900, step: 1}}\nobjectives: [maximise: hight]\nplan: {genetic: {}}\n`;
+    expect(problemsOf(text)).toEqual([
+      'unknown-name: `hight` is no quantity, input, derived quantity or unit',
+    ]);
+  });
 });
 
 describe('the first look at a study', () => {

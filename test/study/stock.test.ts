@@ -9,6 +9,7 @@ import { drawProblems } from '../../src/study/draw-problems.ts';
 import { includeStock, stockFile } from '../../src/study/include-files.ts';
 import { readStudy } from '../../src/study/read-study.ts';
 
+/** Past 300 lines: every case reads the same rig with another stock file. */
 const FOYER = readFileSync(new URL('../fixtures/foyer-table.yaml', import.meta.url), 'utf8');
 const bytes = (text: string) => new TextEncoder().encode(text);
 

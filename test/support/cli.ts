@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { PROJECT } from './source-files.ts';
 
 /** The built command line: `npm test` builds first. */
-export const CLI = join(PROJECT, 'dist/src/cli.js');
+export const CLI = join(PROJECT, 'dist/program/cli.js');
 
 export interface Ended {
   readonly code: number | null;

@@ -95,7 +95,7 @@ describe('the package', () => {
   });
 
   it('has a command line that runs from anywhere', () => {
-    const cli = join(unpacked, 'dist/src/cli.js');
+    const cli = join(unpacked, 'dist/program/cli.js');
     node([cli, 'new', 'coil.yaml', '--yes']);
     expect(node([cli, 'card', 'coil.yaml'])).toMatch(/lift-off/);
     expect(node([cli, 'run', 'coil.yaml', '--out', 'coil'])).toMatch(/Results: coil\n$/);

@@ -7,7 +7,7 @@ import { heightMarks, millimetres, radiusMarks, radiusRoom, scaleBar, type View 
 import { drawingScale, movedEdge, ROOM, SIDES } from './drawing-scale.ts';
 import { type FieldMoment, fieldMarks } from './field-marks.ts';
 import type { RigOutline, WindingOutline } from './rig-outline.ts';
-import { arrow, label, line, px, WIDTH } from './strokes.ts';
+import { arrow, label, labelOver, line, px, WIDTH } from './strokes.ts';
 
 const MARGIN = { ...SIDES, title: 30, bottom: 54 };
 /** The hill of heat beyond the plate's far side, and the room for it and its label, px. */
@@ -196,7 +196,7 @@ function heatMarkup(
   return [
     hill(-1),
     hill(1),
-    label(x(radii[peak]!), top(peak) - toward * 4 + (toward < 0 ? 12 : 0), text, 'middle'),
+    labelOver(x(radii[peak]!), top(peak) - toward * 4 + (toward < 0 ? 12 : 0), text, 'middle'),
   ];
 }
 
@@ -205,7 +205,7 @@ function skinMarkup(skinDepth: number, from: number, to: number, { x, y }: View)
   const at = y(-skinDepth);
   return [
     ...[-1, 1].map((side) => line(x(side * from), at, x(side * to), at, INK.heat, '5 3')),
-    label(x(to) - 6, at + 4, `skin depth ${millimetres(skinDepth)}`, 'end'),
+    labelOver(x(to) - 6, at + 4, `skin depth ${millimetres(skinDepth)}`, 'end'),
   ];
 }
 

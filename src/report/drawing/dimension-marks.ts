@@ -39,7 +39,10 @@ export function radiusMarks({ windings, coilHeight, gap }: RigOutline, { x, y, t
     });
 }
 
-/** Heights beside the rig, at x = `at`: coil, gap, plate; their names are spread where the heights are small. */
+/**
+ * Heights beside the rig, at x = `at`: coil, how high it floats over its rest, standoff, plate; their names are spread where
+ * the heights are small.
+ */
 export function heightMarks(
   { windings, coilHeight, gap, standoff, plate }: RigOutline,
   { y }: View,
@@ -47,13 +50,23 @@ export function heightMarks(
   at: number,
 ): Markup[] {
   const total = plate.layers.reduce((sum, { thickness }) => sum + thickness, 0);
+  const floats = gap > standoff;
+  // what floats rests at a standoff from the part that stands
+  const stands = floats ? standoff : gap;
+  const rest = plate.isAbove ? gap - stands : stands;
+  const between = (a: number, b: number) => ({ from: Math.min(a, b), to: Math.max(a, b) });
   const marks = [
     {
       from: gap,
       to: gap + coilHeight,
       text: `${windings.length > 1 ? 'coil' : 'winding'} ${millimetres(coilHeight)}`,
     },
-    { from: 0, to: gap, text: `${gap > standoff ? 'gap' : 'standoff'} ${millimetres(gap)}` },
+    ...(floats
+      ? [{ ...between(rest, plate.isAbove ? 0 : gap), text: `floats ${millimetres(gap - standoff)}` }]
+      : []),
+    ...(standoff > 0 || !floats
+      ? [{ ...between(rest, plate.isAbove ? gap : 0), text: `standoff ${millimetres(stands)}` }]
+      : []),
     { from: -depth, to: 0, text: Number.isFinite(total) ? `plate ${millimetres(total)}` : 'thick plate' },
   ];
   const places = separateLabels(

@@ -2,7 +2,7 @@ import type { RigOutline } from './rig-outline.ts';
 import { WIDTH } from './strokes.ts';
 
 /** Beside the rig, px. */
-export const SIDES = { left: 136, right: 24 } as const;
+export const SIDES = { left: 150, right: 24 } as const;
 /** Room for the rig itself, px. */
 export const ROOM = { width: WIDTH - SIDES.left - SIDES.right, height: 300 } as const;
 /** An infinitely wide plate is drawn to this many outer radii, a thick one to this many deep. */

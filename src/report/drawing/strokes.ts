@@ -16,12 +16,24 @@ export function arrow(x1: number, x2: number, y: number): Markup {
   return html`<path d="M${px(x1)} ${px(y)}H${px(x2)}${head}" fill="none" stroke="${INK.text}" stroke-width="1"/>`;
 }
 
-/** Text on a halo of paper; smaller where it would leave the drawing. */
+/** Text that stands on bare paper; smaller where it would leave the drawing. */
 export function label(x: number, y: number, text: string, anchor: 'start' | 'middle' | 'end'): Markup {
-  const room = { start: WIDTH - x, middle: 2 * Math.min(x, WIDTH - x), end: x }[anchor] - 4;
-  const size = Math.min(TEXT_SIZE.label, (TEXT_SIZE.label * room) / textWidth(text, TEXT_SIZE.label));
+  const size = sizeOf(x, text, anchor);
   const shrunk = size < TEXT_SIZE.label ? html` font-size="${px(size)}"` : null;
-  return html`<text x="${px(x)}" y="${px(y)}" text-anchor="${anchor}" fill="${INK.text}" stroke="${INK.paper}" stroke-width="3" paint-order="stroke"${shrunk}>${text}</text>`;
+  return html`<text x="${px(x)}" y="${px(y)}" text-anchor="${anchor}" fill="${INK.text}"${shrunk}>${text}</text>`;
+}
+
+/** Text on a patch of paper over whatever lies below it. A halo of strokes would need `paint-order`, without which it hides the text. */
+export function labelOver(x: number, y: number, text: string, anchor: 'start' | 'middle' | 'end'): Markup {
+  const size = sizeOf(x, text, anchor);
+  const width = textWidth(text, size);
+  const left = x - { start: 0, middle: width / 2, end: width }[anchor];
+  return html`<rect x="${px(left - 2)}" y="${px(y - size)}" width="${px(width + 4)}" height="${px(1.3 * size)}" fill="${INK.paper}"/>${label(x, y, text, anchor)}`;
+}
+
+function sizeOf(x: number, text: string, anchor: 'start' | 'middle' | 'end'): number {
+  const room = { start: WIDTH - x, middle: 2 * Math.min(x, WIDTH - x), end: x }[anchor] - 4;
+  return Math.min(TEXT_SIZE.label, (TEXT_SIZE.label * room) / textWidth(text, TEXT_SIZE.label));
 }
 
 /** To a hundredth of a pixel. */

@@ -86,7 +86,8 @@ describe('crossSection', () => {
       '50 mm',
       '166 mm',
       'winding 17 mm',
-      'gap 21.9 mm',
+      'floats 19.9 mm',
+      'standoff 2 mm',
       'plate 12 mm',
       'plate: 12 mm aluminium-1050, radius 350 mm, plate loss 119 W',
     ]) {
