@@ -49,7 +49,6 @@ const { metafile } = await build({
   format: 'esm',
   platform: 'node',
   target: 'node20',
-  charset: 'utf8',
   external: APART,
   banner: { js: REQUIRE },
   define: { IS_BUNDLED: 'true', BUILT_DIGESTS: JSON.stringify({ code, catalogue }) },

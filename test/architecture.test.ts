@@ -67,7 +67,6 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   commander: ['cli'],
   'csv-parse': ['measured'],
   'fastest-levenshtein': ['expression', 'study'],
-  fflate: ['store'],
   fmin: ['plan'],
   'hyparquet-writer': ['store'],
   ioredis: ['queue'],
@@ -232,8 +231,16 @@ describe('architecture', () => {
 
   it('begins a run without what only its end needs', () => {
     const loaded = loadedWith('src/commands/run.ts');
-    expect(loaded).toContain('piscina');
+    expect(loaded).toContain('yaml');
     expect(loaded.filter((name) => /^(arquero|hyparquet-writer|vega|bullmq)/.test(name))).toEqual([]);
+  });
+
+  it('loads what starts threads only where there are any', () => {
+    for (const command of ['check', 'card', 'run']) {
+      const loaded = loadedWith(`src/commands/${command}.ts`);
+      expect(loaded).toContain('yaml');
+      expect(loaded).not.toContain('piscina');
+    }
   });
 
   it('answers --help without loading more than commander', () => {

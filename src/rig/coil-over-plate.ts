@@ -14,7 +14,7 @@ import { addWideField } from '../kernel/wide-field.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
-import { DiscPlates } from './disc-plates.ts';
+import { DiscPlates, type KeptModes } from './disc-plates.ts';
 import { type Geometry, highestOver, MAGNETIC } from './geometry.ts';
 import type { RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
@@ -40,7 +40,7 @@ export class CoilOverPlate {
    * Prepared in either case: the free inductance and the field inside the winding come from it.
    */
   readonly wide = new WidePlate();
-  private readonly discs = new DiscPlates();
+  private readonly discs: DiscPlates;
   private readonly rig: RigState;
   private readonly geometry: Geometry;
   private coupling: GapCoupling | null = null;
@@ -57,7 +57,8 @@ export class CoilOverPlate {
   /** Takes the place of the exact coil and plate; null: exact. */
   interpolated: Interpolated | null = null;
 
-  constructor(rig: RigState, geometry: Geometry) {
+  constructor(rig: RigState, geometry: Geometry, kept?: KeptModes) {
+    this.discs = new DiscPlates(kept);
     this.rig = rig;
     this.geometry = geometry;
   }

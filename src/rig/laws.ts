@@ -16,6 +16,7 @@ import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeTransformer } from './compute-transformer.ts';
 import { computeWinding } from './compute-winding.ts';
+import type { KeptModes } from './disc-plates.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
 import { EVERY_LAW, type NeededLaws } from './needed-laws.ts';
@@ -66,11 +67,12 @@ export function createLaws(
   windingCount = 0,
   requested: readonly number[] = [],
   needed: NeededLaws = EVERY_LAW,
+  kept?: KeptModes,
 ): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
   const rig = createState(geometry.coil, plateLayers);
   const { results } = rig;
-  const overPlate = new CoilOverPlate(rig, geometry);
+  const overPlate = new CoilOverPlate(rig, geometry, kept);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
   const supplyWork = createSupplyWork();
