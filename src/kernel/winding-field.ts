@@ -123,11 +123,13 @@ export class WindingField {
     const { strength, beyond } = source;
     if (this.nearRe.length < count) this.makeRoom(2 * count);
     const { nearRe, nearIm, farRe, farIm } = this;
+    const { at } = nodes.coarse;
     const { re: gammaRe, im: gammaIm } = reflection;
     for (let i = 0; i < count; i++) {
-      const near = strength[i]! * fall[i]!;
-      const re = near * gammaRe[i]!;
-      const im = near * gammaIm[i]!;
+      const node = at[i]!;
+      const near = strength[i]! * fall[node]!;
+      const re = near * gammaRe[node]!;
+      const im = near * gammaIm[node]!;
       nearRe[i] = re;
       nearIm[i] = im;
       farRe[i] = re * beyond[i]!;

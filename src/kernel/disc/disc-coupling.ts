@@ -29,9 +29,12 @@ export class DiscCoupling implements GapCoupling {
   curvatureIm = 0;
   jerkRe = 0;
   private readonly plate: DiscPlate;
-  /** a(k_q) of the coil, and times e^{-k gap}. */
+  /** a(k_q) of the coil; times e^{-k gap}, and the first three derivatives of that. */
   private readonly source: Float64Array;
-  private readonly field: Float64Array;
+  private readonly value: Float64Array;
+  private readonly slope: Float64Array;
+  private readonly curvature: Float64Array;
+  private readonly jerk: Float64Array;
   /** m and its first three derivatives, one after the other. */
   private readonly excitations: Float64Array;
   /** The gap that they belong to; NaN: none yet. */
@@ -42,7 +45,10 @@ export class DiscCoupling implements GapCoupling {
   constructor(plate: DiscPlate) {
     this.plate = plate;
     this.source = new Float64Array(plate.nodes.count);
-    this.field = new Float64Array(plate.nodes.count);
+    this.value = new Float64Array(plate.nodes.count);
+    this.slope = new Float64Array(plate.nodes.count);
+    this.curvature = new Float64Array(plate.nodes.count);
+    this.jerk = new Float64Array(plate.nodes.count);
     this.excitations = new Float64Array(4 * plate.ports);
   }
 
@@ -201,36 +207,86 @@ export class DiscCoupling implements GapCoupling {
   private excite(gap: number): void {
     if (gap === this.excitedAt) return;
     this.excitedAt = gap;
-    const { plate, source, field, excitations } = this;
-    const { ports, excitation, nodes } = plate;
-    const { k } = nodes;
+    const { plate, source, value, slope, curvature, jerk } = this;
+    const { k, count } = plate.nodes;
     let seen = 0;
-    for (; seen < nodes.count; seen++) {
-      const x = k[seen]! * gap;
+    for (; seen < count; seen++) {
+      const kq = k[seen]!;
+      const x = kq * gap;
       if (x > NOTHING) break;
-      field[seen] = source[seen]! * decay(x);
+      const here = source[seen]! * decay(x);
+      const first = -kq * here;
+      const second = -kq * first;
+      value[seen] = here;
+      slope[seen] = first;
+      curvature[seen] = second;
+      jerk[seen] = -kq * second;
     }
-    for (let p = 0; p < ports; p++) {
-      const row = p * nodes.count;
-      let value = 0;
-      let slope = 0;
-      let curvature = 0;
-      let jerk = 0;
-      for (let q = 0; q < seen; q++) {
-        const kq = k[q]!;
-        const first = excitation[row + q]! * field[q]!;
-        const second = kq * first;
-        const third = kq * second;
-        value += first;
-        slope -= second;
-        curvature += third;
-        jerk -= kq * third;
-      }
-      excitations[p] = value;
-      excitations[ports + p] = slope;
-      excitations[2 * ports + p] = curvature;
-      excitations[3 * ports + p] = jerk;
+    const { ports } = plate;
+    let p = 0;
+    for (; p + 1 < ports; p += 2) this.excitePair(p, seen);
+    if (p < ports) this.exciteOne(p, seen);
+  }
+
+  /** Two ports at once, as sums wait for each other. */
+  private excitePair(p: number, seen: number): void {
+    const { plate, excitations, value, slope, curvature, jerk } = this;
+    const { ports, excitation, nodes } = plate;
+    const row = p * nodes.count;
+    const next = row + nodes.count;
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    for (let q = 0; q < seen; q++) {
+      const a = excitation[row + q]!;
+      const b = excitation[next + q]!;
+      const v = value[q]!;
+      const s = slope[q]!;
+      const c = curvature[q]!;
+      const j = jerk[q]!;
+      a0 += a * v;
+      b0 += b * v;
+      a1 += a * s;
+      b1 += b * s;
+      a2 += a * c;
+      b2 += b * c;
+      a3 += a * j;
+      b3 += b * j;
     }
+    excitations[p] = a0;
+    excitations[p + 1] = b0;
+    excitations[ports + p] = a1;
+    excitations[ports + p + 1] = b1;
+    excitations[2 * ports + p] = a2;
+    excitations[2 * ports + p + 1] = b2;
+    excitations[3 * ports + p] = a3;
+    excitations[3 * ports + p + 1] = b3;
+  }
+
+  private exciteOne(p: number, seen: number): void {
+    const { plate, excitations, value, slope, curvature, jerk } = this;
+    const { ports, excitation, nodes } = plate;
+    const row = p * nodes.count;
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    for (let q = 0; q < seen; q++) {
+      const a = excitation[row + q]!;
+      a0 += a * value[q]!;
+      a1 += a * slope[q]!;
+      a2 += a * curvature[q]!;
+      a3 += a * jerk[q]!;
+    }
+    excitations[p] = a0;
+    excitations[ports + p] = a1;
+    excitations[2 * ports + p] = a2;
+    excitations[3 * ports + p] = a3;
   }
 
   /** Fills `form` for one part of the admittance. */
