@@ -31,6 +31,9 @@ export class DiscCoupling implements GapCoupling {
   private readonly plate: DiscPlate;
   /** a(k_q) of the coil; times e^{-k gap}, and the first three derivatives of that. */
   private readonly source: Float64Array;
+  /** How much the field of a node excites at most, and what is left of k^3 times that from a node on. */
+  private readonly strength: Float64Array;
+  private readonly left: Float64Array;
   private readonly value: Float64Array;
   private readonly slope: Float64Array;
   private readonly curvature: Float64Array;
@@ -45,6 +48,8 @@ export class DiscCoupling implements GapCoupling {
   constructor(plate: DiscPlate) {
     this.plate = plate;
     this.source = new Float64Array(plate.nodes.count);
+    this.strength = strengths(plate);
+    this.left = new Float64Array(plate.nodes.count);
     this.value = new Float64Array(plate.nodes.count);
     this.slope = new Float64Array(plate.nodes.count);
     this.curvature = new Float64Array(plate.nodes.count);
@@ -71,7 +76,14 @@ export class DiscCoupling implements GapCoupling {
   fill(windings: readonly CoilWinding[]): void {
     const { k, count } = this.plate.nodes;
     this.excitedAt = Number.NaN;
-    for (let q = 0; q < count; q++) this.source[q] = coilSource(windings, k[q]!);
+    const { source, strength, left } = this;
+    for (let q = 0; q < count; q++) source[q] = coilSource(windings, k[q]!);
+    let rest = 0;
+    for (let q = count - 1; q >= 0; q--) {
+      const kq = k[q]!;
+      rest += Math.abs(source[q]!) * strength[q]! * kq * kq * kq;
+      left[q] = rest;
+    }
   }
 
   /**
@@ -207,14 +219,22 @@ export class DiscCoupling implements GapCoupling {
   private excite(gap: number): void {
     if (gap === this.excitedAt) return;
     this.excitedAt = gap;
-    const { plate, source, value, slope, curvature, jerk } = this;
+    const { plate, source, left, value, slope, curvature, jerk } = this;
     const { k, count } = plate.nodes;
     let seen = 0;
+    let before = 0;
+    let most = 0;
     for (; seen < count; seen++) {
       const kq = k[seen]!;
       const x = kq * gap;
       if (x > NOTHING) break;
-      const here = source[seen]! * decay(x);
+      const fall = decay(x);
+      const rest = fall * left[seen]!;
+      // each step's worth of what is left: the largest is a measure of the whole
+      most = Math.max(most, before - rest);
+      if (rest < FAINT * most) break;
+      before = rest;
+      const here = source[seen]! * fall;
       const first = -kq * here;
       const second = -kq * first;
       value[seen] = here;
@@ -318,6 +338,20 @@ export class DiscCoupling implements GapCoupling {
     form[3] = 2 * jerk;
   }
 }
+
+/** Largest excitation of any port by the field of each node. */
+function strengths({ ports, excitation, nodes }: DiscPlate): Float64Array {
+  const strength = new Float64Array(nodes.count);
+  for (let p = 0; p < ports; p++) {
+    const row = p * nodes.count;
+    for (let q = 0; q < nodes.count; q++)
+      strength[q] = Math.max(strength[q]!, Math.abs(excitation[row + q]!));
+  }
+  return strength;
+}
+
+/** Nodes that together add less than this to the third derivative, over the most that one adds, are left out. */
+const FAINT = 1e-6;
 
 /** Nodes stand in rising k: past e^{-40} the rest adds nothing to the digits claimed. */
 const NOTHING = 40;
