@@ -8,6 +8,7 @@ import { benchKernel } from './kernel.ts';
 import type { DragTimes } from './live.ts';
 import { benchMessaging } from './messaging.ts';
 import { benchMotion } from './motion.ts';
+import { benchSearches } from './searches.ts';
 import { benchSideways } from './sideways.ts';
 import { benchStartUp } from './start-up.ts';
 import { type Spread, spreadOf } from './statistics.ts';
@@ -56,14 +57,16 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-/** `kernel`, `queue`, `live` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+/** `kernel`, `queue`, `live`, `searches` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
-const isPart = ['kernel', 'queue', 'live', 'start'].includes(asked);
+const isPart = ['kernel', 'queue', 'live', 'searches', 'start'].includes(asked);
 if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
   throw new Error('a queue needs redis-server, which is not here');
 
 if (!isPart || asked === 'start') benchCommands();
 if (!isPart || asked === 'kernel') benchLaws();
+if (!isPart || asked === 'searches')
+  for (const { what, unit, measured, target } of benchSearches()) note(what, unit, measured, target);
 if (asked === 'live' || !isPart) await benchLivePages();
 if (!isPart) await benchMessages();
 if (!isPart || asked === 'queue') await benchWholeStudies();
