@@ -121,6 +121,10 @@ export interface DesignWarming {
   }[];
   /** False: no height to show. */
   readonly floats: boolean;
+  /** Of the insulation; NaN where not known. */
+  readonly thermalClass: number;
+  /** What happens on the way, in a word or two; null: that the thermal class is reached. */
+  readonly events: readonly { readonly time: number; readonly label: string | null }[];
 }
 
 /** What happens to a design beside the axis. */
@@ -149,6 +153,8 @@ export interface LiftPoint {
   readonly height: number;
   /** The supply cannot give it; drawn faded. */
   readonly beyond?: boolean;
+  /** As far as the supply goes. */
+  readonly atLimit?: boolean;
 }
 
 export interface Provenance extends RunFacts {
