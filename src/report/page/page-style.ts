@@ -1,4 +1,5 @@
-import { FONT, INK, INK_DARK, METALS, METALS_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
+import { METAL_INKS, METAL_INKS_DARK } from '../charts/metal-inks.ts';
+import { FONT, INK, INK_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
 
 type Ink = keyof typeof INK;
 const NAMES = Object.keys(INK) as Ink[];
@@ -15,9 +16,11 @@ export function redrawn(within = ''): string {
   const pairs = [
     ...NAMES.map((name): [string, string] => [INK[name], INK_DARK[name]]),
     ...RAMP.map((from, i): [string, string] => [from, RAMP_DARK[i]!]),
-    // the first is one of the inks
-    ...METALS.slice(1).map(({ ink }, i): [string, string] => [ink, METALS_DARK[i + 1]!]),
   ];
+  return turned(pairs, within);
+}
+
+function turned(pairs: readonly (readonly [from: string, to: string])[], within = ''): string {
   return pairs
     .map(
       ([from, to]) =>
@@ -34,6 +37,7 @@ export const PAGE_STYLE = `
 @media screen and (prefers-color-scheme:dark){
 :root{${variables(INK_DARK)}}
 ${redrawn()}
+${turned(METAL_INKS.map(({ ink }, i) => [ink, METAL_INKS_DARK[i]!]))}
 }
 *{box-sizing:border-box}
 body{margin:0;background:var(--paper);color:var(--text);font:1rem/1.5 ${FONT}}
