@@ -23,7 +23,7 @@ const ENTRIES = {
 };
 
 /** Packages that are not joined in: one starts threads from a file of its own, the others may be absent or are no JavaScript. */
-const APART = ['piscina', '@resvg/resvg-js', 'bullmq', 'ioredis'];
+const APART = ['piscina', '@resvg/resvg-js', '@bokuweb/zstd-wasm', 'bullmq', 'ioredis'];
 
 /** Packages that are older than import. */
 const REQUIRE =
@@ -49,7 +49,6 @@ const { metafile } = await build({
   format: 'esm',
   platform: 'node',
   target: 'node20',
-  charset: 'utf8',
   external: APART,
   banner: { js: REQUIRE },
   define: { IS_BUNDLED: 'true', BUILT_DIGESTS: JSON.stringify({ code, catalogue }) },

@@ -58,6 +58,7 @@ const MAY_IMPORT_TYPES: Readonly<Record<string, readonly string[]>> = {
 
 /** The parts that may use each package; a package that is not here has no place in the program. */
 const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
+  '@bokuweb/zstd-wasm': ['store'],
   '@resvg/resvg-js': ['report'],
   '@uwdata/flechette': ['store'],
   arquero: ['words'],
@@ -66,6 +67,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   commander: ['cli'],
   'csv-parse': ['measured'],
   'fastest-levenshtein': ['expression', 'study'],
+  fflate: ['store'],
   fmin: ['plan'],
   'hyparquet-writer': ['store'],
   ioredis: ['queue'],
@@ -74,6 +76,7 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   vega: ['report'],
   'vega-interpreter': ['report'],
   'vega-lite': ['report'],
+  'write-excel-file': ['store'],
   yaml: ['study'],
   zod: ['documents', 'study'],
   // the disk: results are written by store/ alone, study files are read by session/
@@ -229,8 +232,16 @@ describe('architecture', () => {
 
   it('begins a run without what only its end needs', () => {
     const loaded = loadedWith('src/commands/run.ts');
-    expect(loaded).toContain('piscina');
+    expect(loaded).toContain('yaml');
     expect(loaded.filter((name) => /^(arquero|hyparquet-writer|vega|bullmq)/.test(name))).toEqual([]);
+  });
+
+  it('loads what starts threads only where there are any', () => {
+    for (const command of ['check', 'card', 'run']) {
+      const loaded = loadedWith(`src/commands/${command}.ts`);
+      expect(loaded).toContain('yaml');
+      expect(loaded).not.toContain('piscina');
+    }
   });
 
   it('answers --help without loading more than commander', () => {

@@ -7,6 +7,7 @@ import { runDescent } from '../src/plan/descent.ts';
 import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
+import { createGaps } from '../src/rig/judge.ts';
 import type { DescentReply, Reply, Request, TrialReply, WorkerData } from '../src/run/messages.ts';
 import { type Moment, timePerDesign } from '../src/run/time-per-design.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
@@ -14,7 +15,7 @@ import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.
 const { task, stamp } = workerData as WorkerData;
 const evaluate = createEvaluator(task);
 const format = createPartFormat(task, stamp);
-const space = createSpace(task.vary);
+const gaps = createGaps(task);
 const senses = task.objectives.map(({ sense }) => sense);
 
 function moment(): Moment {
@@ -28,8 +29,8 @@ function moment(): Moment {
  */
 export default function answer(request: Request) {
   if ('sample' in request) {
-    const { sample, state } = request;
-    return timePerDesign(evaluate, sample, moment, state) satisfies TrialReply;
+    const { sample, designs, state } = request;
+    return timePerDesign(evaluate, sample, moment, state, designs) satisfies TrialReply;
   }
   if ('from' in request) {
     const reply = descend(request);
@@ -49,14 +50,16 @@ function packed(rows: RowBatch, memory: SharedArrayBuffer | null): Reply {
 
 function descend(descent: Descent): DescentReply {
   let fault: string | null = null;
-  const { rows, report } = runDescent(space, senses, descent, (batch: DesignBatch): RowBatch => {
+  const evaluateOne = (batch: DesignBatch): RowBatch => {
     try {
       return evaluate(batch);
     } catch (error) {
       fault ??= error instanceof Error ? error.message : String(error);
       return failedRows(batch, task);
     }
-  });
+  };
+  const space = createSpace(task.vary, descent.settings.resolution);
+  const { rows, report } = runDescent(space, senses, descent, { evaluate: evaluateOne, gaps });
   return { rows: joinBatches(rows), report, fault };
 }
 

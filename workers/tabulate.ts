@@ -1,25 +1,15 @@
 import { workerData } from 'piscina';
 import { intoSharedMemory } from '../src/model/shared-memory.ts';
 import type { TabulateData, TabulateReply, TabulateTask } from '../src/run/tabulate.ts';
-import { createPartFormat } from '../src/store/part-bytes.ts';
-import { type ReadBuffer, readRows } from '../src/store/parts.ts';
-import { createChunkMaker } from '../src/store/table-chunk.ts';
+import { createTabulator } from '../src/store/tabulator.ts';
 
-const { folder, stamp, shape, csv } = workerData as TabulateData;
-const format = createPartFormat(shape, stamp);
-const makeChunk = createChunkMaker(shape);
-
-/** Of answers under way, each has its own. */
-const buffers: ReadBuffer[][] = [];
+const tabulate = createTabulator(workerData as TabulateData);
 
 /** Rows of a result in, the same rows as the tables hold them out. */
 export default async function answer(task: TabulateTask): Promise<TabulateReply> {
-  const { first, count, parts, front, memory } = task;
-  const some = buffers.pop() ?? [];
-  const rows = await readRows(folder, parts, format, first, count, some);
-  if ('damaged' in rows) return rows;
-  const { csv: lines, parquet, ...chunk } = makeChunk(rows, front, csv);
-  buffers.push(some);
-  const [bytes, text = null] = intoSharedMemory([parquet.bytes, ...(lines ? [lines] : [])], memory);
+  const made = await tabulate(task);
+  if ('damaged' in made) return made;
+  const { csv: lines, parquet, ...chunk } = made;
+  const [bytes, text = null] = intoSharedMemory([parquet.bytes, ...(lines ? [lines] : [])], task.memory);
   return { ...chunk, csv: text, parquet: { ...parquet, bytes: bytes! } };
 }

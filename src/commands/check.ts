@@ -1,7 +1,7 @@
 import type { DocumentBody } from '../documents/document-shapes.ts';
 import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
-import { defaultThreads } from '../run/pool.ts';
+import { defaultThreads } from '../run/default-threads.ts';
 import { EXIT, type Io, worse } from '../session/io.ts';
 import { loadStudy } from '../session/load-study.ts';
 import { printDocument } from '../session/print-document.ts';

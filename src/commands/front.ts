@@ -12,7 +12,7 @@ import { wholeParts } from '../session/whole-parts.ts';
 import { createPartFormat } from '../store/part-bytes.ts';
 import { missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
-import { otherFrontName, writeOtherFront } from '../store/write-other-front.ts';
+import { otherFrontFiles, writeOtherFront } from '../store/write-front.ts';
 import { inCurrency } from '../text/currency.ts';
 import { widthOf, wrap } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
@@ -57,7 +57,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
     io.signal,
   );
   if (!found) return EXIT.interrupted;
-  const file = otherFrontName(judged);
+  const { csv: file, workbook } = otherFrontFiles(judged);
   const shown = join(place, file);
   const seconds = (io.now() - began) / 1000;
 
@@ -75,7 +75,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   }
   // last, so that whoever may only read a result sees its front all the same
   await writeOtherFront(folder, judged, found.front, found.startRows);
-  io.stdout.write(`\nFront: ${shown}\n`);
+  io.stdout.write(`\nFront: ${shown}\nFor a spreadsheet: ${join(place, workbook)}\n`);
   if (options.json) {
     printDocument(io, 'front', {
       status: 'done',

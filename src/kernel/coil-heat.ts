@@ -2,10 +2,11 @@ import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import { REFERENCE_TEMPERATURE } from './constants.ts';
 import {
+  createStillAir,
   freeFaceCoefficient,
-  type StillAir,
   stillAir,
   trappedFaceCoefficient,
+  trappedShape,
   verticalCoefficient,
 } from './convection.ts';
 import { type GapExchange, type GapFilling, type GapTemperatures, gapExchange } from './gap-exchange.ts';
@@ -100,6 +101,7 @@ export class WindingHeat {
   private sideRadiating = 0;
   /** Area over perimeter of an annulus, m. */
   private length = 0;
+  private trapped = 0;
   /** K m2/W of the section, along the axis and across the radius. */
   private axial = 0;
   private radial = 0;
@@ -114,7 +116,7 @@ export class WindingHeat {
   private readonly temperatures: GapTemperatures = { face: 0, plate: 0, room: 0 };
   private readonly along: FaceFactors = { own: 0, other: 0 };
   private readonly across: FaceFactors = { own: 0, other: 0 };
-  private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
+  private readonly air = createStillAir();
   // bound once: nothing is allocated per design
   private readonly net = (temperature: number) => {
     this.evaluate(temperature, this.plate);
@@ -128,28 +130,69 @@ export class WindingHeat {
   /** The body in hand from now on; its losses and its gap may change afterwards, its shape not. */
   prepare(body: WindingBody): void {
     this.body = body;
-    const { innerRadius: r1, outerRadius: r2, height: h, emissivity, filling } = body;
+    const { innerRadius: r1, outerRadius: r2, height: h, emissivity } = body;
     this.face = Math.PI * (r2 - r1) * (r2 + r1);
     this.sides = 2 * Math.PI * (r2 + r1) * h;
     this.length = (r2 - r1) / 2;
+    this.trapped = trappedShape(this.length);
     this.volume = this.face * h;
     this.powered = true;
     this.sideRadiating =
       (emissivity * 2 * Math.PI * r2 * h + boreRadiatingArea(r1, h, emissivity)) / this.sides;
     this.axial = h / body.conductivity;
     this.radial = (r2 - r1) / body.conductivity;
-    const { last, axial, radial } = this;
+    const { last } = this;
     last.excess = 0;
+    last.farGrowth = 0;
+    last.nearGrowth = 0;
+    last.sideGrowth = 0;
+    last.perKelvinGrowth = 0;
     this.hasLast = false;
+    this.presume(USUAL);
+  }
+
+  /** What an evaluation would find, roughly, if every face had a coefficient of `each`, W/(m2 K). */
+  presume(each: number): void {
+    const { last, axial, radial, body } = this;
+    const { filling, height } = body;
     const contact = filling.overlap / (filling.sheet / filling.sheetConductivity + filling.air / USUAL_AIR);
-    const near = USUAL / 2 + contact;
-    last.far = 1 / (1 + (USUAL * axial) / 4);
+    const near = each / 2 + contact;
+    last.far = 1 / (1 + (each * axial) / 4);
     last.near = 1 / (1 + (near * axial) / 4);
     last.nearByPlate = (contact * axial) / 4 / (1 + (near * axial) / 4);
-    last.side = 1 / (1 + (USUAL * radial) / 12);
+    last.side = 1 / (1 + (each * radial) / 12);
     last.byPlate = this.face * contact * last.near;
-    last.bySides = 2 * h * USUAL * last.side;
-    last.perKelvin = this.face * (USUAL * last.far + near * last.near) + this.sides * USUAL * last.side;
+    last.bySides = 2 * height * each * last.side;
+    last.perKelvin = this.face * (each * last.far + near * last.near) + this.sides * each * last.side;
+  }
+
+  /**
+   * Rise over the room, K, at which a winding of this shape sheds its loss and what the plate gives it at a rise of its own,
+   * roughly; before any evaluation.
+   */
+  presumedRise(plateRise: number): number {
+    const { last, body } = this;
+    const { surroundings } = body;
+    const loss = this.loss(surroundings) + last.byPlate * plateRise;
+    const slope = this.lossSlope(surroundings);
+    // perKelvin (COLD + rise / DOUBLED) rise = loss + slope rise
+    const linear = COLD * last.perKelvin - slope;
+    const square = last.perKelvin / DOUBLED;
+    // the plate may be colder than the room
+    let rise = (Math.sqrt(Math.max(0, linear * linear + 4 * square * loss)) - linear) / (2 * square);
+    for (let i = 0; i < PRESUMPTIONS; i++) {
+      rise = Math.min(rise, MOST_PRESUMED);
+      this.presume(USUAL * (COLD + (last.far * Math.abs(rise)) / DOUBLED));
+      rise = (this.loss(surroundings + rise) + last.byPlate * plateRise) / last.perKelvin;
+    }
+    // good enough for a search that evaluates again
+    this.hasLast = true;
+    return Math.min(rise, MOST_PRESUMED);
+  }
+
+  /** What the plate is given per kelvin that the winding is hotter, roughly, W/K; before any evaluation. */
+  get presumedCoupling(): number {
+    return this.last.byPlate;
   }
 
   /** Loss at a mean temperature in K, W. */
@@ -164,11 +207,6 @@ export class WindingHeat {
     const { dcLoss, acLoss, temperatureCoefficient } = this.body;
     const ratio = this.resistivityRatio(temperature);
     return ratio > LEAST_RESISTIVITY_RATIO ? temperatureCoefficient * (dcLoss - acLoss / (ratio * ratio)) : 0;
-  }
-
-  /** W/K: what a winding of this shape gives off per kelvin, roughly; before any evaluation. */
-  get usualConductance(): number {
-    return this.last.perKelvin;
   }
 
   private resistivityRatio(temperature: number): number {
@@ -300,7 +338,7 @@ export class WindingHeat {
     const { air, length } = this;
     stillAir(far, room, air);
     const free = farFaceUp === far >= room;
-    const convection = free ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length);
+    const convection = free ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, this.trapped);
     const black = emissivity * STEFAN_BOLTZMANN;
     this.chord = convection + black * (far + room) * (far * far + room * room);
     this.slope = convection * (free ? FREE : TRAPPED) + 4 * black * far * far * far;
@@ -311,7 +349,7 @@ export class WindingHeat {
     const { air, length, temperatures, exchange } = this;
     stillAir(near, room, air);
     const trapped = farFaceUp === near >= room;
-    const open = trapped ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length);
+    const open = trapped ? trappedFaceCoefficient(air, this.trapped) : freeFaceCoefficient(air, length);
     stillAir(near, plate, air);
     temperatures.face = near;
     temperatures.plate = plate;
@@ -401,6 +439,11 @@ const LEAST_BENT = -1000;
 
 /** Coefficient of a usual face, W/(m2 K), and conductivity of warm air, W/(m K): where a winding is first looked at. */
 const USUAL = 11;
+/** How it grows with the rise of the face, K, and how often that is looked at. */
+const COLD = 0.9;
+const DOUBLED = 170;
+const PRESUMPTIONS = 2;
+const MOST_PRESUMED = 900;
 const USUAL_AIR = 0.03;
 
 /** A flux that grows with a power of the excess has this times the slope of its chord: 5/4, 6/5, about 9/7. */

@@ -1,21 +1,25 @@
+import { fifthRootOfSquare, sixthRootOfSquare } from '../math/roots.ts';
 import { type Air, airProperties } from './air.ts';
 import { GRAVITY } from './constants.ts';
 
 /**
  * Natural convection from isothermal surfaces in still air: mean heat transfer coefficients, W/(m2 K).
  *
- * `still` holds what depends on the two temperatures alone, so that several faces of one body share it.
+ * `StillAir` holds what depends on the two temperatures alone, so that several faces of one body share it.
  * Source of all: F. P. Incropera, D. P. DeWitt, T. L. Bergman, A. S. Lavine, Fundamentals of Heat and Mass
  * Transfer, 7th ed., ch. 9 (from memory; eqs. 9.26, 9.30, 9.31 seen quoted at second hand). Correlations of this
  * kind are within 10 to 20 % of measurements; that is the accuracy of every temperature built on them.
  */
 export interface StillAir {
-  /** W/(m K) at the film temperature. */
-  conductivity: number;
-  /** Ra / L^3, 1/m3. */
-  rayleighPerCube: number;
-  /** 0.387 / [1 + (0.492 / Pr)^(9/16)]^(8/27). */
-  vertical: number;
+  /** Place in the table of properties, and the part of the way to the next one. */
+  at: number;
+  part: number;
+  /** Root of the difference of temperature, K^(1/2). */
+  root: number;
+}
+
+export function createStillAir(): StillAir {
+  return { at: 0, part: 0.5, root: 0.5 };
 }
 
 /**
@@ -24,18 +28,18 @@ export interface StillAir {
  * Accuracy: 1e-4 relative to airProperties.
  */
 export function stillAir(surface: number, surroundings: number, out: StillAir): void {
-  const film = (surface + surroundings) / 2;
-  let u = (film - FIRST) / STEP;
+  let u = ((surface + surroundings) / 2 - FIRST) / STEP;
   if (u < 0) u = 0;
   else if (u > CELLS) u = CELLS;
   const cell = Math.min(u | 0, CELLS - 1);
-  const s = u - cell;
-  const i = 3 * cell;
-  out.conductivity = TABLE[i]! + s * (TABLE[i + 3]! - TABLE[i]!);
-  // the steep property is stored to the power -1/4, which is nearly straight in T
-  const thin = TABLE[i + 1]! + s * (TABLE[i + 4]! - TABLE[i + 1]!);
-  out.rayleighPerCube = Math.abs(surface - surroundings) / (thin * thin * thin * thin);
-  out.vertical = TABLE[i + 2]! + s * (TABLE[i + 5]! - TABLE[i + 2]!);
+  out.at = COLUMNS * cell;
+  out.part = u - cell;
+  out.root = Math.sqrt(Math.abs(surface - surroundings));
+}
+
+/** W/(m K) at the film temperature. */
+export function conductivityOf({ at, part }: StillAir): number {
+  return TABLE[at]! + part * (TABLE[at + COLUMNS]! - TABLE[at]!);
 }
 
 /**
@@ -44,9 +48,11 @@ export function stillAir(surface: number, surroundings: number, out: StillAir): 
  * Incropera eq. 9.26). Also the side of a vertical cylinder that is thick against its boundary layer, D/L >= 35 Gr^(-1/4).
  */
 export function verticalCoefficient(air: StillAir, height: number): number {
-  const rayleigh = air.rayleighPerCube * height * height * height;
-  const root = 0.825 + air.vertical * Math.sqrt(Math.cbrt(rayleigh));
-  return (air.conductivity / height) * root * root;
+  const { part, root } = air;
+  const i = air.at + VERTICAL;
+  const sixth = TABLE[i]! + part * (TABLE[i + COLUMNS]! - TABLE[i]!);
+  const sum = 0.825 + sixth * sixthRootOfSquare(root) * Math.sqrt(height);
+  return (conductivityOf(air) / height) * sum * sum;
 }
 
 /**
@@ -55,39 +61,57 @@ export function verticalCoefficient(air: StillAir, height: number): number {
  * 6 % at 1e7 and cross at 4.7e6, where we change over so that nothing jumps). Below Ra = 1e4 an extrapolation that
  * errs to the hot side.
  */
-export function freeFaceCoefficient(air: StillAir, length: number): number {
-  const rayleigh = air.rayleighPerCube * length * length * length;
-  const nusselt = rayleigh < CROSSING ? 0.54 * Math.sqrt(Math.sqrt(rayleigh)) : 0.15 * Math.cbrt(rayleigh);
-  return (air.conductivity / length) * nusselt;
+export function freeFaceCoefficient({ at, part, root }: StillAir, length: number): number {
+  const i = at + SLOW;
+  const fourth = TABLE[i]! + part * (TABLE[i + COLUMNS]! - TABLE[i]!);
+  const third = TABLE[i + 1]! + part * (TABLE[i + 1 + COLUMNS]! - TABLE[i + 1]!);
+  const sixth = sixthRootOfSquare(root);
+  return Math.max(fourth * Math.sqrt(root / Math.sqrt(length)), third * sixth * sixth);
 }
 
 /**
  * Horizontal face, hot and down or cold and up, of length L = area / perimeter, m: Nu = 0.52 Ra^(1/5) for 1e4-1e9
  * (Incropera eq. 9.32, 7th ed., from memory; E. Radziemska and W. M. Lewandowski, Applied Energy 68 (2001) 347-366).
+ * @param shape of the face: trappedShape(L)
  */
-export function trappedFaceCoefficient(air: StillAir, length: number): number {
-  const rayleigh = air.rayleighPerCube * length * length * length;
-  // half the time of the engine's power; nothing where there is no difference, e^{-Infinity}
-  return (air.conductivity / length) * 0.52 * Math.exp(0.2 * Math.log(rayleigh));
+export function trappedFaceCoefficient({ at, part, root }: StillAir, shape: number): number {
+  const i = at + TRAPPED;
+  const fifth = TABLE[i]! + part * (TABLE[i + COLUMNS]! - TABLE[i]!);
+  return fifth * shape * fifthRootOfSquare(root);
 }
 
-/** (0.54 / 0.15)^12: where the two laws of the free face meet. */
-const CROSSING = 3.6 ** 12;
+/** L^(-2/5), of a face of length L = area / perimeter, m: taken once a face, as a power costs more than all the rest. */
+export function trappedShape(length: number): number {
+  return length ** -0.4;
+}
 
 const FIRST = 100;
-const STEP = 10;
-const CELLS = 190;
+const STEP = 2.5;
+const CELLS = 760;
+const COLUMNS = 5;
+/** Columns of the table. */
+const VERTICAL = 1;
+const SLOW = 2;
+const TRAPPED = 4;
 const TABLE = makeTable();
 
-/** Per temperature: conductivity, (g buoyancy)^(-1/4), the Prandtl factor. */
+/**
+ * Per temperature, with b = g times the buoyancy: conductivity k, the Prandtl factor times b^(1/6), k 0.54 b^(1/4),
+ * k 0.15 b^(1/3), k 0.52 b^(1/5).
+ */
 function makeTable(): Float64Array {
-  const table = new Float64Array(3 * (CELLS + 1));
+  const table = new Float64Array(COLUMNS * (CELLS + 1));
   const air: Air = { conductivity: 0, buoyancy: 0, prandtl: 0 };
   for (let i = 0; i <= CELLS; i++) {
     airProperties(FIRST + i * STEP, air);
-    table[3 * i] = air.conductivity;
-    table[3 * i + 1] = (GRAVITY * air.buoyancy) ** -0.25;
-    table[3 * i + 2] = 0.387 / (1 + (0.492 / air.prandtl) ** (9 / 16)) ** (8 / 27);
+    const { conductivity, buoyancy, prandtl } = air;
+    const b = GRAVITY * buoyancy;
+    const row = COLUMNS * i;
+    table[row] = conductivity;
+    table[row + VERTICAL] = (0.387 * b ** (1 / 6)) / (1 + (0.492 / prandtl) ** (9 / 16)) ** (8 / 27);
+    table[row + SLOW] = 0.54 * conductivity * b ** 0.25;
+    table[row + SLOW + 1] = 0.15 * conductivity * Math.cbrt(b);
+    table[row + TRAPPED] = 0.52 * conductivity * b ** 0.2;
   }
   return table;
 }

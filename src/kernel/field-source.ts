@@ -1,4 +1,4 @@
-import { type BesselPair, besselJ01 } from '../math/bessel-j01.ts';
+import { type BesselRows, besselJ01Times } from '../math/bessel-j01.ts';
 import { besselMoment } from '../math/bessel-moment.ts';
 import { decay } from '../math/decay.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
@@ -21,19 +21,20 @@ export const FACE_DISTANCE = 0.2;
  * depend on nothing else. Nodes are worked out as far as some gap has needed.
  */
 export class FieldSource {
-  /** Dimensionless, without S: the axial factor and the weight of a node; the far point's decay from the near one. */
+  /**
+   * Dimensionless, without S: the axial factor, the weight of a node and the near point's decay from the face; the far
+   * point's decay from the near one.
+   */
   strength = new Float64Array(0);
   beyond = new Float64Array(0);
-  /** By radius: S times J1 (radial field) and J0 (axial field). */
-  readonly radial: Float64Array[] = Array.from({ length: RADII }, () => new Float64Array(0));
-  readonly axial: Float64Array[] = Array.from({ length: RADII }, () => new Float64Array(0));
+  /** By radius: S times J0 (axial field) and J1 (radial field). */
+  readonly fields: BesselRows[] = Array.from({ length: RADII }, () => emptyRows(0));
   /** S, where nodes are followed exactly. */
   private spectrum = new Float64Array(0);
   private nodes: NodeSet | null = null;
   private ratio = Number.NaN;
   private rise = Number.NaN;
   private known = 0;
-  private readonly pair: BesselPair = { j0: 0, j1: 0 };
 
   /** The winding evaluated from now on, at k = b / outer radius. */
   prepare(section: Section, nodes: NodeSet): void {
@@ -49,10 +50,7 @@ export class FieldSource {
     this.strength = new Float64Array(room);
     this.beyond = new Float64Array(room);
     this.spectrum = new Float64Array(room);
-    for (let p = 0; p < RADII; p++) {
-      this.radial[p] = new Float64Array(room);
-      this.axial[p] = new Float64Array(room);
-    }
+    for (let p = 0; p < RADII; p++) this.fields[p] = emptyRows(room);
   }
 
   /** Works out the nodes up to b = `end`, or to where no field is left; returns how many those are. */
@@ -81,7 +79,7 @@ export class FieldSource {
       // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
       const far = step * step * step;
       beyond[i] = far;
-      strength[i] = weight[i]! * b[i]! * b[i]! * (1 - far * step * step);
+      strength[i] = weight[i]! * b[i]! * b[i]! * (1 - far * step * step) * step;
     }
     for (let i = from; i < to && window[i]! > 0; i++) {
       spectrum[i] = window[i]! * (moment[i]! - besselMoment(b[i]! * ratio));
@@ -89,19 +87,12 @@ export class FieldSource {
   }
 
   private addRadius(p: number, from: number, exactTo: number, to: number): void {
-    const { spectrum, pair } = this;
-    const { b } = this.nodes!;
-    const radial = this.radial[p]!;
-    const axial = this.axial[p]!;
+    const rows = this.fields[p]!;
     // radius over outer radius
     const place = 1 - (1 - this.ratio) * FROM_OUTSIDE[p]!;
-    for (let i = from; i < exactTo; i++) {
-      besselJ01(b[i]! * place, pair);
-      radial[i] = spectrum[i]! * pair.j1;
-      axial[i] = spectrum[i]! * pair.j0;
-    }
-    radial.fill(0, exactTo, to);
-    axial.fill(0, exactTo, to);
+    besselJ01Times(this.nodes!.b, place, this.spectrum, from, exactTo, rows);
+    rows.j0.fill(0, exactTo, to);
+    rows.j1.fill(0, exactTo, to);
   }
 
   /**
@@ -109,7 +100,7 @@ export class FieldSource {
    * <X(b) J0(c)> = -cos(b - c) sqrt(b/c) / pi, <X(b) J1(c)> = sin(b - c) sqrt(b/c) / pi, at the three radii.
    */
   private addTail(i: number): void {
-    const { ratio, radial, axial } = this;
+    const { ratio, fields } = this;
     const { b, window, stretch } = this.nodes!;
     const faded = (1 - window[i]!) / Math.PI;
     const x = b[i]! * (1 - ratio);
@@ -130,10 +121,15 @@ export class FieldSource {
       const cosOut = cm * u + sm * t;
       const sinIn = sm * u + cm * t;
       const cosIn = cm * u - sm * t;
-      radial[p]![i]! += outer * sinOut + inner * sinIn;
-      axial[p]![i]! += inner * cosIn - outer * cosOut;
+      const { j0, j1 } = fields[p]!;
+      j1[i]! += outer * sinOut + inner * sinIn;
+      j0[i]! += inner * cosIn - outer * cosOut;
     }
   }
+}
+
+function emptyRows(length: number): BesselRows {
+  return { j0: new Float64Array(length), j1: new Float64Array(length) };
 }
 
 const RADII = FIELD_RULE.nodes.length;

@@ -1,4 +1,5 @@
-import type { StillAir } from './convection.ts';
+import { cubicSum } from '../math/roots.ts';
+import { conductivityOf, type StillAir } from './convection.ts';
 import { facingEmissivity, STEFAN_BOLTZMANN } from './radiation.ts';
 
 /** Conductivity of a standoff of plastic or glass cloth, W/(m K): 0.15 to 0.3 (handbooks, from memory). */
@@ -79,11 +80,10 @@ export function gapExchange(
     out.plateSees = 0;
     return;
   }
-  const conducted = air.conductivity / clear;
-  const c3 = conducted * conducted * conducted;
-  const sum = c3 + open * open * open;
-  const joined = Math.cbrt(sum);
-  const part = c3 / sum;
+  const conducted = conductivityOf(air) / clear;
+  const joined = cubicSum(conducted, open);
+  const share = conducted / joined;
+  const part = share * share * share;
   const ratio = clear / outerRadius;
   const square = ratio * ratio;
   const leaving = (2 * square) / (Math.sqrt(square * (square + 4)) + square);

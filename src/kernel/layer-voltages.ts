@@ -1,4 +1,5 @@
 import { decay } from '../math/decay.ts';
+import type { GapDecays } from './gap-decays.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 import type { WindingSpectrum } from './winding-spectrum.ts';
 
@@ -8,8 +9,8 @@ const MOST_SLICES = 64;
 /** A slice this much weaker than the face's, and all beyond it, are left out. */
 const NEGLIGIBLE = 1e-6;
 
-/** Beyond e^{-20} a mirror's field is not followed. */
-const FAINT = 20;
+/** Nodes whose mirror adds less than this of a slice's even share of the free inductance are left out. */
+const FAINT = 1e-6;
 
 /**
  * How the voltage of a winding of flat spirals divides among its layers.
@@ -27,7 +28,7 @@ const FAINT = 20;
  * perfect mirror (the flux then rises from 0 as z (2h - z)).
  *
  * Accuracy: 1e-3; edges of a plate are left out.
- * Omega in rad/s; gap in m; resistance in ohm.
+ * Omega in rad/s; resistance in ohm.
  */
 export class LayerVoltages {
   private slices = 0;
@@ -40,32 +41,42 @@ export class LayerVoltages {
   /** Of each node q / F (1 - e^{-x/n}), H, and e^{-x/n}. */
   private weight = new Float64Array(256);
   private step = new Float64Array(256);
+  /** What is left of the weights from a node on, H. */
+  private left = new Float64Array(256);
   /** What falls from slice to slice, at the face. */
   private first = new Float64Array(256);
   private second = new Float64Array(256);
+  /** What need not be followed, H. */
+  private faint = 0;
 
   /** The winding in hand from now on: its spectrum, height in m, and layers. */
-  prepare({ count, k, q, freeInductance }: WindingSpectrum, height: number, layers: number): void {
+  prepare({ count, k, q, fall, freeInductance }: WindingSpectrum, height: number, layers: number): void {
     if (this.weight.length < count + BLOCK) {
-      for (const name of ['weight', 'step', 'first', 'second'] as const) {
+      for (const name of ['weight', 'step', 'left', 'first', 'second'] as const) {
         this[name] = new Float64Array(2 * (count + BLOCK));
       }
     }
-    const { free, weight, step, first } = this;
+    const { free, weight, step, left, first } = this;
     const slices = Math.min(layers, MOST_SLICES);
     this.slices = slices;
     this.layers = layers;
     this.count = count;
+    const share = height / slices;
     for (let i = 0; i < count; i++) {
-      const x = k[i]! * height;
-      const fall = 1 - decay(x);
-      const e = decay(x / slices);
-      const part = (q[i]! / fall) * (1 - e);
+      const e = decay(k[i]! * share);
+      const per = 1 / fall[i]!;
+      const part = q[i]! * per * (1 - e);
       weight[i] = part;
       step[i] = e;
-      first[i] = part / fall;
+      first[i] = part * per;
     }
     first.fill(0, count, count + BLOCK);
+    let rest = 0;
+    for (let i = count - 1; i >= 0; i--) {
+      rest += weight[i]!;
+      left[i] = rest;
+    }
+    this.faint = (FAINT * freeInductance) / slices;
     // the near face's parts: sums of falling waves
     free.fill(0, 0, slices);
     addWaves(first, step, count, free, slices);
@@ -80,16 +91,13 @@ export class LayerVoltages {
     }
   }
 
-  /** Highest voltage between two adjacent layers over 2 V / n, for two layers or more; the spectrum is that last prepared. */
-  unevenness(
-    { k }: WindingSpectrum,
-    reflection: PlateReflection,
-    resistance: number,
-    gap: number,
-    omega: number,
-  ): number {
+  /**
+   * Highest voltage between two adjacent layers over 2 V / n, for two layers or more.
+   * @param reflection at the nodes of the spectrum last prepared, as are `decays` at the gap
+   */
+  unevenness(reflection: PlateReflection, resistance: number, decays: GapDecays, omega: number): number {
     const { re, im, free, slices } = this;
-    this.addMirror(k, reflection, gap);
+    this.addMirror(reflection, decays);
     let sumRe = 0;
     let sumIm = 0;
     for (let l = 0; l < slices; l++) {
@@ -111,23 +119,38 @@ export class LayerVoltages {
   }
 
   /** Each slice's share of what the plate adds, H, complex. */
-  private addMirror(k: Float64Array, reflection: PlateReflection, gap: number): void {
-    const { re, im, slices, count, weight, step, first, second } = this;
+  private addMirror(reflection: PlateReflection, { fall }: GapDecays): void {
+    const { re, im, slices, count, weight, step, left, first, second, faint } = this;
     const { re: gammaRe, im: gammaIm } = reflection;
     re.fill(0, 0, slices);
     im.fill(0, 0, slices);
-    let i = 0;
-    for (; i < count; i++) {
-      const x = 2 * k[i]! * gap;
-      if (x > FAINT) break;
-      const mirror = weight[i]! * decay(x);
-      first[i] = mirror * gammaRe[i]!;
-      second[i] = mirror * gammaIm[i]!;
+    let seen = 0;
+    for (; seen < count; seen++) {
+      const e = fall[seen]!;
+      if (e * left[seen]! < faint) break;
+      const mirror = e * weight[seen]!;
+      first[seen] = mirror * gammaRe[seen]!;
+      second[seen] = mirror * gammaIm[seen]!;
     }
-    first.fill(0, i, i + BLOCK);
-    second.fill(0, i, i + BLOCK);
-    addWaves(first, step, i, re, slices);
-    addWaves(second, step, i, im, slices);
+    first[seen] = 0;
+    second[seen] = 0;
+    // as addWaves, of two sets that fall alike
+    for (let i = 0; i < seen; i += 2) {
+      let a = first[i]!;
+      let b = first[i + 1]!;
+      let c = second[i]!;
+      let d = second[i + 1]!;
+      const ea = step[i]!;
+      const eb = step[i + 1]!;
+      for (let l = 0; l < slices; l++) {
+        re[l]! += a + b;
+        im[l]! += c + d;
+        a *= ea;
+        b *= eb;
+        c *= ea;
+        d *= eb;
+      }
+    }
   }
 }
 

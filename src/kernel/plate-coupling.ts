@@ -1,5 +1,6 @@
 import { decay } from '../math/decay.ts';
 import type { GapCoupling } from './gap-coupling.ts';
+import { GapDecays } from './gap-decays.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 
 /** A source's weights q (H) at rising spatial frequencies k (1/m): see WindingSpectrum. */
@@ -17,6 +18,8 @@ export interface SampledSpectrum {
 export class PlateCoupling implements GapCoupling {
   private count = 0;
   private k: Float64Array = new Float64Array(0);
+  /** Of the gap last evaluated in full, or that somebody else asked for since. */
+  readonly decays = new GapDecays();
   /** q Re Gamma times (2k)^0..3, and q Im Gamma times (2k)^0..1, one after the other. */
   private re0 = new Float64Array(256);
   private re1 = new Float64Array(256);
@@ -64,6 +67,7 @@ export class PlateCoupling implements GapCoupling {
     }
     this.k = k;
     this.count = count;
+    this.decays.prepare(k, count);
     this.latest[0] = Number.NaN;
     this.earlier[0] = Number.NaN;
   }
@@ -91,18 +95,17 @@ export class PlateCoupling implements GapCoupling {
 
   evaluate(gap: number): void {
     if (this.recall(gap)) return;
-    const { count, k, re0, re1, re2, re3, im0, im1 } = this;
-    const twice = 2 * gap;
+    const { decays, re0, re1, re2, re3, im0, im1 } = this;
+    decays.at(gap);
+    const { fall, seen } = decays;
     let inductance = 0;
     let slope = 0;
     let curvature = 0;
     let jerk = 0;
     let reactive = 0;
     let reactiveSlope = 0;
-    for (let i = 0; i < count; i++) {
-      const x = twice * k[i]!;
-      if (x > NOTHING) break;
-      const e = decay(x);
+    for (let i = 0; i < seen; i++) {
+      const e = fall[i]!;
       inductance += re0[i]! * e;
       slope += re1[i]! * e;
       curvature += re2[i]! * e;

@@ -1,10 +1,11 @@
 import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import {
+  createStillAir,
   freeFaceCoefficient,
-  type StillAir,
   stillAir,
   trappedFaceCoefficient,
+  trappedShape,
   verticalCoefficient,
 } from './convection.ts';
 import { radiantFlux, STEFAN_BOLTZMANN } from './radiation.ts';
@@ -80,13 +81,18 @@ export class PlateHeat {
   readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
   /** What stands on it; null: nothing. */
   vessel: Vessel | null = null;
-  private readonly air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
+  private readonly air = createStillAir();
+  /** Area over perimeter of the disc or ring, m, and its trappedShape. */
+  private length = 0;
+  private trapped = 0;
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
   private readonly warming = (temperature: number) => this.net(temperature) / this.body.heatCapacity;
 
   /** The body evaluated from now on; not copied. */
   prepare(body: PlateBody): void {
     this.body = body;
+    this.length = (body.radius - body.innerRadius) / 2;
+    this.trapped = trappedShape(this.length);
     this.vessel = null;
     this.cover.area = 0;
   }
@@ -113,22 +119,20 @@ export class PlateHeat {
   /** Heat given off at a plate temperature in K, W. */
   shed(temperature: number): number {
     const { radius, innerRadius, thickness, coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
-    const { air, cover, vessel } = this;
+    const { air, cover, vessel, length, trapped } = this;
     const face = Math.PI * (radius * radius - innerRadius * innerRadius);
     const rim = 2 * Math.PI * (radius + innerRadius) * thickness;
     const excess = temperature - surroundings;
     stillAir(temperature, surroundings, air);
-    // area over perimeter of a disc or ring
-    const length = (radius - innerRadius) / 2;
     const upIsFree = excess >= 0;
     const convecting = face - cover.area * (1 - cover.open);
     const isFree = coilFaceUp === upIsFree;
-    const near = isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, length);
+    const near = isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, trapped);
     const vertical = verticalCoefficient(air, thickness) * rim;
     let perKelvin = vertical + near * convecting;
     let slope = VERTICAL * vertical + (isFree ? FREE : TRAPPED) * near * convecting;
     if (farFaceOpen) {
-      const far = isFree ? trappedFaceCoefficient(air, length) : freeFaceCoefficient(air, length);
+      const far = isFree ? trappedFaceCoefficient(air, trapped) : freeFaceCoefficient(air, length);
       perKelvin += far * face;
       slope += (isFree ? TRAPPED : FREE) * far * face;
     }

@@ -175,23 +175,18 @@ export class RigHeat {
   private guess(y: Float64Array): void {
     const { count, windings, plate, room } = this;
     let given = 0;
+    let coupling = 0;
     for (let w = 0; w < count; w++) {
       const winding = windings[w]!;
       winding.powered = true;
-      const loss = winding.loss(room);
-      const slope = winding.lossSlope(room);
-      const usual = winding.usualConductance;
-      // usual (COLD + rise / DOUBLED) rise = loss + slope rise
-      const linear = COLD * usual - slope;
-      const square = usual / DOUBLED;
-      const rise = (Math.sqrt(linear * linear + 4 * square * loss) - linear) / (2 * square);
-      y[w] = room + Math.min(MOST_TRIAL, rise);
-      given += loss;
+      const rise = winding.presumedRise(this.plateHeld ? y[count]! - room : 0);
+      y[w] = room + rise;
+      given += winding.presumedCoupling * rise;
+      coupling += winding.presumedCoupling;
     }
-    if (!this.plateHeld) {
-      const warm = (plate.loss + 0.5 * given) / plate.usualConductance;
-      y[count] = Math.min(room + Math.min(MOST_PLATE_TRIAL, warm), this.plateMost);
-    }
+    if (this.plateHeld) return;
+    const warm = (plate.loss + given) / (plate.usualConductance + coupling);
+    y[count] = Math.min(room + Math.min(MOST_PLATE_TRIAL, warm), this.plateMost);
   }
 
   /** Whether some winding makes more heat than it sheds even at HOTTEST. */
@@ -242,10 +237,7 @@ export class RigHeat {
   }
 }
 
-/** How conductances grow with the rise, K: medians of 400 random rigs; only where the search begins. */
-const COLD = 0.9;
-const DOUBLED = 170;
-const MOST_TRIAL = 900;
+/** K; only where the search begins. */
 const MOST_PLATE_TRIAL = 200;
 /** The last step, K: steps shrink twentyfold, or their factor is known by then. */
 const CLOSE = 0.01;

@@ -1,3 +1,5 @@
+import { decay } from '../math/decay.ts';
+
 /**
  * Conduction across a winding's section in one direction: a slab of thickness h in which heat arises, f1 and f2 W/m2 leave
  * through its faces, and what arises in a place differs from the mean by s k/h^2 (T - Tmean): more where resistivity rises
@@ -28,10 +30,10 @@ const SERIES = -0.8;
 export function faceFactors(s: number, out: FaceFactors): void {
   if (s < SERIES) {
     const y = Math.sqrt(-s);
-    const decay = Math.exp(-y);
-    const square = decay * decay;
+    const fall = decay(y);
+    const square = fall * fall;
     out.own = (1 + square) / ((1 - square) * y) + 1 / s;
-    out.other = -1 / s - (2 * decay) / ((1 - square) * y);
+    out.other = -1 / s - (2 * fall) / ((1 - square) * y);
     return;
   }
   const t = Math.min(s, MOST_BENT);
@@ -66,7 +68,10 @@ function interiorPeak(first: number, second: number, s: number): number {
     return Math.sqrt((first * first) / s + level * level) - sum / s;
   }
   const y = Math.sqrt(-s);
-  const level = (second + first * Math.cosh(y)) / (y * Math.sinh(y));
+  // over e^y: cosh and sinh are (1 +- e^{-2y}) / 2
+  const fall = decay(y);
+  const square = fall * fall;
+  const level = (2 * second * fall + first * (1 + square)) / (y * (1 - square));
   return -Math.sqrt(Math.max(0, level * level + (first * first) / s)) - sum / s;
 }
 

@@ -1,4 +1,10 @@
-import { freeFaceCoefficient, type StillAir, stillAir, verticalCoefficient } from './convection.ts';
+import {
+  createStillAir,
+  freeFaceCoefficient,
+  type StillAir,
+  stillAir,
+  verticalCoefficient,
+} from './convection.ts';
 import { radiantFlux } from './radiation.ts';
 
 /** Specific heat of water, mean of 20 to 90 degC, J/(kg K): (376.9 - 83.9) kJ/kg over 70 K (steam tables, from memory). */
@@ -80,7 +86,7 @@ export function vesselLoss(
   { radius, wall, cover }: Vessel,
   temperature: number,
   room: number,
-  air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 },
+  air: StillAir = createStillAir(),
 ): number {
   const excess = temperature - room;
   stillAir(temperature, room, air);

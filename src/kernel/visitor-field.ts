@@ -11,7 +11,7 @@ import { PlateReflection, type PlateStack } from './plate-reflection.ts';
  * side away from the plate, each the larger of coil alone and coil with plate. Thin plates and magnetic ones push
  * field out to the side: with the plate it can be half as much again, over steel twice as much.
  *
- * The coil is a few filaments. The plate (wide, as in the wide-plate law) reflects like a ladder of images: Gamma(k) is
+ * The coil is a few filaments, its deeper images fewer. The plate (wide, as in the wide-plate law) reflects like a ladder of images: Gamma(k) is
  * fitted by sum_j a_j e^{-s_j k}, s_j = d {0, 0.1 ... 10}, complex a_j by least squares over k d = 0.1 ... 10 (the
  * matrix depends on ratios alone and is inverted when the module loads), and each term is the coil's mirror image
  * s_j deeper than in a perfect mirror.
@@ -31,7 +31,11 @@ export class VisitorField {
   private readonly imageRe = new Float64Array(IMAGES);
   private readonly imageIm = new Float64Array(IMAGES);
   private key = new Float64Array(0);
+  /** The coil's own field, T/A, and what it follows from. */
+  private readonly own = { axis: 0, radial: 0, axial: 0 };
+  private coilKey = new Float64Array(0);
   private readonly work: FilamentSum = {
+    turns: 0,
     sum: { radial: 0, axial: 0 },
     one: { radial: 0, axial: 0 },
     pair: createEllipticPair(),
@@ -59,19 +63,18 @@ export class VisitorField {
     }
     const middle = height / 2;
     const near = distance >= NEAREST * outerRadius;
-    const ownAxis = onAxis(windings, windingCount, middle + distance, null);
-    let ownAxial = near ? 0 : Number.NaN;
-    let ownRadial = ownAxial;
-    if (near) {
-      const own = beside(windings, windingCount, distance, middle, null, work);
-      ownAxial = own.axial;
-      ownRadial = own.radial;
+    const { own } = this;
+    if (!this.sameCoil(windings, windingCount, distance)) {
+      own.axis = onAxis(windings, windingCount, middle + distance, null);
+      const sum = near ? besideCoil(windings, windingCount, distance, middle, work) : NOWHERE;
+      own.radial = sum.radial;
+      own.axial = sum.axial;
     }
-    let axisRe = ownAxis;
+    let axisRe = own.axis;
     let axisIm = 0;
-    let axialRe = ownAxial;
+    let axialRe = own.axial;
     let axialIm = 0;
-    let radialRe = ownRadial;
+    let radialRe = own.radial;
     let radialIm = 0;
     for (let j = 0; j < IMAGES; j++) {
       const re = imageRe[j]!;
@@ -81,16 +84,17 @@ export class VisitorField {
       axisRe += re * axis;
       axisIm += im * axis;
       if (near) {
-        const { radial, axial } = beside(windings, windingCount, distance, middle, deeper, work);
+        const depth = middle + deeper;
+        const { radial, axial } = besideImage(windings, windingCount, distance, depth, FILAMENTS[j]!, work);
         radialRe += re * radial;
         radialIm += im * radial;
         axialRe += re * axial;
         axialIm += im * axial;
       }
     }
-    this.onAxis = Math.max(Math.abs(ownAxis), Math.sqrt(axisRe * axisRe + axisIm * axisIm));
+    this.onAxis = Math.max(Math.abs(own.axis), Math.sqrt(axisRe * axisRe + axisIm * axisIm));
     const square = axialRe * axialRe + axialIm * axialIm + radialRe * radialRe + radialIm * radialIm;
-    this.beside = Math.sqrt(Math.max(ownAxial * ownAxial + ownRadial * ownRadial, square));
+    this.beside = Math.sqrt(Math.max(own.axial * own.axial + own.radial * own.radial, square));
   }
 
   private fillImages({ layers, layerCount, omega }: PlateStack, distance: number): void {
@@ -108,6 +112,26 @@ export class VisitorField {
       imageRe[j] = re;
       imageIm[j] = im;
     }
+  }
+
+  /** Compares with the coil and distance last seen and remembers these. */
+  private sameCoil(windings: readonly CoilWinding[], count: number, distance: number): boolean {
+    const size = 2 + 6 * count;
+    if (this.coilKey.length < size) this.coilKey = new Float64Array(size).fill(Number.NaN);
+    const { coilKey } = this;
+    let same = noteValue(coilKey, 0, count);
+    same = noteValue(coilKey, 1, distance) && same;
+    for (let w = 0; w < count; w++) {
+      const { innerRadius, outerRadius, height, turns, offset, sense } = windings[w]!;
+      const at = 2 + 6 * w;
+      same = noteValue(coilKey, at, innerRadius) && same;
+      same = noteValue(coilKey, at + 1, outerRadius) && same;
+      same = noteValue(coilKey, at + 2, height) && same;
+      same = noteValue(coilKey, at + 3, turns) && same;
+      same = noteValue(coilKey, at + 4, offset) && same;
+      same = noteValue(coilKey, at + 5, sense) && same;
+    }
+    return same;
   }
 
   private sameImages({ layers, layerCount, omega }: PlateStack, distance: number): boolean {
@@ -132,7 +156,15 @@ const NEAREST = 1.2;
 /** Of the height: two filaments at +-h / (2 sqrt 3) from the middle stand for it (Gauss). */
 const AXIAL = 1 / Math.sqrt(12);
 
-const RADII = gaussLegendre(3);
+const NOWHERE: LoopField = { radial: Number.NaN, axial: Number.NaN };
+
+/**
+ * Filaments over the width of a section for the images at the depths SIGMA: what the fourth moment of the radii is off by is
+ * below 1e-3 of the whole field. A single one has the section's mean square of radii.
+ */
+const PAIR = gaussLegendre(2);
+const TRIPLE = gaussLegendre(3);
+const FILAMENTS = [3, 3, 2, 2, 1, 1, 1] as const;
 
 const SAMPLES = 14;
 const KAPPA = ladder(0.1, 10, SAMPLES);
@@ -162,20 +194,20 @@ function onAxis(
   return field;
 }
 
-/** Working storage: the field of all filaments so far, and of one. */
+/** Working storage: the field of all filaments so far, and of one; the turns that those in hand share. */
 interface FilamentSum {
+  turns: number;
   readonly sum: LoopField;
   readonly one: LoopField;
   readonly pair: EllipticPair;
 }
 
-/** The same at a distance from the axis, by filaments: two a radius for the windings, one for their far images. */
-function beside(
+/** The same at a distance from the axis, by filaments: two a radius for the windings. */
+function besideCoil(
   windings: readonly CoilWinding[],
   count: number,
   distance: number,
   height: number,
-  mirror: number | null,
   work: FilamentSum,
 ): LoopField {
   const { sum } = work;
@@ -183,14 +215,30 @@ function beside(
   sum.axial = 0;
   for (let w = 0; w < count; w++) {
     const winding = windings[w]!;
-    const middle = winding.offset + winding.height / 2;
-    if (mirror !== null) {
-      addFilaments(winding, distance, height + mirror + middle, winding.sense * winding.turns, work);
-      continue;
-    }
-    const half = (winding.sense * winding.turns) / 2;
-    addFilaments(winding, distance, height - middle + AXIAL * winding.height, half, work);
-    addFilaments(winding, distance, height - middle - AXIAL * winding.height, half, work);
+    const z = height - winding.offset - winding.height / 2;
+    work.turns = (winding.sense * winding.turns) / 2;
+    addFilaments(winding, distance, z + AXIAL * winding.height, 3, work);
+    addFilaments(winding, distance, z - AXIAL * winding.height, 3, work);
+  }
+  return sum;
+}
+
+/** Of their mirror images, one a radius. */
+function besideImage(
+  windings: readonly CoilWinding[],
+  count: number,
+  distance: number,
+  depth: number,
+  filaments: 1 | 2 | 3,
+  work: FilamentSum,
+): LoopField {
+  const { sum } = work;
+  sum.radial = 0;
+  sum.axial = 0;
+  for (let w = 0; w < count; w++) {
+    const winding = windings[w]!;
+    work.turns = winding.sense * winding.turns;
+    addFilaments(winding, distance, depth + winding.offset + winding.height / 2, filaments, work);
   }
   return sum;
 }
@@ -200,14 +248,21 @@ function addFilaments(
   winding: CoilWinding,
   distance: number,
   z: number,
-  turns: number,
+  filaments: 1 | 2 | 3,
   work: FilamentSum,
 ): void {
-  const { sum, one, pair } = work;
+  const { sum, one, pair, turns } = work;
   const { innerRadius: r1, outerRadius: r2 } = winding;
-  for (let i = 0; i < 3; i++) {
-    loopField(r1 + (r2 - r1) * RADII.nodes[i]!, distance, z, one, pair);
-    const weight = turns * RADII.weights[i]!;
+  if (filaments === 1) {
+    loopField(Math.sqrt((r1 * r1 + r1 * r2 + r2 * r2) / 3), distance, z, one, pair);
+    sum.radial += turns * one.radial;
+    sum.axial += turns * one.axial;
+    return;
+  }
+  const { nodes, weights } = filaments === 2 ? PAIR : TRIPLE;
+  for (let i = 0; i < filaments; i++) {
+    loopField(r1 + (r2 - r1) * nodes[i]!, distance, z, one, pair);
+    const weight = turns * weights[i]!;
     sum.radial += weight * one.radial;
     sum.axial += weight * one.axial;
   }

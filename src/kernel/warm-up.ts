@@ -78,7 +78,7 @@ export class WarmUp {
     let wantsLimit = goal.reachesLimit;
     let wantsPlate = goal.reachesPlate;
     steps.y.set(from);
-    steps.start(FIRST);
+    steps.start(FIRST, count + 1);
     if (wantsLimit && this.excess(limit, false) >= 0) {
       out.limit = 0;
       out.means.set(from.subarray(0, count));

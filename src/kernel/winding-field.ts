@@ -1,6 +1,7 @@
-import { decay } from '../math/decay.ts';
+import type { BesselRows } from '../math/bessel-j01.ts';
 import { MU0 } from './constants.ts';
 import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
+import type { GapDecays } from './gap-decays.ts';
 import type { PlateReflection } from './plate-reflection.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import { WINDING_FIELD_SHAPE } from './winding-field-shape.ts';
@@ -48,14 +49,15 @@ export class WindingField {
   }
 
   /**
-   * Over a plate at a gap in m.
+   * Over a plate at a gap.
    * @param nodes those that `reflection` was filled for, at k = b / outer radius
+   * @param decays at the gap, of the same nodes
    */
-  meanSquare(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): number {
+  meanSquare(section: Section, nodes: NodeSet, reflection: PlateReflection, decays: GapDecays): number {
     const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
     const square = this.readShape(section);
     const amplitude = Math.sqrt(square);
-    this.reflect(section, nodes, reflection, gap);
+    this.reflect(section, nodes, reflection, decays);
     const { shape, sums } = this;
     const scale = ((MU0 / 2) * turns * r2) / ((r2 - r1) * h);
     let added = 0;
@@ -107,7 +109,12 @@ export class WindingField {
     return square;
   }
 
-  private reflect(section: Section, nodes: NodeSet, reflection: PlateReflection, gap: number): void {
+  private reflect(
+    section: Section,
+    nodes: NodeSet,
+    reflection: PlateReflection,
+    { gap, fall }: GapDecays,
+  ): void {
     const { outerRadius: r2, height: h } = section;
     const { source } = this;
     source.prepare(section, nodes);
@@ -116,10 +123,9 @@ export class WindingField {
     const { strength, beyond } = source;
     if (this.nearRe.length < count) this.makeRoom(2 * count);
     const { nearRe, nearIm, farRe, farIm } = this;
-    const { b } = nodes;
     const { re: gammaRe, im: gammaIm } = reflection;
     for (let i = 0; i < count; i++) {
-      const near = strength[i]! * decay(b[i]! * distance);
+      const near = strength[i]! * fall[i]!;
       const re = near * gammaRe[i]!;
       const im = near * gammaIm[i]!;
       nearRe[i] = re;
@@ -127,11 +133,11 @@ export class WindingField {
       farRe[i] = re * beyond[i]!;
       farIm[i] = im * beyond[i]!;
     }
-    for (let p = 0; p < RADII; p++) this.sum(source.radial[p]!, source.axial[p]!, count, 8 * p);
+    for (let p = 0; p < RADII; p++) this.sum(source.fields[p]!, count, 8 * p);
   }
 
   /** Eight sums over the nodes, of one radius. */
-  private sum(radial: Float64Array, axial: Float64Array, count: number, at: number): void {
+  private sum({ j1: radial, j0: axial }: BesselRows, count: number, at: number): void {
     const { nearRe, nearIm, farRe, farIm, sums } = this;
     let nearRadialRe = 0;
     let farRadialRe = 0;

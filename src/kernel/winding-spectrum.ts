@@ -38,6 +38,8 @@ export class WindingSpectrum implements SpectrumTarget {
   k = new Float64Array(256);
   /** Weights q_i, H. */
   q = new Float64Array(256);
+  /** 1 - e^{-k height}, of a single winding. */
+  fall = new Float64Array(256);
   /** Inductance without a plate, H. */
   freeInductance = 0;
   private averages = new Float64Array(256);
@@ -47,6 +49,7 @@ export class WindingSpectrum implements SpectrumTarget {
     this.k = new Float64Array(2 * count);
     this.q = new Float64Array(2 * count);
     this.averages = new Float64Array(2 * count);
+    this.fall = new Float64Array(2 * count);
   }
 
   /** Accuracy: 1e-5 relative in the domain (measured against dense quadrature, see tests). */
@@ -54,7 +57,7 @@ export class WindingSpectrum implements SpectrumTarget {
     const { innerRadius: r1, outerRadius: r2, height: h, turns } = section;
     const { count, b, steepWeight } = nodes;
     this.reserve(count);
-    const { k: ks, q: qs } = this;
+    const { k: ks, q: qs, fall: falls } = this;
     const perRadius = 1 / r2;
     for (let i = 0; i < count; i++) ks[i] = b[i]! * perRadius;
     this.fillSquares(nodes, r1 / r2);
@@ -69,6 +72,7 @@ export class WindingSpectrum implements SpectrumTarget {
       const axial = x * x * axialSeries(x);
       const fall = x - axial / 2;
       qs[i] = base * fall * fall;
+      falls[i] = fall;
       free += base * axial;
     }
     for (; i < count; i++) {
@@ -76,6 +80,7 @@ export class WindingSpectrum implements SpectrumTarget {
       const x = ks[i]! * h;
       const fall = 1 - decay(x);
       qs[i] = base * fall * fall;
+      falls[i] = fall;
       free += 2 * base * (x - fall);
     }
     // beyond the last node S^2 = (r1 + r2) / (pi k^3) on average and e^{-kh} = 0

@@ -1,3 +1,5 @@
+import { decay as falling } from './decay.ts';
+
 /** Writes rates of change and, where wanted, estimated decay rates (1/s, >= 0) at y. */
 export type Rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | null) => void;
 
@@ -21,13 +23,15 @@ export class ExponentialSteps {
   private readonly decay: Float64Array;
   private readonly stageRate: Float64Array;
   private readonly phi: Float64Array;
+  private count: number;
   private next = 1;
   private timeBefore = 0;
   private readonly f: Rates;
 
-  /** @param size unknowns at most; those that are not in use have rate and decay 0 */
+  /** @param size unknowns at most */
   constructor(size: number, f: Rates) {
     this.f = f;
+    this.count = size;
     this.y = new Float64Array(size);
     this.before = new Float64Array(size);
     this.stage = new Float64Array(size);
@@ -37,15 +41,16 @@ export class ExponentialSteps {
     this.phi = new Float64Array(size);
   }
 
-  /** From what stands in `y`, with a first step of this length. */
-  start(first: number): void {
+  /** From what stands in the first `count` places of `y`, with a first step of this length. */
+  start(first: number, count = this.y.length): void {
+    this.count = count;
     this.time = 0;
     this.next = first;
   }
 
   /** One step, no longer than `longest`. */
   advance(longest: number, tolerance: number): void {
-    this.before.set(this.y);
+    for (let i = 0; i < this.count; i++) this.before[i] = this.y[i]!;
     this.timeBefore = this.time;
     this.f(this.before, this.rate, this.decay);
     for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
@@ -65,7 +70,7 @@ export class ExponentialSteps {
   /** Of any unknown in the last step. */
   get largestChange(): number {
     let largest = 0;
-    for (let i = 0; i < this.y.length; i++) {
+    for (let i = 0; i < this.count; i++) {
       largest = Math.max(largest, Math.abs(this.y[i]! - this.before[i]!));
     }
     return largest;
@@ -77,18 +82,18 @@ export class ExponentialSteps {
 
   /** The largest second term, in the unit of y. */
   private step(h: number): number {
-    const { y, before, stage, rate, decay, stageRate } = this;
-    for (let i = 0; i < y.length; i++) {
+    const { count, y, before, stage, rate, decay, stageRate, phi } = this;
+    for (let i = 0; i < count; i++) {
       const z = decay[i]! * h;
-      const first = z > SMALL ? (1 - Math.exp(-z)) / z : 1 - z * (1 / 2 - z * (1 / 6 - z / 24));
-      this.phi[i] = first;
+      const first = z > SMALL ? (1 - falling(z)) / z : 1 - z * (1 / 2 - z * (1 / 6 - z / 24));
+      phi[i] = first;
       stage[i] = before[i]! + h * first * rate[i]!;
     }
     this.f(stage, stageRate, null);
     let largest = 0;
-    for (let i = 0; i < y.length; i++) {
+    for (let i = 0; i < count; i++) {
       const z = decay[i]! * h;
-      const weight = z > SMALL ? (1 - this.phi[i]!) / z : 1 / 2 - z * (1 / 6 - z / 24);
+      const weight = z > SMALL ? (1 - phi[i]!) / z : 1 / 2 - z * (1 / 6 - z / 24);
       const term = h * weight * (stageRate[i]! - rate[i]! + decay[i]! * (stage[i]! - before[i]!));
       y[i] = stage[i]! + term;
       if (Math.abs(term) > largest) largest = Math.abs(term);

@@ -23,7 +23,7 @@ export function createPlan(study: Planned): Plan {
       case 'sobol':
         return createSobolPlan(createSpace(vary), plan, largest);
       case 'nelder_mead':
-        return createMultiStart(createSpace(vary), senses, plan, largest);
+        return createMultiStart(createSpace(vary, plan.resolution), senses, plan, largest);
       case 'genetic':
         return createGenetic(createSpace(vary), senses, plan, largest);
     }

@@ -3,10 +3,10 @@ import { mostDesigns, SOBOL_PER_START } from '../model/search-size.ts';
 import type { NelderMeadPlan } from '../model/study.ts';
 import { type Candidate, candidates, type Senses } from './candidate.ts';
 import { chooseStarts } from './choose-starts.ts';
-import { isBetter, standingOf } from './descent.ts';
 import type { Descent, Plan, SearchOutcome, StartRecord } from './plan.ts';
 import { createSobolPlan } from './sobol.ts';
 import type { Space } from './space.ts';
+import { isBetter, standingOf } from './standing.ts';
 
 type Stage = 'sobol' | 'each objective' | 'levels' | 'over';
 

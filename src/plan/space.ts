@@ -11,8 +11,8 @@ import { fromUnit, toUnit } from '../model/units.ts';
  * - Whole numbers between two ends: u runs evenly, or in equal ratios, from half below the lower end to half above the
  *   upper end, and is rounded to the nearest. On the linear scale these are equal cells, too.
  * - Any number between two ends: u runs from the one to the other, evenly or in equal ratios, and the value is rounded
- *   to six digits in the unit of the tables, which is finer than anyone winds, cuts or measures. 0 and 1 give the ends
- *   exactly.
+ *   to six digits in the unit of the tables, which is finer than anyone winds, cuts or measures; to more where a search
+ *   resolves more (`digitsOf`). 0 and 1 give the ends exactly.
  *
  * A u outside the interval counts as its nearer end, so that no search leaves its bounds by however little.
  */
@@ -26,6 +26,8 @@ export interface Axis {
   unit(value: number): number;
   /** The value `steps` cells up or down from another; null beyond the ends. Not for a continuous axis. */
   neighbour(value: number, steps: number): number | null;
+  /** How far apart, as u, the values about this u are. */
+  cell(u: number): number;
 }
 
 /** What varies, as one axis each. */
@@ -35,8 +37,10 @@ export interface Space {
   readonly size: number;
 }
 
-export function createSpace(vary: readonly Varied[]): Space {
-  const axes = vary.map(createAxis);
+/** `resolution`: the share of a range that a search tells apart, where it has such a share. */
+export function createSpace(vary: readonly Varied[], resolution = COARSEST): Space {
+  const digits = digitsOf(resolution);
+  const axes = vary.map((varied) => createAxis(varied, digits));
   return { axes, size: axes.reduce((size, { count }) => size * count, 1) };
 }
 
@@ -58,7 +62,7 @@ export function designKey(design: Float64Array): string {
   return String.fromCharCode(...halves);
 }
 
-function createAxis(varied: Varied): Axis {
+function createAxis(varied: Varied, digits: number): Axis {
   if (varied.kind === 'choice') {
     const { length } = varied.levels;
     return levelled(
@@ -71,7 +75,7 @@ function createAxis(varied: Varied): Axis {
       'ordered',
       [...varied.levels].sort((a, b) => a - b),
     );
-  return varied.integer ? wholeNumbers(varied) : continuous(varied);
+  return varied.integer ? wholeNumbers(varied) : continuous(varied, digits);
 }
 
 function clamp(u: number): number {
@@ -87,6 +91,7 @@ function levelled(kind: 'choice' | 'ordered', values: readonly number[]): Axis {
     value: (u) => values[Math.min(count - 1, Math.floor(clamp(u) * count))]!,
     unit: (value) => (level.get(value)! + 0.5) / count,
     neighbour: (value, steps) => values[level.get(value)! + steps] ?? null,
+    cell: () => 1 / count,
   };
 }
 
@@ -115,18 +120,27 @@ function wholeNumbers(varied: VariedNumber): Axis {
     value: (u) => Math.min(high, Math.max(low, Math.round(back(from + clamp(u) * length)))),
     unit: (value) => (on(value) - from) / length,
     neighbour: (value, steps) => (value + steps < low || value + steps > high ? null : value + steps),
+    cell: () => 1 / (high - low + 1),
   };
 }
 
-/** Digits of a continuous value. */
+/** Digits of a continuous value: with six of them a share of a ten-thousandth of a range is some hundred steps. */
 const DIGITS = 6;
+const COARSEST = 1e-4;
+/** Beyond these a double has nothing to add. */
+const MOST_DIGITS = 15;
 
-function continuous(varied: VariedNumber): Axis {
+function digitsOf(resolution: number): number {
+  const more = Math.ceil(Math.log10(COARSEST / resolution) - 1e-9);
+  return Math.min(MOST_DIGITS, DIGITS + Math.max(0, more));
+}
+
+function continuous(varied: VariedNumber, digits: number): Axis {
   const [low, high] = ends(varied);
   const { on, back } = SCALES[varied.between!];
   const from = on(low);
   const length = on(high) - from;
-  const rounded = (si: number) => fromUnit(Number(toUnit(si, varied.unit).toPrecision(DIGITS)), varied.unit);
+  const rounded = (si: number) => fromUnit(Number(toUnit(si, varied.unit).toPrecision(digits)), varied.unit);
   return {
     kind: 'continuous',
     count: Number.POSITIVE_INFINITY,
@@ -137,5 +151,12 @@ function continuous(varied: VariedNumber): Axis {
     },
     unit: (value) => (on(value) - from) / length,
     neighbour: () => null,
+    cell(u) {
+      const value = back(from + clamp(u) * length);
+      const last = 10 ** (Math.floor(Math.log10(Math.abs(toUnit(value, varied.unit)) || 1)) + 1 - digits);
+      return (
+        Math.abs(on(value + fromUnit(last, varied.unit) - fromUnit(0, varied.unit)) - on(value)) / length
+      );
+    },
   };
 }

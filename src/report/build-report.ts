@@ -1,11 +1,6 @@
-import { Q } from '../model/quantities.ts';
 import { inCurrency } from '../text/currency.ts';
 import { headText } from '../text/number-text.ts';
 import { MOST_CURVES } from './charts/design-curves.ts';
-import { effectsChart } from './charts/effects-chart.ts';
-import { type FrontChart, frontChart } from './charts/front-chart.ts';
-import { heatMap, mapCells, recordingGrid } from './charts/heat-map.ts';
-import { type LiftCurve, liftChart } from './charts/lift-chart.ts';
 import { motionChart } from './charts/motion-chart.ts';
 import { isDrawn, sensitivityChart } from './charts/sensitivity-chart.ts';
 import { sidewaysChart } from './charts/sideways-chart.ts';
@@ -17,10 +12,11 @@ import { movingPicture } from './drawing/moving-picture.ts';
 import { drawnRow, rigOutline } from './drawing/rig-outline.ts';
 import { cardColumns, cellText, type FrontColumn, frontColumns } from './front-columns.ts';
 import { letterOf } from './letters.ts';
+import { frontPictures, inputPictures, liftPicture, nameOf } from './main-pictures.ts';
 import { calibrationSection } from './page/calibration-section.ts';
 import { cautionsSection } from './page/cautions-section.ts';
 import { frontSection } from './page/front-section.ts';
-import { inputsSection, type ObjectiveChart } from './page/inputs-section.ts';
+import { inputsSection } from './page/inputs-section.ts';
 import { floatingDesigns, liftSection } from './page/lift-section.ts';
 import { limitsSection } from './page/limits-section.ts';
 import { type MotionPictures, motionSection } from './page/motion-section.ts';
@@ -34,12 +30,8 @@ import { warmingSection } from './page/warming-section.ts';
 import type { ChosenDesign, Figure, Report, ReportInput } from './report-input.ts';
 import { evenlyChosen, shownFront } from './shown-front.ts';
 
-/** The first objective against each of so many others. */
-const MOST_PAIRS = 3;
 /** Designs whose cards carry a drawing. */
 const MOST_DRAWN = 60;
-/** Objectives that get charts of their own. */
-const MOST_OBJECTIVES = 4;
 
 /** A study's results as one page and as figures. The same input gives the same bytes. */
 export async function buildReport(whole: ReportInput): Promise<Report> {
@@ -51,26 +43,10 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
   const descriptions = Array.from({ length: front.count }, (_, row) => describeRow(input, columns, row));
 
   // 2. pictures
-  const objectives = [...study.objectives.keys()].slice(0, MOST_OBJECTIVES);
-  const frontCharts: FrontChart[] = [];
-  for (const across of objectives.slice(1, MOST_PAIRS + 1)) {
-    frontCharts.push(await frontChart(input, descriptions, across));
-  }
-  const effects: ObjectiveChart[] = [];
-  for (const objective of study.vary.length === 0 ? [] : objectives) {
-    effects.push({ objective, svg: await effectsChart(input, objective) });
-  }
-  const grid = recordingGrid(input);
-  const maps: ObjectiveChart[] = [];
-  for (const objective of grid === null ? [] : objectives) {
-    const { cells } = mapCells(grid!, objective);
-    if (new Set(cells.filter(Number.isFinite)).size > 1) {
-      maps.push({ objective, svg: await heatMap(input, grid!, objective) });
-    }
-  }
+  const frontCharts = await frontPictures(input, descriptions);
+  const { effects, ordered, grid, maps } = await inputPictures(input);
   const floating = floatingDesigns(input);
-  const lift =
-    floating.length === 0 ? null : await liftChart(floating.map((design) => curveOf(input, design)));
+  const lift = floating.length === 0 ? null : await liftPicture(input, floating);
   const pushed = pushedDesigns(input).slice(0, MOST_CURVES);
   const sidewaysSvg = await sidewaysPicture(input, pushed);
   const spreads = spreadRows(input);
@@ -106,7 +82,9 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     warming: warmingSection(input, warmings),
     sideways: sidewaysSection(input, pushed, sidewaysSvg),
     inputs:
-      effects.length === 0 || study.vary.length === 0 ? null : inputsSection(input, effects, grid, maps),
+      effects.length === 0 || study.vary.length === 0
+        ? null
+        : inputsSection(input, { effects, ordered, grid, maps }),
     sensitivities: sensitivitySection(input, changesSvg),
     limits: limitsSection(whole),
     tolerances: toleranceSection(input, spreadSvg, sharesSvg),
@@ -125,6 +103,10 @@ export async function buildReport(whole: ReportInput): Promise<Report> {
     ...numbered(
       'effects',
       effects.map(({ svg }) => svg),
+    ),
+    ...numbered(
+      'ordered',
+      ordered.map(({ svg }) => svg),
     ),
     ...numbered(
       'map',
@@ -165,16 +147,6 @@ function describeRow({ study, front }: ReportInput, columns: readonly FrontColum
   return [`design ${front.designs[row]}`, ...lines].join('\n');
 }
 
-function curveOf({ front, chosen }: ReportInput, { row, why, lift }: ChosenDesign): LiftCurve {
-  const quantity = (q: number) => front.quantities[q * front.count + row]!;
-  const operating = { current: quantity(Q.current), height: quantity(Q.height) };
-  return {
-    name: nameOf({ front, chosen }, row, why),
-    lift,
-    operating: Number.isFinite(operating.current + operating.height) ? operating : null,
-  };
-}
-
 async function sidewaysPicture(input: ReportInput, pushed: readonly ChosenDesign[]): Promise<string | null> {
   if (pushed.length === 0) return null;
   const curves = pushed.map(({ row, why, sideways }) => ({
@@ -202,10 +174,6 @@ async function motionPictures(input: ReportInput): Promise<Map<number, MotionPic
     });
   }
   return pictures;
-}
-
-function nameOf({ front, chosen }: Pick<ReportInput, 'front' | 'chosen'>, row: number, why: string): string {
-  return `${letterOf(chosen, row)}: design ${front.designs[row]}, ${why}`;
 }
 
 function drawingOf(input: ReportInput, row: number): string {

@@ -5,7 +5,7 @@ import type { DesignMotion, DesignWarming, LiftPoint } from './report-input.ts';
 
 /** All that the bench card of one design shows as a page. */
 export interface CardInput {
-  readonly study: Pick<Study, 'title' | 'vary' | 'rig' | 'hash'>;
+  readonly study: Pick<Study, 'title' | 'vary' | 'rig' | 'limits' | 'hash'>;
   readonly design: number;
   /** `design 12`, `the rig`. */
   readonly name: string;

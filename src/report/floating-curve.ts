@@ -44,5 +44,8 @@ export function floatingCurve(
   );
   return apart
     .sort((a, b) => a.current - b.current)
-    .map((point) => (point.current > limit * ABOVE ? { ...point, beyond: true } : point));
+    .map((point) => {
+      if (point.current > limit * ABOVE) return { ...point, beyond: true };
+      return point.current === limit ? { ...point, atLimit: true } : point;
+    });
 }

@@ -149,6 +149,8 @@ export interface LiftPoint {
   readonly height: number;
   /** The supply cannot give it; drawn faded. */
   readonly beyond?: boolean;
+  /** As far as the supply goes. */
+  readonly atLimit?: boolean;
 }
 
 export interface Provenance extends RunFacts {

@@ -14,7 +14,7 @@ import { addWideField } from '../kernel/wide-field.ts';
 import type { CoilAt } from '../kernel/wide-plate-heat.ts';
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
-import { DiscPlates } from './disc-plates.ts';
+import { DiscPlates, type KeptModes } from './disc-plates.ts';
 import { type Geometry, highestOver, MAGNETIC } from './geometry.ts';
 import type { RigState } from './state.ts';
 import { WidePlate } from './wide-plate.ts';
@@ -25,13 +25,22 @@ const USUAL_REACH = 2.5;
 /** Codes of `plate_model`. */
 export const PLATE_MODEL = Object.freeze({ wide: 0, disc: 1 });
 
+/** Coil and plate of rigs near one design, interpolated (see NearRigs). */
+export interface Interpolated {
+  readonly coupling: GapCoupling & { readonly farthest: number };
+  readonly freeInductance: number;
+  /** Takes the rig in hand. */
+  at(rig: RigState): void;
+  meanSquareField: WidePlate['meanSquareField'];
+}
+
 /** The coil of the design in hand over its plate: wide, a finite disc, or a disc whose fine structure is the wide plate's. */
 export class CoilOverPlate {
   /**
    * Prepared in either case: the free inductance and the field inside the winding come from it.
    */
   readonly wide = new WidePlate();
-  private readonly discs = new DiscPlates();
+  private readonly discs: DiscPlates;
   private readonly rig: RigState;
   private readonly geometry: Geometry;
   private coupling: GapCoupling | null = null;
@@ -45,8 +54,11 @@ export class CoilOverPlate {
   /** Linear layers in place of the saturated ones. */
   private readonly frozen: PlateLayer[] = [];
   private wideReach = 0;
+  /** Takes the place of the exact coil and plate; null: exact. */
+  interpolated: Interpolated | null = null;
 
-  constructor(rig: RigState, geometry: Geometry) {
+  constructor(rig: RigState, geometry: Geometry, kept?: KeptModes) {
+    this.discs = new DiscPlates(kept);
     this.rig = rig;
     this.geometry = geometry;
   }
@@ -67,6 +79,11 @@ export class CoilOverPlate {
     return Math.max(1.5 * slots[SLOT.standoff]!, USUAL_REACH * coil.outerRadius);
   }
 
+  /** The field inside the winding. */
+  get inside(): Pick<WidePlate, 'meanSquareField'> {
+    return this.interpolated ?? this.wide;
+  }
+
   /** Gaps up to this, m, are resolved now. */
   get reach(): number {
     return this.isDisc ? highestOver(this.rig.coil.outerRadius) : this.wideReach;
@@ -75,7 +92,7 @@ export class CoilOverPlate {
   /** Null where the disc cannot be resolved. */
   prepare(): GapCoupling | null {
     this.held.current = Number.NaN;
-    this.coupling = this.choose();
+    this.coupling = this.interpolated === null ? this.choose() : this.interpolate(this.interpolated);
     return this.coupling;
   }
 
@@ -230,6 +247,14 @@ export class CoilOverPlate {
     steel.fill(mu, 0, resistivity, rig.omega);
     if (this.saturates) linearSteel.fill(mu, 0, resistivity, rig.omega);
     return steel;
+  }
+
+  private interpolate(near: Interpolated): GapCoupling {
+    const { rig } = this;
+    near.at(rig);
+    rig.freeInductance = near.freeInductance;
+    rig.results[Q.plate_model] = this.geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
+    return near.coupling;
   }
 
   private choose(): GapCoupling | null {

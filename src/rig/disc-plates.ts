@@ -12,6 +12,9 @@ import type { Coil } from './coil.ts';
 
 /** Plates kept factorised, 50 to 150 kB each: enough for a grid in which coils repeat over a few plates. */
 const KEPT = 24;
+/** Discs as modes, by what they depend on, least recently used first. Whoever looks at one design in several ways shares them. */
+export type KeptModes = Map<string, DiscModes>;
+
 /** Modes kept, half a MB each. */
 const KEPT_MODES = 8;
 /** Polynomials over the radius of a disc whose motion in time is computed. */
@@ -29,14 +32,18 @@ export class DiscPlates {
   /** By key, least recently used first. */
   private readonly plates = new Map<string, DiscCoupling>();
   private readonly sections: CoilWinding[] = [];
-  /** The disc last prepared, and modes by key, least recently used first. */
+  /** The disc last prepared. */
   private last: {
     readonly key: string;
     readonly spec: DiscSpec;
     readonly resolution: DiscResolution;
   } | null = null;
-  private readonly kept = new Map<string, DiscModes>();
+  private readonly kept: KeptModes;
   private readonly workspace = new DiscWorkspace();
+
+  constructor(kept: KeptModes = new Map()) {
+    this.kept = kept;
+  }
 
   /**
    * The coil over the disc, ready for gaps from `nearest` (m) up; null where the disc cannot be resolved. Where its

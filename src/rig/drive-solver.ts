@@ -30,7 +30,7 @@ export class DriveSolver {
     const { results } = rig;
     const standoff = rig.slots[SLOT.standoff]!;
     over.evaluate(standoff);
-    rig.resistance = resistance.at(rig, overPlate.wide, standoff);
+    rig.resistance = resistance.at(rig, overPlate.inside, standoff);
     rig.restResistance = rig.resistance - rig.omega * over.inductanceIm;
     rig.restInductance = rig.freeInductance + over.inductanceRe;
     rig.restSlopeRe = over.slopeRe;
@@ -54,7 +54,7 @@ export class DriveSolver {
     const { rig } = this;
     if (!this.findGap(over, liftoff)) return false;
     if (rig.status === STATUS.lifts) {
-      rig.resistance = this.resistance.at(rig, this.overPlate.wide, rig.gap);
+      rig.resistance = this.resistance.at(rig, this.overPlate.inside, rig.gap);
       if (this.operation.voltageHeld && !this.findGap(over, liftoff)) return false;
     }
     rig.results[Q.resistance] = rig.resistance;
@@ -65,12 +65,12 @@ export class DriveSolver {
   /** A rig over a wide plate that floats beyond the usual reach is solved again with finer nodes. */
   private findGap(over: GapCoupling, liftoff: number): boolean {
     const { rig, overPlate, operation } = this;
-    const { isDisc, liftFallsWithGap } = overPlate;
+    const { isDisc, liftFallsWithGap, interpolated } = overPlate;
     const checked = isDisc ? highestOver(rig.coil.outerRadius) : CHECKED.gap.maximum;
     const highest = Math.max(rig.slots[SLOT.standoff]!, checked);
-    const reach = isDisc ? highest : overPlate.usualReach;
+    const reach = interpolated?.coupling.farthest ?? (isDisc ? highest : overPlate.usualReach);
     if (operation.solve(rig, over, liftoff, reach, highest, liftFallsWithGap)) return true;
-    if (isDisc) return false;
+    if (isDisc || interpolated !== null) return false;
     overPlate.prepareWide(1.5 * highest);
     return operation.solve(rig, over, liftoff, 1.5 * highest, highest, liftFallsWithGap);
   }

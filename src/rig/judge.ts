@@ -1,5 +1,5 @@
 import { type Columns, createScratch, evaluateProgram, meets } from '../expression/evaluate-program.ts';
-import { limitExcess } from '../expression/limit-excess.ts';
+import { limitExcess, limitGap } from '../expression/limit-excess.ts';
 import { INPUTS } from '../model/inputs.ts';
 import type { Program } from '../model/program.ts';
 import { column, RESTING_EXCESS, type RowBatch } from '../model/rows.ts';
@@ -67,6 +67,34 @@ export function createRejudge(task: Task): (rows: RowBatch) => RowBatch {
       for (const [slot, cells] of inputs) cells[i] = reader.slots[slot]!;
     }
     return { ...rows, ...judge(rows, inputs, rows.derived) };
+  };
+}
+
+/**
+ * Of rows evaluated one at a time: how far each is on the wrong side of each limit, as a share of its bound
+ * (`limitGap`); -Infinity for a limit that does not apply.
+ */
+export function createGaps(task: Task): (row: RowBatch) => Float64Array {
+  const reader = createDesignReader(task);
+  const scratch = createScratch();
+  const inputs = new Map(namedSlots(task).map((slot) => [slot, new Float64Array(1)]));
+  const left = new Float64Array(1);
+  const right = new Float64Array(1);
+  return (row) => {
+    reader.read(row.values, 0);
+    for (const [slot, cells] of inputs) cells[0] = reader.slots[slot]!;
+    const columns: Columns = {
+      count: 1,
+      quantity: (index) => column(row, row.quantities, index),
+      input: (slot) => inputs.get(slot)!,
+      derived: (index) => column(row, row.derived, index),
+    };
+    return Float64Array.from(task.limits, (limit) => {
+      evaluateProgram(limit.left, columns, left, scratch);
+      evaluateProgram(limit.right, columns, right, scratch);
+      if (limit.implied && Number.isNaN(left[0]!)) return Number.NEGATIVE_INFINITY;
+      return limitGap(left[0]!, limit.comparison, right[0]!);
+    });
   };
 }
 

@@ -4,7 +4,7 @@ import { SLOT } from '../model/inputs.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { isEvaluated, REASON, STATUS } from '../model/status.ts';
 import { UNITS } from '../model/units.ts';
-import { CoilOverPlate } from './coil-over-plate.ts';
+import { CoilOverPlate, type Interpolated } from './coil-over-plate.ts';
 import { computeExposure, createExposureWork } from './compute-exposure.ts';
 import { computeHeat, createHeatWork } from './compute-heat.ts';
 import { computeOperatingPoint } from './compute-operating-point.ts';
@@ -16,8 +16,10 @@ import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeTransformer } from './compute-transformer.ts';
 import { computeWinding } from './compute-winding.ts';
+import type { KeptModes } from './disc-plates.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
+import { EVERY_LAW, type NeededLaws } from './needed-laws.ts';
 import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
 import { createRequestedLaws } from './requested-laws.ts';
@@ -37,6 +39,8 @@ export interface Laws {
   /** Codes of STATUSES and REASONS for the last design evaluated. */
   readonly status: number;
   readonly reason: number;
+  /** What alternating current adds to the windings' resistance, of that resistance. */
+  readonly addedShare: number;
   /** The coil over its plate, for the design last evaluated; null where it was ruled out. */
   readonly coupling: GapCoupling | null;
   /** The design last evaluated at its operating point, for laws on request; null where it has none. */
@@ -45,8 +49,10 @@ export interface Laws {
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Flux density and currents under the design last evaluated, at the points of a grid (see wide-field). */
   field(gap: number, current: number, grid: FieldGrid): FieldPhasors;
-  /** Evaluates every law for the design whose inputs these are. */
+  /** Evaluates every law that is needed for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
+  /** The same with coil and plate interpolated, as far as that goes: a rig beyond it is evaluated exactly. */
+  evaluateNear(slots: Float64Array, near: Interpolated): void;
   /** The same up to the operating point, the supply and the heat: curves need no more of their many points. */
   evaluateToHeat(slots: Float64Array): void;
 }
@@ -54,12 +60,19 @@ export interface Laws {
 /**
  * @param windingCount how many windings the study lists; 0 where the coil itself is the one winding
  * @param requested quantities on request that are wanted, too
+ * @param needed laws that others do not need are left out where nobody reads their quantities
  */
-export function createLaws(plateLayers: number, windingCount = 0, requested: readonly number[] = []): Laws {
+export function createLaws(
+  plateLayers: number,
+  windingCount = 0,
+  requested: readonly number[] = [],
+  needed: NeededLaws = EVERY_LAW,
+  kept?: KeptModes,
+): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
   const rig = createState(geometry.coil, plateLayers);
   const { results } = rig;
-  const overPlate = new CoilOverPlate(rig, geometry);
+  const overPlate = new CoilOverPlate(rig, geometry, kept);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
   const supplyWork = createSupplyWork();
@@ -80,6 +93,9 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     get reason() {
       return rig.reason;
     },
+    get addedShare() {
+      return resistance.addedShare(rig.coil.count);
+    },
     get coupling() {
       return coupling;
     },
@@ -89,8 +105,17 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
       return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
     evaluate: (slots) => evaluate(slots, true),
+    evaluateNear,
     evaluateToHeat: (slots) => evaluate(slots, false),
   };
+
+  function evaluateNear(slots: Float64Array, near: Interpolated): void {
+    overPlate.interpolated = near;
+    evaluate(slots, true);
+    overPlate.interpolated = null;
+    // it floats beyond what was interpolated, or nowhere
+    if (rig.status === STATUS.failed) evaluate(slots, true);
+  }
 
   function evaluate(slots: Float64Array, isWhole: boolean): void {
     results.fill(Number.NaN);
@@ -125,22 +150,22 @@ export function createLaws(plateLayers: number, windingCount = 0, requested: rea
     }
     computeOperatingPoint(rig, coupling, solver.operation);
     const { wide } = overPlate;
-    results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
+    if (needed.circulation) results[Q.strand_circulation] = resistance.circulationShare(rig.coil, rig.omega);
     results[Q.plate_flux_density] = rig.current * wide.peakMagneticFlux(rig.coil, rig, rig.gap);
     overPlate.describeSaturation(results);
     computeSupply(rig, supplyWork);
-    computeHeat(rig, resistance, heatWork);
+    if (needed.heat) computeHeat(rig, resistance, heatWork);
     if (isWhole) computeRest(coupling);
     refuseInfinite(rig);
   }
 
   function computeRest(over: GapCoupling): void {
     if (!rig.floats) computePan(rig, geometry.plateMass);
-    computeSafety(rig, overPlate.wide, safetyWork);
-    computeExposure(rig, exposureWork);
+    if (needed.insulation) computeSafety(rig, overPlate.wide, safetyWork);
+    if (needed.exposure) computeExposure(rig, exposureWork);
     computeReleases(rig);
     computeTransformer(rig);
-    computeStock(rig, reels);
+    if (needed.stock) computeStock(rig, reels);
     if (requestedLaws.length === 0) return;
     const point = operatingPoint(over);
     for (const law of requestedLaws) law(point);

@@ -2,6 +2,7 @@ import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { isEvaluated } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
+import type { KeptModes } from './disc-plates.ts';
 import { createLaws } from './laws.ts';
 
 /** A design at one drive. */
@@ -38,8 +39,9 @@ export function atOwnDrive(
   layout: Layout,
   slots: Float64Array,
   requested: readonly number[] = [],
+  kept?: KeptModes,
 ): DrivenPoint {
-  return createDriver(layout, slots, requested)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
+  return createDriver(layout, slots, requested, kept)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
 }
 
 /** One design at the limit of its supply; null where the supply has none, or no answer is found at it. */
@@ -56,8 +58,9 @@ function createDriver(
   { plateLayers, windings }: Layout,
   slots: Float64Array,
   requested: readonly number[] = [],
+  kept?: KeptModes,
 ) {
-  const laws = createLaws(plateLayers, windings, requested);
+  const laws = createLaws(plateLayers, windings, requested, undefined, kept);
   const driven = slots.slice();
   return (current: number, voltage: number): DrivenPoint => {
     driven[SLOT.driveCurrent] = current;

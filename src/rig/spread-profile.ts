@@ -7,6 +7,7 @@ import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
+import { readQuantities } from './needed-laws.ts';
 import { fractionOfTries, limitsOfEach } from './spread.ts';
 import { createTries, TRIES } from './tries.ts';
 
@@ -50,7 +51,11 @@ export function createSpreadProfiler(
   const { named, judge } = createJudge({ ...task, limits, objectives: [] });
   const used = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
   const kept = [...new Set([...named, ...used, ...tolerance.map(({ slot }) => slot)])];
-  const tries = createTries(task, tolerance, kept);
+  const read = readQuantities(
+    [...programs, ...limits.flatMap(({ left, right }) => [left, right])],
+    task.derive,
+  );
+  const tries = createTries(task, tolerance, kept, read);
   const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
   const scratch = createScratch();
 

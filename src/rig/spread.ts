@@ -1,8 +1,9 @@
-import { quantile } from '../math/quantile.ts';
+import { quantileOfSorted } from '../math/quantile.ts';
 import type { Derived, Limit, Program } from '../model/program.ts';
 import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createJudge } from './judge.ts';
+import { readQuantities } from './needed-laws.ts';
 import { createTries, TRIES } from './tries.ts';
 
 export interface Spread {
@@ -20,9 +21,16 @@ export interface Spread {
 export function createSpread(task: Task): Spread | null {
   const { tolerance = [], derive } = task;
   if (tolerance.length === 0) return null;
-  const { named, judge } = createJudge({ ...task, limits: limitsOfEach(task), objectives: [] });
-  const tries = createTries(task, tolerance, named);
+  const limits = limitsOfEach(task);
+  const { named, judge } = createJudge({ ...task, limits, objectives: [] });
+  const read = readQuantities(
+    limits.flatMap(({ left, right }) => [left, right]),
+    derive,
+  );
+  for (const { statistic } of derive) if (statistic?.kind === 'quantile') read.add(statistic.quantity);
+  const tries = createTries(task, tolerance, named, read);
   const { status: triedStatus, quantities } = tries.rows;
+  const sorted = new Float64Array(TRIES);
 
   return {
     fill(slots, status, columns, row, count) {
@@ -35,10 +43,16 @@ export function createSpread(task: Task): Spread | null {
       }
       tries.run(slots);
       const { feasible } = judge(tries.rows, tries.inputs, null);
+      let sortedQuantity = -1;
       derive.forEach(({ statistic }, d) => {
         if (statistic?.kind === 'quantile') {
-          const at = statistic.quantity * TRIES;
-          cell(d, quantile(quantities.slice(at, at + TRIES), statistic.fraction));
+          // both quantiles of a quantity follow one another
+          if (statistic.quantity !== sortedQuantity) {
+            sortedQuantity = statistic.quantity;
+            sorted.set(quantities.subarray(sortedQuantity * TRIES, (sortedQuantity + 1) * TRIES));
+            sorted.sort();
+          }
+          cell(d, quantileOfSorted(sorted, statistic.fraction));
         } else if (statistic?.kind === 'probability') {
           const good = (k: number) =>
             statistic.of === 'limits' ? feasible[k] === 1 : triedStatus[k] === STATUS.lifts;

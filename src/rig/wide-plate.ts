@@ -170,7 +170,9 @@ export class WidePlate {
   meanSquareField(coil: Coil, section: Section, gap: number): number {
     if (coil.count > 1) return this.field.meanSquareFree(section);
     if (gap === this.nearest && !Number.isNaN(this.nearestField)) return this.nearestField;
-    const field = this.field.meanSquare(section, this.nodes!, this.reflection, gap);
+    const { decays } = this.coupling;
+    decays.at(gap);
+    const field = this.field.meanSquare(section, this.nodes!, this.reflection, decays);
     if (gap === this.nearest) this.nearestField = field;
     return field;
   }
@@ -180,10 +182,11 @@ export class WidePlate {
    * LayerVoltages); resistance in ohm.
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection, layerVoltages } = this;
+    const { spectrum, reflection, layerVoltages, coupling } = this;
     if (layers !== this.layers) layerVoltages.prepare(spectrum, section.height, layers);
     this.layers = layers;
-    return layerVoltages.unevenness(spectrum, reflection, resistance, gap, omega);
+    coupling.decays.at(gap);
+    return layerVoltages.unevenness(reflection, resistance, coupling.decays, omega);
   }
 
   /**

@@ -63,7 +63,7 @@ export class WindingResistance {
   }
 
   /** Of all windings in series at a gap in m; `plate` must be prepared for this coil. */
-  at(rig: RigState, plate: WidePlate, gap: number): number {
+  at(rig: RigState, plate: Pick<WidePlate, 'meanSquareField'>, gap: number): number {
     const { coil, omega } = rig;
     let sum = 0;
     for (let w = 0; w < coil.count; w++) {
@@ -101,6 +101,17 @@ export class WindingResistance {
       if (included) sum -= more;
     }
     return added / sum;
+  }
+
+  /** What alternating current adds to all windings at the gap last evaluated, over what it makes of them. */
+  addedShare(count: number): number {
+    let dc = 0;
+    let ac = 0;
+    for (let w = 0; w < count; w++) {
+      dc += this.dc[w]!;
+      ac += this.ac[w]!;
+    }
+    return (ac - dc) / ac;
   }
 
   private circulating(coil: Coil, w: number, omega: number): number {

@@ -16,6 +16,8 @@ export type Request = BatchRequest | Descent | TrialRequest;
 /** Designs whose rows nobody wants: how long do they take? */
 export interface TrialRequest {
   readonly sample: DesignBatch;
+  /** Of the whole study. */
+  readonly designs: number;
   /** How far it is, shared. */
   readonly state: Int32Array;
 }

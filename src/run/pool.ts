@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import type { DesignBatch, RowBatch } from '../model/rows.ts';
 import { createFreeMemory } from '../model/shared-memory.ts';
 import type { Task } from '../model/study.ts';
@@ -15,8 +14,8 @@ export interface Pool {
   evaluate(batch: DesignBatch): Promise<RowBatch>;
   /** Rejects when the worker died; the descent may be sent again. */
   descend(descent: Descent): Promise<DescentReply>;
-  /** How long designs like these take, as far as a moment shows. Rejects when the pool is stopped. */
-  time(sample: DesignBatch): Promise<Trial>;
+  /** How long designs like these of a study take, as far as a moment shows. Rejects when the pool is stopped. */
+  time(sample: DesignBatch, designs: number): Promise<Trial>;
   /** Takes rows that nobody looks at any more: their memory is used again. */
   giveBack(rows: RowBatch): void;
   /** Stops the threads, whatever they are at; what is pending rejects. Resolves when they are gone. */
@@ -24,10 +23,6 @@ export interface Pool {
 }
 
 const EVALUATE = workerFile('evaluate.js');
-
-export function defaultThreads(): number {
-  return availableParallelism();
-}
 
 export interface PoolOptions {
   readonly task: Task;
@@ -108,7 +103,7 @@ export function createPool(options: PoolOptions): Pool {
       if (!rows.packed) memory.give(place);
       return rows;
     },
-    async time(sample) {
+    async time(sample, designs) {
       const giveUp = new AbortController();
       const state = createTrialState();
       let looks = 0;
@@ -117,7 +112,7 @@ export function createPool(options: PoolOptions): Pool {
         if (Atomics.load(state, TRIAL.begun) === 1 && ++looks * LOOK_MS >= LONGEST_TRIAL_MS) giveUp.abort();
       }, LOOK_MS);
       try {
-        const reply = await pool.run({ sample, state }, { signal: giveUp.signal });
+        const reply = await pool.run({ sample, designs, state }, { signal: giveUp.signal });
         return { ...(reply as TrialReply), atLeast: false };
       } catch (error) {
         if (!giveUp.signal.aborted) throw error;

@@ -1,29 +1,14 @@
 import { createFreeMemory } from '../model/shared-memory.ts';
-import type { PartName } from '../store/part-name.ts';
-import type { TableChunk, TableShape } from '../store/table-chunk.ts';
+import type { TableChunk } from '../store/table-chunk.ts';
+import type { ChunkRequest, TableSource } from '../store/tabulator.ts';
 import { inOrder } from './in-order.ts';
 import { aheadOf, createReaderPool } from './reader-pool.ts';
 
 /** What a worker that makes tables is born with. */
-export interface TabulateData {
-  /** The result folder. */
-  readonly folder: string;
-  readonly stamp: string;
-  readonly shape: TableShape;
-  readonly csv: boolean;
-}
+export type TabulateData = TableSource;
 
-/** To such a worker: rows of the tables, and the parts that hold them. */
-export interface TabulateRequest {
-  readonly first: number;
-  readonly count: number;
-  readonly parts: readonly PartName[];
-  /** Ids of those of the rows that are on the front, ascending. */
-  readonly front: Float64Array;
-}
-
-/** The same, with memory for the bytes of the answer; null where none is free. */
-export interface TabulateTask extends TabulateRequest {
+/** To such a worker, with memory for the bytes of the answer; null where none is free. */
+export interface TabulateTask extends ChunkRequest {
   readonly memory: SharedArrayBuffer | null;
 }
 
@@ -31,7 +16,7 @@ export interface TabulateTask extends TabulateRequest {
 export type TabulateReply = TableChunk | { readonly damaged: string };
 
 export interface Tabulation extends TabulateData {
-  readonly requests: Iterable<TabulateRequest>;
+  readonly requests: Iterable<ChunkRequest>;
   readonly threads: number;
   readonly signal: AbortSignal;
 }
@@ -58,7 +43,7 @@ export async function* tabulate(tabulation: Tabulation): AsyncGenerator<Tabulate
   signal.addEventListener('abort', stop);
   try {
     const memory = createFreeMemory();
-    const send = (request: TabulateRequest) => pool.request({ ...request, memory: memory.take() });
+    const send = (request: ChunkRequest) => pool.request({ ...request, memory: memory.take() });
     for await (const reply of inOrder(requests, aheadOf(threads), send)) {
       yield reply;
       if (!('damaged' in reply)) memory.give(reply.parquet.bytes.buffer);

@@ -44,20 +44,25 @@ function between(before: Moment, after: Moment): number {
 /**
  * Time for one design, tried out on a sample. Slow designs are tried one after the other as long as the time allows,
  * and their mean counts. Where the whole sample is tried in that time, the fastest round of as many as fit in a moment
- * counts, since the first ones run before the code is compiled.
+ * counts, since the first ones run before the code is compiled. Where all `designs` of a study take no longer than that
+ * moment, the first pass is enough.
  */
 export function timePerDesign(
   evaluate: (batch: DesignBatch) => RowBatch,
   sample: DesignBatch,
   now: () => Moment,
   state: Int32Array = createTrialState(),
+  designs = Number.POSITIVE_INFINITY,
 ): Timing {
   const began = now();
   Atomics.store(state, TRIAL.begun, 1);
   const first = timeOneByOne(evaluate, sample, began, now, state);
   if (first !== null) return first;
+  const passed = now();
+  const each = between(began, passed) / sample.count;
+  if (designs * each <= TRIAL_MS) return { seconds: each / 1000, slowdown: slowdownOf(began, passed) };
   let fastest = Number.POSITIVE_INFINITY;
-  let before = now();
+  let before = passed;
   const enough = (rounds: number) =>
     before.wall - began.wall >= (rounds < ROUNDS ? LONGEST_TRIAL_MS : TRIAL_MS);
   for (let rounds = 0; !enough(rounds) || rounds === 0; rounds++) {
@@ -75,7 +80,9 @@ export function timePerDesign(
 }
 
 function slowdownOf(began: Moment, ended: Moment): number {
-  return Math.max(1, (ended.wall - began.wall) / between(began, ended));
+  const work = between(began, ended);
+  // less than a tick of the clock
+  return work > 0 ? Math.max(1, (ended.wall - began.wall) / work) : 1;
 }
 
 /** The mean of those that fit in the time; null where all of them do with time to spare. */

@@ -1,4 +1,4 @@
-import { defaultThreads } from '../run/pool.ts';
+import { defaultThreads } from '../run/default-threads.ts';
 import type { Io } from './io.ts';
 
 /** More threads a core than this only cost memory and time to start; some are left for a core that is not seen. */

@@ -6,6 +6,7 @@ import { floatingCurve } from '../report/floating-curve.ts';
 import type { ChosenDesign, Provenance, ReportInput } from '../report/report-input.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
+import type { KeptModes } from '../rig/disc-plates.ts';
 import { atOwnDrive } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { sidewaysCurve, sidewaysPoint } from '../rig/sideways-curve.ts';
@@ -115,7 +116,8 @@ function choose(
     const slots = slotsOf(row);
     const values = front.values.subarray(row * width, (row + 1) * width);
     // with what is computed on request, which rows may not hold
-    const { results } = atOwnDrive(study.rig, slots, ALL_ON_REQUEST);
+    const kept: KeptModes = new Map();
+    const { results } = atOwnDrive(study.rig, slots, ALL_ON_REQUEST, kept);
     return {
       row,
       why: why.join(', '),
@@ -129,7 +131,7 @@ function choose(
       heat: heatOf(values),
       spread: spreadOf(slots),
       sensitivities: designSensitivities(sensitivityOf(values)),
-      motion: designMotion(study.rig, slots),
+      motion: designMotion(study.rig, slots, kept),
       warming: designWarming(study.rig, slots),
     };
   });

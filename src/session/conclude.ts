@@ -72,7 +72,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
     io.signal,
   );
   if (!written) return null;
-  await writePlateHeat(folder, plateHeatOf(study, written.front));
+  await writePlateHeat(folder, study, plateHeatOf(study, written.front));
   const quality = frontRecord(study, written.front);
   const search = describeOutcome(study, outcome, written.front, quality);
   const ended = io.now();

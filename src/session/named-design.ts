@@ -10,7 +10,6 @@ import { count } from '../words/describe-plan.ts';
 import { chooseThreads } from './choose-threads.ts';
 import type { FoundResult } from './find-result.ts';
 import type { Io } from './io.ts';
-import { refront } from './refront.ts';
 import { wholeParts } from './whole-parts.ts';
 
 /** Designs that go by what they are best at. */
@@ -66,6 +65,8 @@ async function findByName(
   const parts = await wholeParts(result);
   const stamp = stampOf(record.hash, record.origin!, record.format);
   const threads = chooseThreads(null, io);
+  // reads the parts on threads
+  const { refront } = await import('./refront.ts');
   const found = await refront({ folder, stamp, parts, study, judged, threads }, io.signal);
   if (found === null) return null;
   const { front } = found;

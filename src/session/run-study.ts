@@ -2,7 +2,7 @@ import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
-import { createLocalWorkforce, type Workforce } from '../run/workforce.ts';
+import type { Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
 import { type OpenResult, openResult, stampOf } from '../store/result-folder.ts';
@@ -20,6 +20,7 @@ import { origin } from './origin.ts';
 import { queueWorkforce, type RunQueue } from './queue-workforce.ts';
 import { describeReportFault } from './report-fault.ts';
 import { createRunProgress, type Turn } from './run-progress.ts';
+import { createWorkforceHere, isShort } from './short-study.ts';
 import { studyTimeLimit } from './study-time-limit.ts';
 import { timeAside } from './time-aside.ts';
 import { version } from './version.ts';
@@ -90,9 +91,14 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   const threads = Math.min(settings.threads, createPlan(study).atOnce);
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
+  const isHere = settings.queue === null && isShort(study);
+  const pools = isHere ? null : await import('../run/workforce.ts');
   const local = (many: number) =>
-    createLocalWorkforce({ task: study, stamp, threads: many, timeLimit: studyTimeLimit(study, io.now) });
-  const workers = settings.queue === null ? local(threads) : null;
+    pools!.createLocalWorkforce({
+      ...{ task: study, stamp, threads: many },
+      timeLimit: studyTimeLimit(study, io.now),
+    });
+  const workers = settings.queue !== null ? null : isHere ? createWorkforceHere(study, io) : local(threads);
   const stop = () => void workers?.stop();
   io.signal.addEventListener('abort', stop);
   try {

@@ -1,10 +1,11 @@
 import type { Study } from '../model/study.ts';
 import type { Progress } from '../run/progress.ts';
-import { type TabulateRequest, tabulate } from '../run/tabulate.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { PartName } from '../store/part-name.ts';
 import { covering } from '../store/parts.ts';
-import { CHUNK_ROWS, type TableChunk } from '../store/table-chunk.ts';
+import type { TableChunk } from '../store/table-chunk.ts';
+import { CHUNK_ROWS } from '../store/table-cuts.ts';
+import { type ChunkRequest, createTabulator, type TableSource } from '../store/tabulator.ts';
 import { type WrittenTables, writeTables } from '../store/write-tables.ts';
 
 export interface Tables {
@@ -44,18 +45,17 @@ async function* chunksOf(
   progress: Progress,
 ): AsyncGenerator<TableChunk> {
   const { folder, stamp, study, csv, threads, startRows } = tables;
-  const shape = { ...study, startRows };
+  const source = { folder, stamp, csv, shape: { ...study, startRows } };
   const requests = requestsOf(tables);
   const chunks = Math.max(1, Math.ceil(tables.designs / CHUNK_ROWS));
-  for await (const reply of tabulate({
-    folder,
-    stamp,
-    shape,
-    csv,
-    requests,
-    threads: Math.min(threads, chunks),
-    signal,
-  })) {
+  const replies =
+    tables.designs <= FEW
+      ? tabulateHere(source, requests)
+      : (await import('../run/tabulate.ts')).tabulate({
+          ...{ ...source, requests, signal },
+          threads: Math.min(threads, chunks),
+        });
+  for await (const reply of replies) {
     if ('damaged' in reply) {
       throw new FolderError('DAMAGED', folder, `a part of ${folder} cannot be used: ${reply.damaged}`);
     }
@@ -64,7 +64,15 @@ async function* chunksOf(
   }
 }
 
-function* requestsOf({ folder, parts, designs, front }: Tables): Generator<TabulateRequest> {
+/** Their tables take less time than a thread takes to start. */
+const FEW = 500;
+
+async function* tabulateHere(source: TableSource, requests: Iterable<ChunkRequest>) {
+  const tabulate = createTabulator(source);
+  for (const request of requests) yield tabulate(request);
+}
+
+function* requestsOf({ folder, parts, designs, front }: Tables): Generator<ChunkRequest> {
   let at = 0;
   for (let first = 0; first < designs; first += CHUNK_ROWS) {
     const count = Math.min(CHUNK_ROWS, designs - first);

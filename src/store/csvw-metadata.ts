@@ -1,6 +1,7 @@
 import type { Study } from '../model/study.ts';
 import type { TableColumn } from '../model/table-columns.ts';
-import { RESULT_FILES } from './result-files.ts';
+import type { Unit } from '../model/units.ts';
+import { RESULT_FILES, type ResultFile } from './result-files.ts';
 
 const DATATYPES = Object.freeze({
   integer: 'integer',
@@ -16,10 +17,12 @@ export interface DescribedTable {
   readonly title: string;
   readonly description: string;
   readonly columns: readonly DescribedColumn[];
-  readonly primaryKey: string;
+  readonly primaryKey: string | readonly string[];
 }
 
-export type DescribedColumn = Pick<TableColumn, 'name' | 'label' | 'kind' | 'unit' | 'meaning' | 'nullable'>;
+export type DescribedColumn = Pick<TableColumn, 'name' | 'label' | 'kind' | 'meaning' | 'nullable'> & {
+  readonly unit: Pick<Unit, 'symbol'>;
+};
 
 /**
  * Metadata of a table in the place where readers look for it, `<table>-metadata.json`: Metadata
@@ -58,13 +61,31 @@ export function tableMetadata({ url, title, description, columns, primaryKey }: 
   return `${JSON.stringify(metadata, null, 2)}\n`;
 }
 
+const CELLS =
+  'An empty cell is not applicable or not known. What a spreadsheet would run, in a text, has an apostrophe before it.';
+
 /** Metadata of `designs.csv`. */
 export function csvwMetadata(study: Pick<Study, 'title'>, columns: readonly TableColumn[]): string {
   return tableMetadata({
     url: RESULT_FILES.csv,
     title: study.title,
-    description:
-      'One row a design. An empty cell is not applicable or not known. What a spreadsheet would run, in a text, has an apostrophe before it.',
+    description: `One row a design. ${CELLS}`,
+    columns,
+    primaryKey: 'design',
+  });
+}
+
+/** Metadata of a table of a front. */
+export function frontMetadata(
+  { title, objectives }: Pick<Study, 'title' | 'objectives'>,
+  columns: readonly TableColumn[],
+  url: ResultFile,
+): string {
+  const sought = objectives.map(({ sense, text }) => `${sense} ${text}`).join(', ');
+  return tableMetadata({
+    url,
+    title,
+    description: `The feasible designs that no other feasible design beats (${sought}), best in the first objective first. ${CELLS}`,
     columns,
     primaryKey: 'design',
   });

@@ -1,39 +1,64 @@
 import { ByteWriter, type ColumnSource, ParquetWriter, type SchemaElement } from 'hyparquet-writer';
 import type { TableRows } from '../model/rows.ts';
+import type { Study } from '../model/study.ts';
 import type { TableColumn } from '../model/table-columns.ts';
+import { CHUNKS_A_GROUP } from './table-cuts.ts';
 
 /**
- * Tables as Parquet, row group by row group: the same columns as the CSV, numbers as doubles or 32-bit integers, null
- * for an empty cell, text as it is (nothing runs it here). A row group is made of its rows alone, on any thread, as if
- * it stood at the head of a file; whoever writes the file moves it to its place.
+ * Tables as Parquet: the same columns as the CSV, numbers as doubles or 32-bit integers, null for an empty cell, text as
+ * it is (nothing runs it here). Threads make pages, one a column and chunk of rows; whoever writes the file puts pages of
+ * several chunks together to a row group. So row groups are large, as readers like them, and what a thread holds is small.
+ *
+ * Pages are compressed with Zstandard, and values stand in them as they are: a dictionary takes longer to make, finds
+ * little that Zstandard does not find, and would tie the pages of a row group to each other.
  */
-export interface ParquetGroup {
+export interface ParquetPages {
+  /** Page after page, in the order of the columns. */
   readonly bytes: Uint8Array;
   readonly rows: number;
-  /** What the footer holds of it, for offsets counted from `bytes`. */
-  readonly group: RowGroup;
+  readonly columns: readonly ColumnPage[];
 }
 
+/** What the footer holds of a page. */
+type ColumnPage = Pick<
+  ColumnMetaData,
+  'total_compressed_size' | 'total_uncompressed_size' | 'num_values' | 'encodings' | 'statistics'
+>;
+
 type RowGroup = ParquetWriter['row_groups'][number];
+type ColumnMetaData = NonNullable<RowGroup['columns'][number]['meta_data']>;
+type Statistics = NonNullable<ColumnMetaData['statistics']>;
+
+const CODEC = 'ZSTD';
 
 /** Marks the beginning of a file, and its end. */
 const MAGIC_LENGTH = 4;
 
-/** Makes row groups of rows. The bytes of one are good until the next is made. */
-export function createParquetGroups(columns: readonly TableColumn[]): (rows: TableRows) => ParquetGroup {
+/** Makes pages of rows, compressed by `zstd`. The bytes of some are good until the next are made. */
+export function createParquetPages(
+  columns: readonly TableColumn[],
+  zstd: (bytes: Uint8Array) => Uint8Array,
+): (rows: TableRows) => ParquetPages {
   const writer = new ByteWriter();
+  // texts are given as bytes, as which they stand in pages: encoding each cell anew takes a fifth of the time
+  const schema = schemaOf(columns).map(({ converted_type, ...element }) => element);
+  const texts = columns.map(encodedTexts);
   return (rows) => {
     const cells = new Float64Array(rows.count);
+    const statistics: Statistics[] = [];
     writer.index = 0;
     writer.offset = 0;
-    const parquet = openParquet(writer, columns);
+    const parquet = new ParquetWriter({ writer, schema, codec: CODEC, compressors: { [CODEC]: zstd } });
     const columnData = columns.map(
-      (column): ColumnSource => ({
+      (column, i): ColumnSource => ({
         name: column.name,
+        ...(column.kind === 'boolean' ? {} : { encoding: 'PLAIN' }),
+        statistics: false,
         // made when its turn comes (the first one twice): hyparquet-writer 0.17 copies it before it takes the next
         get data() {
           column.fill(rows, 0, rows.count, cells, 0);
-          return dataOf(column, cells);
+          statistics[i] ??= statisticsOf(column.kind, cells, texts[i]!);
+          return dataOf(column.kind, cells, texts[i]!);
         },
         // its pages are few: an index of them would only be larger
         offsetIndex: false,
@@ -44,69 +69,174 @@ export function createParquetGroups(columns: readonly TableColumn[]): (rows: Tab
     return {
       bytes: writer.getBytes().subarray(MAGIC_LENGTH),
       rows: rows.count,
-      group: moved(parquet.row_groups[0]!, -MAGIC_LENGTH),
+      columns: parquet.row_groups[0]!.columns.map(({ meta_data }, i): ColumnPage => {
+        const { total_compressed_size, total_uncompressed_size, num_values, encodings } = meta_data!;
+        const found = statistics[i]!;
+        return { total_compressed_size, total_uncompressed_size, num_values, encodings, statistics: found };
+      }),
     };
   };
+}
+
+/** The texts of a column by their code, with each one's place in their order; null is the empty cell. */
+interface EncodedTexts {
+  readonly bytes: readonly (Uint8Array | null)[];
+  readonly ranks: readonly number[];
+  readonly byRank: readonly string[];
+}
+
+function encodedTexts({ texts }: TableColumn): EncodedTexts {
+  const byRank = [...new Set(texts)].sort((a, b) => Buffer.compare(Buffer.from(a), Buffer.from(b)));
+  return {
+    bytes: texts.map((text) => (text === '' ? null : Buffer.from(text))),
+    ranks: texts.map((text) => (text === '' ? Number.NaN : byRank.indexOf(text))),
+    byRank,
+  };
+}
+
+/** What the package finds, too, in a third of the time of a page: it compares numbers as it would anything. */
+function statisticsOf(
+  kind: TableColumn['kind'],
+  cells: Float64Array,
+  { ranks, byRank }: EncodedTexts,
+): Statistics {
+  let min = Number.POSITIVE_INFINITY;
+  let max = Number.NEGATIVE_INFINITY;
+  let empty = 0;
+  for (let i = 0; i < cells.length; i++) {
+    const cell = kind === 'text' ? ranks[cells[i]!]! : cells[i]!;
+    if (Number.isNaN(cell)) empty++;
+    if (cell < min) min = cell;
+    if (cell > max) max = cell;
+  }
+  const null_count = BigInt(empty);
+  if (empty === cells.length) return { null_count };
+  if (kind === 'text') return { min_value: byRank[min]!, max_value: byRank[max]!, null_count };
+  if (kind === 'boolean') return { min_value: min === 1, max_value: max === 1, null_count };
+  // the format wants zeros with the sign that excludes none of them
+  return { min_value: min === 0 ? -0 : min, max_value: max === 0 ? 0 : max, null_count };
 }
 
 export interface ParquetFile {
   /** The bytes with which the file begins. */
   readonly head: Uint8Array;
-  /** Takes a row group whose bytes are written next. */
-  add(group: ParquetGroup): void;
+  /** Takes the next pages; what is to be written once a row group is full. */
+  add(pages: ParquetPages): Iterable<Uint8Array>;
   /** The bytes with which it ends. */
-  tail(): Uint8Array;
+  end(): Iterable<Uint8Array>;
 }
 
-export function createParquetFile(columns: readonly TableColumn[]): ParquetFile {
+/** What the file says of itself stands in its key-value metadata: `eddylift.title`, `eddylift.study` and `eddylift.columns`. */
+export function createParquetFile(
+  { title, hash }: Pick<Study, 'title' | 'hash'>,
+  columns: readonly TableColumn[],
+): ParquetFile {
   const writer = new ByteWriter();
-  const parquet = openParquet(writer, columns);
+  const schema = schemaOf(columns);
+  const parquet = new ParquetWriter({
+    writer,
+    schema,
+    createdBy: 'eddylift',
+    kvMetadata: [
+      { key: 'eddylift.title', value: title },
+      { key: 'eddylift.study', value: hash },
+      { key: 'eddylift.columns', value: JSON.stringify(columns.map(describe)) },
+    ],
+  });
   const head = writer.getBytes().slice();
-  // the writer's `offset` goes on counting, as its file writer does: positions in the footer need it
-  writer.index = 0;
+  let pending: ParquetPages[] = [];
+
+  function* group(): Generator<Uint8Array> {
+    const full = pending;
+    pending = [];
+    if (full.length === 0) return;
+    const starts = full.map(() => 0);
+    const chunks: RowGroup['columns'] = [];
+    for (let i = 0; i < columns.length; i++) {
+      const pieces = full.map(({ bytes, columns: pages }, k) => {
+        const from = starts[k]!;
+        starts[k] = from + Number(pages[i]!.total_compressed_size);
+        return bytes.subarray(from, starts[k]);
+      });
+      const { type } = schema[1 + i]!;
+      const pages = full.map((each) => each.columns[i]!);
+      chunks.push(chunkOf(columns[i]!.name, type!, pages, writer.offset));
+      const bytes = Buffer.concat(pieces);
+      // the writer's `offset` goes on counting, as its file writer does: positions in the footer need it
+      writer.offset += bytes.length;
+      yield bytes;
+    }
+    const rows = BigInt(full.reduce((sum, each) => sum + each.rows, 0));
+    parquet.num_rows += rows;
+    parquet.row_groups.push({
+      columns: chunks,
+      num_rows: rows,
+      total_byte_size: total(chunks.map(({ meta_data }) => meta_data!.total_uncompressed_size)),
+      total_compressed_size: total(chunks.map(({ meta_data }) => meta_data!.total_compressed_size)),
+    });
+  }
+
   return {
     head,
-    add({ bytes, rows, group }) {
-      parquet.row_groups.push(moved(group, writer.offset));
-      parquet.num_rows += BigInt(rows);
-      writer.offset += bytes.length;
+    add(pages) {
+      // their bytes are somebody else's and will be written over
+      pending.push({ ...pages, bytes: pages.bytes.slice() });
+      return pending.length < CHUNKS_A_GROUP ? [] : group();
     },
-    tail() {
+    *end() {
+      yield* group();
+      writer.index = 0;
       parquet.finish();
-      return writer.getBytes().slice();
+      yield writer.getBytes().slice();
     },
   };
 }
 
-function openParquet(writer: ByteWriter, columns: readonly TableColumn[]): ParquetWriter {
-  return new ParquetWriter({
-    writer,
-    schema: schemaOf(columns),
-    createdBy: 'eddylift',
-    kvMetadata: [{ key: 'eddylift.columns', value: JSON.stringify(columns.map(describe)) }],
-  });
+/** The pages of a column that follow one another from `offset` on. */
+function chunkOf(
+  name: string,
+  type: ColumnMetaData['type'],
+  pages: readonly ColumnPage[],
+  offset: number,
+): RowGroup['columns'][number] {
+  const start = BigInt(offset);
+  return {
+    file_offset: start,
+    meta_data: {
+      type,
+      encodings: pages[0]!.encodings,
+      path_in_schema: [name],
+      codec: CODEC,
+      num_values: total(pages.map(({ num_values }) => num_values)),
+      total_uncompressed_size: total(pages.map((page) => page.total_uncompressed_size)),
+      total_compressed_size: total(pages.map((page) => page.total_compressed_size)),
+      data_page_offset: start,
+      statistics: pages.map(({ statistics }) => statistics!).reduce(joined),
+    },
+  };
 }
 
-/** A row group whose bytes stand `by` bytes farther on. */
-function moved(group: RowGroup, by: number): RowGroup {
-  const shift = BigInt(by);
+function total(sizes: readonly bigint[]): bigint {
+  return sizes.reduce((sum, size) => sum + size, 0n);
+}
+
+function joined(a: Statistics, b: Statistics): Statistics {
+  const min_value = outer(a.min_value, b.min_value, -1);
+  const max_value = outer(a.max_value, b.max_value, 1);
   return {
-    ...group,
-    columns: group.columns.map(({ file_offset, meta_data, ...chunk }) => {
-      const { data_page_offset, dictionary_page_offset, ...rest } = meta_data!;
-      return {
-        ...chunk,
-        file_offset: file_offset + shift,
-        meta_data: {
-          ...rest,
-          data_page_offset: data_page_offset + shift,
-          ...(dictionary_page_offset === undefined
-            ? {}
-            : { dictionary_page_offset: dictionary_page_offset + shift }),
-        },
-      };
-    }),
+    ...(min_value === undefined || max_value === undefined ? {} : { min_value, max_value }),
+    null_count: a.null_count! + b.null_count!,
   };
+}
+
+type Bound = Statistics['min_value'] | undefined;
+
+/** The lesser bound, or the greater, of two; texts by the bytes of their UTF-8, as the format orders them. */
+function outer(a: Bound, b: Bound, sign: -1 | 1): Bound {
+  if (a === undefined || b === undefined) return a ?? b;
+  const isTexts = typeof a === 'string' && typeof b === 'string';
+  const order = isTexts ? Buffer.compare(Buffer.from(a), Buffer.from(b)) : Number(a > b) - Number(a < b);
+  return order * sign < 0 ? b : a;
 }
 
 const TYPES: Readonly<Record<TableColumn['kind'], Omit<SchemaElement, 'name'>>> = {
@@ -130,13 +260,17 @@ function schemaOf(columns: readonly TableColumn[]): SchemaElement[] {
   ];
 }
 
-function describe({ name, unit, meaning }: TableColumn): Record<string, string> {
-  return { name, unit: unit.symbol, meaning };
+function describe({ name, label, unit, meaning }: TableColumn): Record<string, string> {
+  return { name, label, unit: unit.symbol, meaning };
 }
 
-function dataOf({ kind, texts }: TableColumn, cells: Float64Array): ColumnSource['data'] {
+function dataOf(
+  kind: TableColumn['kind'],
+  cells: Float64Array,
+  { bytes }: EncodedTexts,
+): ColumnSource['data'] {
   if (kind === 'boolean') return flagsOf(cells);
-  if (kind === 'text') return textsOf(cells, texts);
+  if (kind === 'text') return textsOf(cells, bytes);
   if (hasEmpty(cells)) return withHoles(cells);
   return kind === 'integer' ? Int32Array.from(cells) : cells;
 }
@@ -154,9 +288,9 @@ function flagsOf(cells: Float64Array): boolean[] {
   return flags;
 }
 
-function textsOf(codes: Float64Array, texts: readonly string[]): (string | null)[] {
-  const cells = new Array<string | null>(codes.length);
-  for (let i = 0; i < codes.length; i++) cells[i] = texts[codes[i]!] || null;
+function textsOf(codes: Float64Array, texts: EncodedTexts['bytes']): (Uint8Array | null)[] {
+  const cells = new Array<Uint8Array | null>(codes.length);
+  for (let i = 0; i < codes.length; i++) cells[i] = texts[codes[i]!]!;
   return cells;
 }
 

@@ -8,8 +8,11 @@ export const RESULT_FILES = Object.freeze({
   parquet: 'designs.parquet',
   metadata: 'designs.csv-metadata.json',
   front: 'front.csv',
+  frontMetadata: 'front.csv-metadata.json',
+  frontWorkbook: 'front.xlsx',
   descents: 'descents.csv',
   plateHeat: 'plate_heat.csv',
+  plateHeatMetadata: 'plate_heat.csv-metadata.json',
   report: 'report.html',
   /** Beside the folders of several studies, not in them. */
   batch: 'batch.json',
@@ -37,12 +40,12 @@ export type MotionFile = (typeof MOTION_FILES)[keyof typeof MOTION_FILES];
 export const PARTS_FOLDER = 'parts';
 export const FIGURES = 'figures';
 
-/** A front under other limits and objectives than the study's: the digest of these is part of its name. */
-export type OtherFront = `front-${string}.csv`;
+/** A front under other limits and objectives than the study's: the digest of these is part of its names. */
+export type OtherFront = `front-${string}.csv` | `front-${string}.csv-metadata.json` | `front-${string}.xlsx`;
 
 export type ResultFile = (typeof RESULT_FILES)[keyof typeof RESULT_FILES] | OtherFront;
 
-const OTHER_FRONT = /^front-[0-9a-f]{8}\.csv$/;
+const OTHER_FRONT = /^front-[0-9a-f]{8}\.(csv|csv-metadata\.json|xlsx)$/;
 
 let counter = 0;
 

@@ -4,7 +4,8 @@ import type { Study } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { createCsvText } from './csv-text.ts';
 import { collectFront, markFront } from './front-rows.ts';
-import { createParquetGroups, type ParquetGroup } from './parquet-bytes.ts';
+import { createParquetPages, type ParquetPages } from './parquet-bytes.ts';
+import { zstd } from './zstd.ts';
 
 /** What the tables need to know of a study. Plain data. */
 export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep' | 'requested'> & {
@@ -12,21 +13,13 @@ export type TableShape = Pick<Study, 'vary' | 'derive' | 'objectives' | 'keep' |
   readonly startRows: Float64Array | null;
 };
 
-/**
- * Rows of a table, a Parquet row group: some 9 MB of rows, small to hold, large enough for a reader to skip by
- * statistics. Tables are cut here, so that their bytes do not depend on how the rows were batched. Four whole parts of a
- * large study; and the plain arrays that the Parquet writer makes of a column stay just below 128 KiB, from where on V8
- * maps and unmaps memory for each: that was 7 % of the time of the tables.
- */
-export const CHUNK_ROWS = 16_000;
-
 /** Consecutive rows as the tables hold them, with what the whole needs to know of them. Plain data. */
 export interface TableChunk {
   readonly first: number;
   readonly count: number;
   /** Lines of the CSV, UTF-8; null where no CSV is wanted. */
   readonly csv: Uint8Array | null;
-  readonly parquet: ParquetGroup;
+  readonly parquet: ParquetPages;
   /** Rows by status. */
   readonly statuses: Float64Array;
   readonly feasible: number;
@@ -43,7 +36,7 @@ export function createChunkMaker(
 ): (batch: RowBatch, front: ArrayLike<number>, csv: boolean) => TableChunk {
   const columns = tableColumns(shape, shape.startRows);
   const csvText = createCsvText(columns);
-  const parquetGroup = createParquetGroups(columns);
+  const parquetPages = createParquetPages(columns, zstd);
   return (batch, front, csv) => {
     const rows = markFront(batch, front);
     const onFront = collectFront(shape, front.length);
@@ -52,7 +45,7 @@ export function createChunkMaker(
       first: batch.first,
       count: batch.count,
       csv: csv ? csvText.lines(rows, 0, rows.count) : null,
-      parquet: parquetGroup(rows),
+      parquet: parquetPages(rows),
       statuses: countStatuses(batch),
       feasible: countFeasible(batch),
       front: onFront.inOrder(),

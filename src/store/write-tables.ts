@@ -1,8 +1,6 @@
 import type { TableRows } from '../model/rows.ts';
 import { STATUSES } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
-import { tableColumns } from '../model/table-columns.ts';
-import { unitInCurrency } from '../text/currency.ts';
 import { type AtomicFile, openAtomicFile, writeAtomically } from './atomic-file.ts';
 import { createCsvText } from './csv-text.ts';
 import { csvwMetadata } from './csvw-metadata.ts';
@@ -11,6 +9,7 @@ import { createParquetFile } from './parquet-bytes.ts';
 import { RESULT_FILES } from './result-files.ts';
 import type { RunCounts } from './run-record.ts';
 import type { TableChunk } from './table-chunk.ts';
+import { columnsInCurrency, writeOwnFront } from './write-front.ts';
 
 export interface TableRequest {
   readonly study: Study;
@@ -36,12 +35,9 @@ export interface WrittenTables {
  */
 export async function writeTables(folder: string, request: TableRequest): Promise<WrittenTables> {
   const { study, front, csv, startRows } = request;
-  const columns = tableColumns(study, startRows).map((column) => {
-    const symbol = unitInCurrency(column.unit, study);
-    return symbol === column.unit.symbol ? column : { ...column, unit: { ...column.unit, symbol } };
-  });
+  const columns = columnsInCurrency(study, startRows);
   const csvText = createCsvText(columns);
-  const parquet = createParquetFile(columns);
+  const parquet = createParquetFile(study, columns);
   const frontRows = collectFront(study, front);
   const tally = createTally();
   const open: AtomicFile[] = [];
@@ -56,23 +52,15 @@ export async function writeTables(folder: string, request: TableRequest): Promis
     for await (const chunk of request.chunks) {
       tally.add(chunk);
       frontRows.add(chunk.front);
-      parquet.add(chunk.parquet);
-      await parquetFile.write(chunk.parquet.bytes);
+      for (const bytes of parquet.add(chunk.parquet)) await parquetFile.write(bytes);
       if (chunk.csv) await csvFile?.write(chunk.csv);
     }
-    await parquetFile.write(parquet.tail());
+    for (const bytes of parquet.end()) await parquetFile.write(bytes);
 
     const sorted = frontRows.sorted();
     if (csv) await writeAtomically(folder, RESULT_FILES.metadata, csvwMetadata(study, columns));
     // a study that seeks nothing has no front
-    if (study.objectives.length > 0) {
-      await writeAtomically(
-        folder,
-        RESULT_FILES.front,
-        csvText.header,
-        csvText.lines(sorted, 0, sorted.count),
-      );
-    }
+    if (study.objectives.length > 0) await writeOwnFront(folder, study, sorted, startRows);
     for (const file of open) await file.commit();
     return { counts: tally.counts(sorted.count), front: sorted };
   } finally {

@@ -35,6 +35,9 @@ import { checkRange, exampleOf, readInput, THICK } from './input-value.ts';
 import { CHOICE_PATHS, isDrive, NUMBER_PATHS } from './paths.ts';
 import { TOLERANCE_WANTED } from './tolerance-size.ts';
 
+// zod would write a function for each object and have it compiled, for the one study that is read
+z.config({ jitless: true });
+
 /**
  * The shape of a study file, past 300 lines because the file has that many parts and they are read best in
  * one piece. One definition serves the reader and `study.schema.json`. A schema's error text

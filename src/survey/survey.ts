@@ -6,6 +6,7 @@ import { createGridTally, type GridCells } from './grid-cells.ts';
 import { binsOf } from './level-bins.ts';
 import { createLimitTally, type LimitEffect, type LimitMisses } from './limit-tally.ts';
 import { createEffectTally, type MainEffect } from './main-effects.ts';
+import { createOrderedTally, type OrderedEffect } from './ordered-tally.ts';
 import { createThinning, type ThinSample } from './thin-sample.ts';
 
 /** What a report shows of all designs of a study, gathered in memory that does not grow with their number. */
@@ -17,6 +18,8 @@ export interface Survey {
   readonly otherSample: ThinSample;
   readonly effects: readonly MainEffect[];
   readonly grids: readonly GridCells[];
+  /** Lift-off and height against each ordered input. */
+  readonly ordered: readonly OrderedEffect[];
   readonly limits: readonly LimitEffect[];
   /** Designs by status and reason, most first; only what occurs. */
   readonly fates: readonly Fate[];
@@ -49,6 +52,7 @@ export function createSurvey(
   const bins = study.vary.map(binsOf);
   const effects = createEffectTally(study, bins);
   const grids = createGridTally(study, bins);
+  const ordered = createOrderedTally(study, bins);
   const limits = createLimitTally(study, newArchive);
   const feasibleSample = createThinning(SAMPLE, study.objectives.length);
   const otherSample = createThinning(SAMPLE, study.objectives.length);
@@ -63,6 +67,7 @@ export function createSurvey(
       const binOf = bins.map(({ of }, v) => binned(batch, v, bins.length, of));
       effects.add(batch, binOf);
       grids.add(batch, binOf);
+      ordered.add(batch, binOf);
       limits.add(batch);
       feasibleSample.add(batch, true);
       otherSample.add(batch, false);
@@ -75,6 +80,7 @@ export function createSurvey(
       otherSample: otherSample.sample(),
       effects: effects.effects(),
       grids: grids.grids(),
+      ordered: ordered.effects(),
       limits: limits.effects(front),
       fates: STATUSES.flatMap((status, s) =>
         REASONS.map(({ text }, r) => ({ status, reason: text, count: fates[s * REASONS.length + r]! })),

@@ -6,6 +6,10 @@ export interface ThinSample {
   readonly designs: readonly number[];
   /** Objectives of each, in the study's order. */
   readonly objectives: readonly Float64Array[];
+  /** What varies, of each. */
+  readonly values: readonly Float64Array[];
+  /** The limits that each misses, as RowBatch.unmet holds them. */
+  readonly unmet: readonly number[];
   /** How many designs they stand for. */
   readonly of: number;
 }
@@ -21,6 +25,8 @@ interface Kept {
   readonly rank: number;
   readonly design: number;
   readonly objectives: Float64Array;
+  readonly values: Float64Array;
+  readonly unmet: number;
 }
 
 /**
@@ -41,13 +47,20 @@ export function createThinning(size: number, objectives: number): Thinning {
   return {
     add(batch, feasible) {
       const wanted = feasible ? 1 : 0;
+      const width = batch.values.length / batch.count;
       for (let row = 0; row < batch.count; row++) {
         if (batch.feasible[row] !== wanted || !hasValues(batch, row, objectives)) continue;
         of++;
         const design = batch.first + row;
         const rank = scrambled(design);
         if (rank > highest) continue;
-        kept.push({ rank, design, objectives: valuesOf(batch, row, objectives) });
+        kept.push({
+          rank,
+          design,
+          objectives: valuesOf(batch, row, objectives),
+          values: batch.values.slice(row * width, (row + 1) * width),
+          unmet: batch.unmet[row]!,
+        });
         if (kept.length >= 2 * size) trim();
       }
     },
@@ -57,6 +70,8 @@ export function createThinning(size: number, objectives: number): Thinning {
       return {
         designs: kept.map(({ design }) => design),
         objectives: kept.map((each) => each.objectives),
+        values: kept.map(({ values }) => values),
+        unmet: kept.map(({ unmet }) => unmet),
         of,
       };
     },

@@ -37,8 +37,8 @@ export interface Estimate {
   readonly atLeast: boolean;
 }
 
-/** Tries designs out. */
-export type TimeDesigns = (sample: DesignBatch) => Promise<Trial>;
+/** Tries out some designs of a study that has so many. */
+export type TimeDesigns = (sample: DesignBatch, designs: number) => Promise<Trial>;
 
 /** What a run takes, by what a few designs take. A share ends without tables. */
 export async function estimateOf(
@@ -47,7 +47,7 @@ export async function estimateOf(
   time: TimeDesigns,
 ): Promise<Estimate> {
   const plan = createPlan(study);
-  const { seconds, slowdown, atLeast } = await time(plan.sample(sampleSize(study)));
+  const { seconds, slowdown, atLeast } = await time(plan.sample(sampleSize(study)), plan.atMost);
   return {
     designs: Math.ceil(plan.atMost / (share?.of ?? 1)),
     mayBeFewer: plan.total === null,

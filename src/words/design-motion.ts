@@ -1,6 +1,7 @@
 import { SLOT } from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { DesignMotion } from '../report/report-input.ts';
+import type { KeptModes } from '../rig/disc-plates.ts';
 import { summariseMotion } from '../rig/motion-summary.ts';
 import { prepareMotion } from '../rig/prepare-motion.ts';
 import { HIGHEST_FREQUENCY } from '../rig/switch-on-motion.ts';
@@ -13,10 +14,11 @@ const WATCHED = 3;
 export function designMotion(
   layout: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   slots: Float64Array,
+  kept?: KeptModes,
 ): DesignMotion | null {
   if (slots[SLOT.frequency]! > HIGHEST_FREQUENCY) return null;
   const request = { drive: null, cutAt: Number.POSITIVE_INFINITY, phase: null, step: null };
-  const prepared = prepareMotion(layout, slots, request);
+  const prepared = prepareMotion(layout, slots, request, kept);
   if ('refused' in prepared || Number.isNaN(prepared.steadyGap)) return null;
   const { run, standoff, headroom, drive } = prepared;
   run.advanceTo(WATCHED);

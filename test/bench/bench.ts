@@ -8,9 +8,11 @@ import { benchKernel } from './kernel.ts';
 import type { DragTimes } from './live.ts';
 import { benchMessaging } from './messaging.ts';
 import { benchMotion } from './motion.ts';
+import { benchSearches } from './searches.ts';
 import { benchSideways } from './sideways.ts';
 import { benchStartUp } from './start-up.ts';
 import { type Spread, spreadOf } from './statistics.ts';
+import { benchTolerances } from './tolerances.ts';
 import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } from './whole-study.ts';
 
 /**
@@ -55,14 +57,16 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-/** `kernel`, `queue`, `live` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+/** `kernel`, `queue`, `live`, `searches` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
-const isPart = ['kernel', 'queue', 'live', 'start'].includes(asked);
+const isPart = ['kernel', 'queue', 'live', 'searches', 'start'].includes(asked);
 if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
   throw new Error('a queue needs redis-server, which is not here');
 
 if (!isPart || asked === 'start') benchCommands();
 if (!isPart || asked === 'kernel') benchLaws();
+if (!isPart || asked === 'searches')
+  for (const { what, unit, measured, target } of benchSearches()) note(what, unit, measured, target);
 if (asked === 'live' || !isPart) await benchLivePages();
 if (!isPart) await benchMessages();
 if (!isPart || asked === 'queue') await benchWholeStudies();
@@ -78,6 +82,10 @@ function benchLaws(): void {
     note(`finite disc, fresh, with equilibrium: ${timing.name}`, 'ms', timing, '< 10 ms');
   for (const timing of disc.shared)
     note(`finite disc, plate shared: ${timing.name}`, 'ms', timing, '< 0.5 ms');
+  for (const { name, taken, gain, target } of benchTolerances()) {
+    note(`a design and its 256 rigs within tolerances: ${name}`, 'ms', taken, target);
+    note('  every law of every rig over that', 'x', gain);
+  }
   for (const { name, unit, measured, target } of benchMotion()) note(name, unit, measured, target);
   for (const { name, fresh, shared, force } of benchSideways()) {
     note(`sideways and tilt stiffness, fresh: ${name}`, 'ms', fresh, '< 10 ms');

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { limitExcess } from '../../src/expression/limit-excess.ts';
+import { limitExcess, limitGap } from '../../src/expression/limit-excess.ts';
 
 describe('limit excess', () => {
   it('is nearly the share of the bound while it is small', () => {
@@ -27,5 +27,15 @@ describe('limit excess', () => {
     expect(limitExcess(Number.NaN, 5)).toBe(1);
     expect(limitExcess(5, Number.NaN)).toBe(1);
     expect(limitExcess(Number.POSITIVE_INFINITY, 5)).toBe(1);
+  });
+});
+
+describe('the gap of a limit', () => {
+  it('is the share of the bound by which it is exceeded, below 0 where it is met', () => {
+    expect(limitGap(110, '<=', 100)).toBeCloseTo(0.1, 15);
+    expect(limitGap(90, '<=', 100)).toBeCloseTo(-0.1, 15);
+    expect(limitGap(90, '>=', 100)).toBeCloseTo(0.1, 15);
+    expect(limitGap(-90, '>', -100)).toBeCloseTo(-0.1, 15);
+    expect(limitGap(0.2, '<', 0)).toBeCloseTo(0.2, 15);
   });
 });

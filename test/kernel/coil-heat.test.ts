@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { HOTTEST, type WindingBody, WindingHeat } from '../../src/kernel/coil-heat.ts';
-import { stillAir, verticalCoefficient } from '../../src/kernel/convection.ts';
+import { createStillAir, stillAir, verticalCoefficient } from '../../src/kernel/convection.ts';
 import { resolveSection } from '../support/winding-section.ts';
 
 const ROOM = 295.15;
@@ -53,7 +53,7 @@ describe('WindingHeat.shed', () => {
       dcLoss: 0,
       ...withAir(0.5),
     });
-    const air = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
+    const air = createStillAir();
     stillAir(T, Ta, air);
     const wall = verticalCoefficient(air, h) * 2 * Math.PI * (r1 + r2) * h * (T - Ta);
     // 7.7199 W/(m2 K): black-body coefficient at 80 degC in 20 degC (recomputed); the bore by its mouths, 1 - F12

@@ -2,17 +2,27 @@ import { describe, expect, it } from 'vitest';
 import { airProperties } from '../../src/kernel/air.ts';
 import { GRAVITY, ZERO_CELSIUS } from '../../src/kernel/constants.ts';
 import {
+  conductivityOf,
+  createStillAir,
   freeFaceCoefficient,
   type StillAir,
   stillAir,
   trappedFaceCoefficient,
+  trappedShape,
   verticalCoefficient,
 } from '../../src/kernel/convection.ts';
 
 function between(surface: number, surroundings: number): StillAir {
-  const out = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
+  const out = createStillAir();
   stillAir(surface, surroundings, out);
   return out;
+}
+
+/** Ra / L^3, 1/m3, from the properties themselves. */
+function rayleighPerCube(surface: number, surroundings: number): number {
+  const air = { conductivity: 0, buoyancy: 0, prandtl: 0 };
+  airProperties((surface + surroundings) / 2, air);
+  return GRAVITY * air.buoyancy * Math.abs(surface - surroundings);
 }
 
 describe('verticalCoefficient', () => {
@@ -21,14 +31,15 @@ describe('verticalCoefficient', () => {
     const air = between(232 + ZERO_CELSIUS, 23 + ZERO_CELSIUS);
     const h = verticalCoefficient(air, 0.71);
     // properties of one atmosphere instead of the book's table: under 2 %
-    expect(Math.abs((air.rayleighPerCube * 0.71 ** 3) / 1.813e9 - 1)).toBeLessThan(0.04);
+    const rayleigh = rayleighPerCube(232 + ZERO_CELSIUS, 23 + ZERO_CELSIUS) * 0.71 ** 3;
+    expect(Math.abs(rayleigh / 1.813e9 - 1)).toBeLessThan(0.04);
     expect(Math.abs(h / 7 - 1)).toBeLessThan(0.02);
     expect(Math.abs((h * 0.71 * 1.02 * 209) / 1060 - 1)).toBeLessThan(0.02);
   });
 
   it('tends to conduction from a plate too small for air to rise', () => {
     const air = between(301, 300);
-    expect(verticalCoefficient(air, 1e-12) / ((0.825 ** 2 * air.conductivity) / 1e-12)).toBeCloseTo(1, 3);
+    expect(verticalCoefficient(air, 1e-12) / ((0.825 ** 2 * conductivityOf(air)) / 1e-12)).toBeCloseTo(1, 3);
   });
 });
 
@@ -40,24 +51,31 @@ describe('freeFaceCoefficient', () => {
   });
 
   it('does not jump where one law takes over from the other', () => {
-    const air = { conductivity: 0.03, rayleighPerCube: 1, vertical: 0.3 };
-    const crossing = 3.6 ** 4;
+    const air = between(350, 300);
+    // Ra = (0.54 / 0.15)^12
+    const crossing = 3.6 ** 4 / Math.cbrt(rayleighPerCube(350, 300));
     const below = freeFaceCoefficient(air, crossing * (1 - 1e-9));
     const above = freeFaceCoefficient(air, crossing * (1 + 1e-9));
     expect(above / below).toBeCloseTo(1, 8);
-    // and 0.15 Ra^(1/3) at Ra = 1e8
-    expect(freeFaceCoefficient(air, 1e8 ** (1 / 3))).toBeCloseTo(
-      (0.03 * 0.15 * 1e8 ** (1 / 3)) / 1e8 ** (1 / 3),
-      12,
-    );
+    // one law on either side; properties are read to 1e-4
+    const nusselt = (length: number) => (freeFaceCoefficient(air, length) * length) / conductivityOf(air);
+    for (const [length, law] of [
+      [crossing / 3, 0.54 * (3.6 ** 12 / 27) ** 0.25],
+      [crossing * 3, 0.15 * Math.cbrt(3.6 ** 12 * 27)],
+    ] as const) {
+      expect(Math.abs(nusselt(length) / law - 1)).toBeLessThan(2e-4);
+    }
   });
 });
 
 describe('trappedFaceCoefficient', () => {
   it('is 0.52 Ra^(1/5) and weaker than the free face', () => {
-    const air = { conductivity: 0.03, rayleighPerCube: 1e8, vertical: 0.3 };
-    expect(trappedFaceCoefficient(air, 0.1)).toBeCloseTo(0.3 * 0.52 * 1e5 ** 0.2, 12);
-    expect(trappedFaceCoefficient(air, 0.1)).toBeLessThan(freeFaceCoefficient(air, 0.1));
+    const air = between(350, 300);
+    const nusselt = 0.52 * (rayleighPerCube(350, 300) * 1e-3) ** 0.2;
+    const trapped = trappedFaceCoefficient(air, trappedShape(0.1));
+    // properties are read to 1e-4
+    expect(Math.abs(trapped / ((conductivityOf(air) / 0.1) * nusselt) - 1)).toBeLessThan(2e-4);
+    expect(trapped).toBeLessThan(freeFaceCoefficient(air, 0.1));
   });
 });
 
@@ -67,14 +85,19 @@ describe('stillAir', () => {
     for (const surface of [297, 351.7, 420, 700, 1213]) {
       const air = between(surface, 295);
       airProperties((surface + 295) / 2, exact);
-      expect(Math.abs(air.conductivity / exact.conductivity - 1)).toBeLessThan(1e-4);
-      const rayleigh = GRAVITY * exact.buoyancy * (surface - 295);
-      expect(Math.abs(air.rayleighPerCube / rayleigh - 1)).toBeLessThan(1e-3);
+      expect(Math.abs(conductivityOf(air) / exact.conductivity - 1)).toBeLessThan(1e-4);
+      const rayleigh = rayleighPerCube(surface, 295) * 0.5 ** 3;
+      const factor = (1 + (0.492 / exact.prandtl) ** (9 / 16)) ** (8 / 27);
+      const nusselt = (0.825 + (0.387 * rayleigh ** (1 / 6)) / factor) ** 2;
+      expect(
+        Math.abs((verticalCoefficient(air, 0.5) * 0.5) / (exact.conductivity * nusselt) - 1),
+      ).toBeLessThan(2e-4);
     }
   });
 
   it('counts the difference by its size alone', () => {
     expect(between(350, 300)).toEqual(between(300, 350));
-    expect(between(300, 300).rayleighPerCube).toBe(0);
+    expect(freeFaceCoefficient(between(300, 300), 0.1)).toBe(0);
+    expect(trappedFaceCoefficient(between(300, 300), 1)).toBe(0);
   });
 });

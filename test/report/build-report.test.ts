@@ -64,6 +64,8 @@ describe('a report of a demo study', () => {
       'front.svg',
       'effects-1.svg',
       'effects-2.svg',
+      'ordered-1.svg',
+      'ordered-2.svg',
       'map-1.svg',
       'map-2.svg',
       'lift.svg',
@@ -97,8 +99,14 @@ describe('a report of a demo study', () => {
   });
 
   it('draws with no ink that a dark screen would not turn', async () => {
-    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
-    const known = new Set<string>([...Object.values(INK), ...RAMP, 'none', 'transparent']);
+    const { INK, METALS, RAMP } = await import('../../src/report/charts/palette.ts');
+    const known = new Set<string>([
+      ...Object.values(INK),
+      ...RAMP,
+      ...METALS.map(({ ink }) => ink),
+      'none',
+      'transparent',
+    ]);
     const used = report.figures.flatMap(({ svg }) =>
       Array.from(svg.matchAll(/ (?:fill|stroke)="([^"]*)"/g), ([, ink]) => ink!),
     );
@@ -173,8 +181,14 @@ describe('a report of a calibrated study with tolerances', () => {
   it('has the numbers of every chart in a table, and no ink that a dark screen would not turn', async () => {
     const figures = report.html.match(/<figure>/g)!.length;
     expect(figures - report.html.match(/<summary>Numbers of this/g)!.length).toBe(1);
-    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
-    const known = new Set<string>([...Object.values(INK), ...RAMP, 'none', 'transparent']);
+    const { INK, METALS, RAMP } = await import('../../src/report/charts/palette.ts');
+    const known = new Set<string>([
+      ...Object.values(INK),
+      ...RAMP,
+      ...METALS.map(({ ink }) => ink),
+      'none',
+      'transparent',
+    ]);
     const used = report.figures.flatMap(({ svg }) =>
       Array.from(svg.matchAll(/ (?:fill|stroke)="([^"]*)"/g), ([, ink]) => ink!),
     );
@@ -221,7 +235,7 @@ describe('a report', () => {
     expect(Math.abs(shown - 1000)).toBeLessThan(5);
     expect(html).toContain(`${shown} of the 20,000 designs on the front, evenly spread along it.`);
     expect(html).toMatch(
-      /feasible designs out of 520,000 as rings and \d+ designs out of 480,000 that miss a limit as crosses/,
+      /feasible designs out of 520,000 as open marks in the colours of their metals and \d+ designs out of 480,000 that miss a limit as crosses/,
     );
     expect(html).toContain('Thinned for display by a fixed rule');
     expect(html).toContain('front.csv holds all 20,000');

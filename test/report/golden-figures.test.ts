@@ -19,6 +19,8 @@ describe('the pictures of a report', () => {
       'front.svg',
       'effects-1.svg',
       'effects-2.svg',
+      'ordered-1.svg',
+      'ordered-2.svg',
       'map-1.svg',
       'map-2.svg',
       'lift.svg',

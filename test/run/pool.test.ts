@@ -27,13 +27,13 @@ describe('a trial of designs', () => {
   it('is broken off at a design that takes for ever, and tells how long one takes at least', async () => {
     const { time, stop } = pool('slow-trial');
     // two designs and a part of the third in 2 s
-    expect(await time(SAMPLE)).toEqual({ seconds: 2 / 3, slowdown: 1, atLeast: true });
+    expect(await time(SAMPLE, 1000)).toEqual({ seconds: 2 / 3, slowdown: 1, atLeast: true });
     await stop();
   });
 
   it('ends with the pool, whatever it is at', async () => {
     const { time, stop } = pool('slow-trial');
-    const trial = expect(time(SAMPLE)).rejects.toThrow();
+    const trial = expect(time(SAMPLE, 1000)).rejects.toThrow();
     await stop();
     await trial;
   });

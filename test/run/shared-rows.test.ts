@@ -112,7 +112,7 @@ describe('tables in shared memory', () => {
       expect(reply.parquet.bytes.buffer).toBeInstanceOf(SharedArrayBuffer);
       expect(Buffer.from(reply.parquet.bytes).equals(expected.parquet.bytes)).toBe(true);
       expect(Buffer.from(reply.csv!).equals(expected.csv!)).toBe(true);
-      expect(reply.parquet.group).toEqual(expected.parquet.group);
+      expect(reply.parquet.columns).toEqual(expected.parquet.columns);
       at++;
     }
     expect(at).toBe(counts.length);

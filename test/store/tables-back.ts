@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { parquetReadObjects } from 'hyparquet';
+import { compressors } from 'hyparquet-compressors';
 import type { TableRows } from '../../src/model/rows.ts';
 import type { TableColumn } from '../../src/model/table-columns.ts';
 
@@ -46,7 +47,7 @@ export function csvCells(columns: readonly TableColumn[], records: string[][]): 
 export async function readParquet(path: string): Promise<Record<string, Cell>[]> {
   const bytes = readFileSync(path);
   const file = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
-  return (await parquetReadObjects({ file })) as Record<string, Cell>[];
+  return (await parquetReadObjects({ file, compressors })) as Record<string, Cell>[];
 }
 
 export function parquetCells(columns: readonly TableColumn[], objects: Record<string, Cell>[]): Cell[][] {

@@ -1,7 +1,8 @@
 import { joinBatches, sliceBatch } from '../../src/model/row-batches.ts';
 import type { RowBatch } from '../../src/model/rows.ts';
 import type { Study } from '../../src/model/study.ts';
-import { CHUNK_ROWS, createChunkMaker, type TableChunk } from '../../src/store/table-chunk.ts';
+import { createChunkMaker, type TableChunk } from '../../src/store/table-chunk.ts';
+import { CHUNK_ROWS } from '../../src/store/table-cuts.ts';
 import { type WrittenTables, writeTables } from '../../src/store/write-tables.ts';
 
 export interface Rows {

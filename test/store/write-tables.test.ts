@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
+import { parquetMetadata } from 'hyparquet';
 import { describe, expect, it } from 'vitest';
 import { QUANTITIES, type QuantityName } from '../../src/model/quantities.ts';
 import type { RowBatch } from '../../src/model/rows.ts';
@@ -8,7 +9,7 @@ import { REASONS, STATUSES } from '../../src/model/status.ts';
 import { tableColumns } from '../../src/model/table-columns.ts';
 import { FolderError } from '../../src/store/folder-error.ts';
 import { markFront } from '../../src/store/front-rows.ts';
-import { CHUNK_ROWS } from '../../src/store/table-chunk.ts';
+import { CHUNK_ROWS, CHUNKS_A_GROUP } from '../../src/store/table-cuts.ts';
 import { batchesOf, batchOf, type Row, workshopStudy } from '../support/batches.ts';
 import { bytesOf, csvCells, expectedCells, parquetCells, readCsv, readParquet } from './tables-back.ts';
 import { temporaryFolder } from './temporary-folder.ts';
@@ -79,7 +80,14 @@ describe('writeTables', () => {
       });
       folders.push(folder);
     }
-    for (const name of ['designs.csv', 'designs.parquet', 'front.csv', 'designs.csv-metadata.json']) {
+    for (const name of [
+      'designs.csv',
+      'designs.parquet',
+      'front.csv',
+      'front.xlsx',
+      'designs.csv-metadata.json',
+      'front.csv-metadata.json',
+    ]) {
       const [first, ...others] = folders.map((folder) => bytesOf(folder, name));
       for (const other of others) expect(first!.equals(other)).toBe(true);
     }
@@ -147,7 +155,12 @@ describe('writeTables', () => {
   it('leaves the CSV and its metadata out when they are not asked for', async () => {
     const folder = temporaryFolder();
     await writeRows(folder, { study, batches: batchesOf(study, manyRows(3), [3]), front: [], csv: false });
-    expect(readdirSync(folder).sort()).toEqual(['designs.parquet', 'front.csv']);
+    expect(readdirSync(folder).sort()).toEqual([
+      'designs.parquet',
+      'front.csv',
+      'front.csv-metadata.json',
+      'front.xlsx',
+    ]);
   });
 
   it('makes a hostile metal name harmless in the CSV and leaves it as it is in Parquet', async () => {
@@ -196,6 +209,99 @@ describe('writeTables', () => {
     const writing = writeRows(folder, { study, batches: vanishing(), front: [], csv: true });
     await expect(writing).rejects.toThrow(FolderError);
     await expect(writing).rejects.toMatchObject({ code: 'ENOENT', folder });
+  });
+});
+
+describe('designs.parquet', () => {
+  const infinite = Number.POSITIVE_INFINITY;
+  const heights = [0.002, Number.NaN, 0.0005, infinite, 0.001];
+
+  async function metadata() {
+    const folder = temporaryFolder();
+    const rows = heights.map((height, i): Row => ({ values: [0, 320 + i, 0.0011], quantities: { height } }));
+    await writeRows(folder, { study, batches: [batchOf(study, rows)], front: [], csv: false });
+    const bytes = readFileSync(join(folder, 'designs.parquet'));
+    return parquetMetadata(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength));
+  }
+
+  it('says which study it is of, and what each column means in which unit', async () => {
+    const { key_value_metadata: pairs } = await metadata();
+    const said = Object.fromEntries(pairs!.map(({ key, value }) => [key, value]));
+    expect(said['eddylift.title']).toBe(study.title);
+    expect(said['eddylift.study']).toBe(study.hash);
+    const described = JSON.parse(said['eddylift.columns']!);
+    expect(described.map(({ name }: { name: string }) => name)).toEqual(columns.map(({ name }) => name));
+    expect(described).toContainEqual({
+      name: 'height_mm',
+      label: 'height',
+      unit: 'mm',
+      meaning: 'gap minus standoff; 0 at rest',
+    });
+  });
+
+  it('is compressed with Zstandard and holds bounds by which readers skip row groups', async () => {
+    const { row_groups: groups } = await metadata();
+    const chunks = groups[0]!.columns.map(({ meta_data }) => meta_data!);
+    expect(new Set(chunks.map(({ codec }) => codec))).toEqual(new Set(['ZSTD']));
+    const boundsOf = (name: string) => chunks.find((chunk) => chunk.path_in_schema[0] === name)!.statistics;
+    expect(boundsOf('height_mm')).toMatchObject({ min_value: 0.5, max_value: infinite, null_count: 1n });
+    expect(boundsOf('coil_turns')).toMatchObject({ min_value: 320, max_value: 324, null_count: 0n });
+    // rows of the test have no other quantity
+    expect(boundsOf('coil_mass_kg')).toMatchObject({ null_count: BigInt(heights.length) });
+    expect(boundsOf('coil_mass_kg')!.min_value).toBeUndefined();
+  });
+});
+
+describe('row groups of designs.parquet', () => {
+  it('hold several chunks, with the bounds of all of them', async () => {
+    const folder = temporaryFolder();
+    const count = CHUNK_ROWS * CHUNKS_A_GROUP + 5;
+    const labels = ['zinc', 'Ä', '\ud83e\udea8', '\uffe6'];
+    const metal = {
+      ...study.vary[0]!,
+      levels: labels.map((label) => ({ label, settings: [] })),
+    } as (typeof study.vary)[0];
+    const own = workshopStudy({ vary: [metal], keep: ['height'], derive: [] });
+    const rows = Array.from(
+      { length: count },
+      (_, i): Row => ({
+        values: [Math.floor(i / CHUNK_ROWS) % labels.length],
+        quantities: { height: i === 3 ? Number.NaN : (count - i) / 1e3 },
+      }),
+    );
+    await writeRows(folder, { study: own, batches: batchesOf(own, rows, [50_000]), front: [], csv: false });
+    const bytes = readFileSync(join(folder, 'designs.parquet'));
+    const file = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
+    const { row_groups: groups } = parquetMetadata(file);
+    expect(groups.map(({ num_rows }) => Number(num_rows))).toEqual([count - 5, 5]);
+    const boundsOf = (name: string) =>
+      groups[0]!.columns.find(({ meta_data }) => meta_data!.path_in_schema[0] === name)!.meta_data!
+        .statistics;
+    expect(boundsOf('height_mm')).toMatchObject({ min_value: 6, max_value: count, null_count: 1n });
+    // by the bytes of UTF-8 the sign of the won comes before the stone, by JavaScript's characters after it
+    expect(boundsOf('coil_metal')).toMatchObject({ min_value: 'zinc', max_value: '\ud83e\udea8' });
+    const objects = await readParquet(join(folder, 'designs.parquet'));
+    expect(objects).toHaveLength(count);
+    for (const i of [0, 3, CHUNK_ROWS, count - 6, count - 1]) {
+      expect(objects[i]).toMatchObject({
+        design: i,
+        coil_metal: labels[rows[i]!.values![0]!],
+        height_mm: i === 3 ? null : count - i,
+      });
+    }
+  });
+});
+
+describe('front.csv-metadata.json', () => {
+  it('describes front.csv as designs.csv is described, in its own order', async () => {
+    const folder = temporaryFolder();
+    await writeRows(folder, { study, batches: batchesOf(study, manyRows(3), [3]), front: [1], csv: true });
+    const read = (name: string) => JSON.parse(readFileSync(join(folder, name), 'utf8'));
+    const front = read('front.csv-metadata.json');
+    expect(front.url).toBe('front.csv');
+    expect(front.tableSchema).toEqual(read('designs.csv-metadata.json').tableSchema);
+    expect(front['dc:description']).toContain('best in the first objective first');
+    for (const { text } of study.objectives) expect(front['dc:description']).toContain(text);
   });
 });
 

@@ -23,7 +23,7 @@ ${rest}`;
 }
 
 /** What must not depend on what happened on the way. */
-export const TABLES = ['designs.csv', 'designs.parquet', 'front.csv'] as const;
+export const TABLES = ['designs.csv', 'designs.parquet', 'front.csv', 'front.xlsx'] as const;
 
 /** Digests of a result's tables; null for those that are not there. */
 export function tableDigests(folder: string): Record<string, string | null> {

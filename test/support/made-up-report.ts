@@ -53,7 +53,8 @@ export function madeUpReport(): ReportInput {
             current: 12,
             voltage: n / 5,
             coil_mass: mass,
-            liftoff_current: 8,
+            liftoff_current: (8 + level) * (n / 300) ** -0.4 * (1 + 0.002 / t),
+            chatter_current: 6.5 + 2 * level,
             coil_loss: n,
             plate_loss: 100,
           },
@@ -185,6 +186,8 @@ function rising(liftoff: number, height: number) {
   return Array.from({ length: 20 }, (_, i) => ({
     current: i + 1,
     height: height * Math.sqrt(Math.max(0, (i + 1 - liftoff) / (12 - liftoff))),
+    atLimit: i === 16,
+    beyond: i > 16,
   }));
 }
 

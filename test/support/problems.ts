@@ -1,5 +1,5 @@
 import { meets } from '../../src/expression/evaluate-program.ts';
-import { limitExcess } from '../../src/expression/limit-excess.ts';
+import { limitExcess, limitGap } from '../../src/expression/limit-excess.ts';
 import type { DesignBatch } from '../../src/model/rows.ts';
 import type { Varied } from '../../src/model/study.ts';
 import type { JudgedRows, Senses } from '../../src/plan/candidate.ts';
@@ -10,6 +10,8 @@ export interface Problem {
   readonly vary: readonly Varied[];
   readonly senses: Senses;
   evaluate(batch: DesignBatch): JudgedRows;
+  /** How far the one design of a row is on the wrong side of each limit, as a share of its bound. */
+  gaps(row: DesignBatch): Float64Array;
 }
 
 export interface FrontProblem extends Problem {
@@ -49,6 +51,7 @@ export function problemOf(
       }
       return { ...batch, feasible, violation, objectives: columns };
     },
+    gaps: ({ values }) => Float64Array.from(limits([...values]), (limit) => limitGap(...limit)),
   };
 }
 

@@ -18,6 +18,10 @@ interface Evaluable {
   evaluate(batch: DesignBatch): JudgedRows;
 }
 
+interface Descendable extends Evaluable {
+  gaps(row: JudgedRows): Float64Array;
+}
+
 /** Runs a plan as a pool would, with `ahead` batches in flight at a time; all that was evaluated, in design order. */
 export function runPlan(plan: Runnable, problem: Evaluable, ahead = 1): Candidate[] {
   const all: Candidate[] = [];
@@ -84,10 +88,15 @@ export function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-/** Runs a plan that descends, each descent as a worker would. */
-export function runSearch(plan: Plan, problem: Evaluable, space: Space): Candidate[] {
+/** Runs a plan that descends, each descent as a worker would; up to the descent that finds `enough`. */
+export function runSearch(
+  plan: Plan,
+  problem: Descendable,
+  space: Space,
+  enough: (candidate: Candidate) => boolean = () => false,
+): Candidate[] {
   const all: Candidate[] = [];
-  while (!plan.done) {
+  while (!plan.done && !all.some(enough)) {
     const work = plan.next();
     if (!work) throw new Error('the plan is not done and hands out nothing');
     const { rows, report } =
@@ -99,9 +108,9 @@ export function runSearch(plan: Plan, problem: Evaluable, space: Space): Candida
   return all;
 }
 
-function descended(descent: Descent, problem: Evaluable, space: Space) {
-  const { senses, evaluate } = problem;
-  const { rows, report } = runDescent(space, senses, descent, evaluate);
+function descended(descent: Descent, problem: Descendable, space: Space) {
+  const { senses } = problem;
+  const { rows, report } = runDescent(space, senses, descent, problem);
   const count = rows.length;
   const joined: JudgedRows = {
     first: 0,

@@ -1,9 +1,10 @@
 import type { WindingBody } from '../../src/kernel/coil-heat.ts';
 import {
+  createStillAir,
   freeFaceCoefficient,
-  type StillAir,
   stillAir,
   trappedFaceCoefficient,
+  trappedShape,
   verticalCoefficient,
 } from '../../src/kernel/convection.ts';
 import { gapExchange } from '../../src/kernel/gap-exchange.ts';
@@ -60,7 +61,8 @@ export function resolveSection(
   const capacity = body.heatCapacity / volume;
   const step = (0.2 * capacity) / (k / (dr * dr) + k / (dz * dz) + 20 / dz);
   const length = (r2 - r1) / 2;
-  const air: StillAir = { conductivity: 0, rayleighPerCube: 0, vertical: 0 };
+  const air = createStillAir();
+  const trapped = trappedShape(length);
   const exchange = { toPlate: 0, toRoom: 0, plateSlope: 0, roomSlope: 0, plateOpen: 0, plateSees: 0 };
   let T = new Float64Array(columns * rows).fill(room);
   const at = (i: number, j: number) => T[j * columns + i]!;
@@ -90,12 +92,12 @@ export function resolveSection(
     const farH =
       (body.farFaceUp === far >= room
         ? freeFaceCoefficient(air, length)
-        : trappedFaceCoefficient(air, length)) +
+        : trappedFaceCoefficient(air, trapped)) +
       emissivity * black(far, room);
     stillAir(near, room, air);
     const open =
       body.farFaceUp === near >= room
-        ? trappedFaceCoefficient(air, length)
+        ? trappedFaceCoefficient(air, trapped)
         : freeFaceCoefficient(air, length);
     stillAir(near, plate, air);
     gapExchange(body.filling, air, open, body, { face: near, plate, room }, exchange);

@@ -183,8 +183,11 @@ describe('run', () => {
       'designs.parquet',
       'figures',
       'front.csv',
+      'front.csv-metadata.json',
+      'front.xlsx',
       'parts',
       'plate_heat.csv',
+      'plate_heat.csv-metadata.json',
       'report.html',
       'run.json',
       'study.yaml',
@@ -195,7 +198,9 @@ describe('run', () => {
   it('writes the same bytes with two threads as with one', async () => {
     const { code } = await cli(['run', 'small.yaml', '--out', 'two', '--threads', '2'], folder);
     expect(code).toBe(0);
-    for (const table of ['designs.csv', 'front.csv', 'designs.parquet', 'designs.csv-metadata.json']) {
+    for (const table of tables('one').filter(
+      (name) => /\.(csv|json|parquet|xlsx)$/.test(name) && name !== 'run.json',
+    )) {
       expect(bytes('two', table).equals(bytes('one', table)), table).toBe(true);
     }
     expect(tables('two/figures')).toEqual(tables('one/figures'));

@@ -32,7 +32,15 @@ export function curveEncodings(names: readonly string[], columnPadding: number) 
   const legend =
     names.length === 1
       ? null
-      : { title: null, orient: 'top', direction: 'horizontal', columns: 2, symbolSize: 60, columnPadding };
+      : {
+          title: null,
+          orient: 'top',
+          direction: 'horizontal',
+          columns: 2,
+          symbolSize: 60,
+          symbolOpacity: 1,
+          columnPadding,
+        };
   const channel = (what: 'ink' | 'dash' | 'mark') => ({
     field: 'design',
     type: 'nominal',

@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit, UNITS } from '../../model/units.ts';
+import type { Bins } from '../../survey/level-bins.ts';
 import type { MainEffect } from '../../survey/main-effects.ts';
 import { shortText } from '../../text/clean-text.ts';
 import { headText } from '../../text/number-text.ts';
@@ -15,12 +16,20 @@ const PANEL = { width: 172, height: 130 };
 const DENSE = 14;
 const SERIES = ['mean of all designs', 'best feasible design'] as const;
 
+/** A search visits promising designs more often: a mean over what it visited is of nothing. */
+export function hasMeans({ plan }: Pick<ReportInput['study'], 'plan'>): boolean {
+  return plan.kind === 'grid' || plan.kind === 'sobol';
+}
+
 /** What each varied input does to one objective: a panel an input, all with the same upward scale. */
 export async function effectsChart(input: ReportInput, objective: number): Promise<string> {
   const { study, survey, objectiveLabels } = input;
   const { unit, sense } = study.objectives[objective]!;
   const effects = survey.effects.filter((effect) => effect.objective === objective);
-  const points = effects.map((effect) => effectPoints(effect, (si) => toUnit(si, unit)));
+  const shown = SERIES.slice(hasMeans(study) ? 0 : 1);
+  const points = effects.map((effect) =>
+    effectPoints(effect, (si) => toUnit(si, unit)).filter(({ series }) => shown.includes(series)),
+  );
   const domain = domainOf(points.flat().map(({ value }) => value));
   const title = objectiveTitle(objectiveLabels[objective]!, study.objectives[objective]!);
   const spec = {
@@ -31,7 +40,7 @@ export async function effectsChart(input: ReportInput, objective: number): Promi
       ...PANEL,
       data: { values: points[panel]! },
       encoding: {
-        x: inputAxis(effect, inputTitle(study.vary[effect.input]!)),
+        x: inputAxis(effect.bins, inputTitle(study.vary[effect.input]!), PANEL.width),
         y: {
           field: 'value',
           type: 'quantitative',
@@ -52,14 +61,14 @@ export async function effectsChart(input: ReportInput, objective: number): Promi
             size: effect.bins.labels.length > DENSE ? 16 : 36,
             strokeWidth: 1.2,
           },
-          encoding: seriesScales(),
+          encoding: seriesScales(shown),
         },
       ],
     })),
     resolve: { legend: { shape: 'shared', fill: 'shared', stroke: 'shared' } },
   };
   const alt =
-    `${effects.length} panels, one for each varied input: mean and best feasible ${objectiveLabels[objective]} at each ` +
+    `${effects.length} panels, one for each varied input: ${hasMeans(study) ? 'mean and ' : ''}best feasible ${objectiveLabels[objective]} at each ` +
     `of its values (${sense === 'maximise' ? 'more' : 'less'} is better).`;
   return renderChart(spec as unknown as TopLevelSpec, alt);
 }
@@ -80,7 +89,8 @@ function effectPoints({ bins, means, best }: MainEffect, shown: (si: number) => 
   );
 }
 
-function inputAxis({ bins }: MainEffect, title: string) {
+/** An axis `width` px wide of one input's values. */
+export function inputAxis(bins: Bins, title: string, width: number) {
   if (bins.scale === 'named') {
     const names = bins.labels.map(category);
     return {
@@ -93,7 +103,7 @@ function inputAxis({ bins }: MainEffect, title: string) {
         labelAngle: -35,
         labelLimit: 90,
         labelOverlap: false,
-        values: labelled(names, PANEL.width / names.length, true),
+        values: labelled(names, width / names.length, true),
         grid: false,
       },
     };
@@ -112,16 +122,16 @@ export function inputTitle(varied: ReportInput['study']['vary'][number]): string
 }
 
 /** Filled dots on the line for means, diamonds for the best. */
-function seriesScales() {
-  const channel = (range: readonly string[]) => ({
+function seriesScales(shown: readonly (typeof SERIES)[number][]) {
+  const channel = (mean: string, best: string) => ({
     field: 'series',
     type: 'nominal',
-    scale: { domain: SERIES, range },
+    scale: { domain: shown, range: shown.length === 1 ? [best] : [mean, best] },
     legend: { title: null, orient: 'top', direction: 'horizontal', columnPadding: 18 },
   });
   return {
-    shape: channel(['circle', 'diamond']),
-    fill: channel([INK.front, 'transparent']),
-    stroke: channel([INK.front, INK.second]),
+    shape: channel('circle', 'diamond'),
+    fill: channel(INK.front, 'transparent'),
+    stroke: channel(INK.front, INK.second),
   };
 }

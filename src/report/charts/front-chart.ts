@@ -1,11 +1,15 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { toUnit } from '../../model/units.ts';
+import { metalBeside } from '../../model/varied-metals.ts';
 import type { ThinSample } from '../../survey/thin-sample.ts';
+import { shortText } from '../../text/clean-text.ts';
 import { countText } from '../../text/number-text.ts';
 import { letterOf } from '../letters.ts';
 import type { ReportInput } from '../report-input.ts';
 import { domainOf, objectiveTitle, scaleFor } from './axis-title.ts';
-import { INK } from './palette.ts';
+import { category } from './category.ts';
+import { legendColumns } from './legend-columns.ts';
+import { INK, METALS } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
 export interface FrontChart {
@@ -31,17 +35,32 @@ const MANY = 100;
 const SPARSE = { size: 64, strokeWidth: 2 };
 const CROWDED = { size: 30, strokeWidth: 0 };
 const LETTERED = { size: 250, strokeWidth: 2 };
-const CROSS = 'M-.7,-.7L.7,.7M.7,-.7L-.7,.7';
-const KINDS = [
-  { name: 'on the front', shape: 'circle', fill: INK.front, stroke: INK.front },
-  { name: 'feasible', shape: 'circle', fill: 'transparent', stroke: INK.feasible },
-  { name: 'not feasible', shape: CROSS, fill: 'transparent', stroke: INK.others },
-] as const;
+/** Shapes of open strokes, one for each of the limits that are missed most. */
+const CROSSES = [
+  'M-.7,-.7L.7,.7M.7,-.7L-.7,.7',
+  'M-.9,0L.9,0M0,-.9L0,.9',
+  'M0,0L0,.9M0,0L-.8,-.5M0,0L.8,-.5',
+  'M-.9,0L.9,0',
+];
+/** Of more than one limit, or of one that is missed seldom. */
+const STAR = 'M0,-.9L0,.9M-.8,-.45L.8,.45M-.8,.45L.8,-.45';
+/** Characters of a limit in the legend. */
+const LONGEST = 30;
+
+/** How marks of one kind look. */
+interface Kind {
+  readonly name: string;
+  readonly shape: string;
+  readonly fill: string;
+  readonly stroke: string;
+}
 
 interface Place {
   readonly x: number;
   readonly y: number;
 }
+
+type Marked = Place & { readonly kind: string };
 
 /**
  * The front: objective `across` from left to right, the first objective upward. Designs of the front are filled dots
@@ -61,12 +80,21 @@ export async function frontChart(
     y: toUnit(objective(0), yObjective.unit),
   });
   const ofFront = (row: number) => place((o) => front.objectives[o * front.count + row]!);
-  const ofSample = ({ designs, objectives }: ThinSample, wanted: (design: number) => boolean) =>
-    objectives.filter((_, i) => wanted(designs[i]!)).map((values) => place((o) => values[o]!));
+  const kinds = kindsOf(input);
+  const ofSample = (
+    { designs, objectives }: ThinSample,
+    kindOf: (i: number) => Kind,
+  ): (Marked & { design: number })[] =>
+    objectives.map((values, i) => ({
+      ...place((o) => values[o]!),
+      kind: kindOf(i).name,
+      design: designs[i]!,
+    }));
 
   const dots = descriptions
     .map((description, row) => ({
       ...ofFront(row),
+      kind: kinds.onFront(front.values, row).name,
       href: `#design-${front.designs[row]}`,
       description,
       lettered: letterOf(chosen, row) !== null,
@@ -77,8 +105,11 @@ export async function frontChart(
     .map(({ row }) => ({ ...ofFront(row), letter: letterOf(chosen, row) }))
     .filter(hasPlace);
   const onFront = new Set(front.designs);
-  const rings = ofSample(survey.feasibleSample, (design) => !onFront.has(design));
-  const others = ofSample(survey.otherSample, () => true);
+  const { feasibleSample, otherSample } = survey;
+  const rings = ofSample(feasibleSample, (i) => kinds.feasible(feasibleSample.values[i]!)).filter(
+    ({ design }) => !onFront.has(design),
+  );
+  const others = ofSample(otherSample, (i) => kinds.missing(otherSample.unmet[i]!));
   const core = dots.length + rings.length > 0 ? [...dots, ...rings] : others;
   const scale = { x: scaleFor(xs(core)), y: scaleFor(ys(core)) };
   const near = { x: domainOf(xs(core), REACH, scale.x), y: domainOf(ys(core), REACH, scale.y) };
@@ -102,31 +133,33 @@ export async function frontChart(
     mark: {
       type: 'line',
       aria: false,
-      color: INK.front,
+      color: kinds.isByMetal ? INK.quiet : INK.front,
       strokeWidth: 1.2,
       interpolate: xObjective.sense === 'minimise' ? 'step-after' : 'step-before',
     },
     encoding: axes,
   };
-  const dotLayer = (values: typeof dots, look: typeof SPARSE) => ({
+  const scales = kindScales(kinds, [...dots, ...rings, ...crosses]);
+  const dotLayer = (values: typeof dots, look: typeof SPARSE, shape: object = scales.shape) => ({
     data: { values },
-    mark: { type: 'point', filled: true, opacity: 1, color: INK.front, stroke: INK.paper, ...look },
-    encoding: { ...axes, href: { field: 'href' }, description: { field: 'description' } },
+    mark: { type: 'point', opacity: 1, ...look },
+    encoding: {
+      ...axes,
+      shape,
+      fill: scales.fill,
+      stroke: { value: INK.paper },
+      href: { field: 'href' },
+      description: { field: 'description' },
+    },
   });
-  const shown = KINDS.filter((_, i) => [dots, rings, crosses][i]!.length > 0);
   const spec = {
     width: WIDTH,
     height: HEIGHT,
     layer: [
       {
-        data: {
-          values: [
-            ...crosses.map((at) => ({ ...at, kind: KINDS[2].name })),
-            ...rings.map((at) => ({ ...at, kind: KINDS[1].name })),
-          ],
-        },
+        data: { values: [...crosses, ...rings] },
         mark: { type: 'point', aria: false, size: 24, strokeWidth: 1.2, opacity: 1 },
-        encoding: { ...axes, ...kindScales(shown) },
+        encoding: { ...axes, ...scales },
       },
       ...(study.objectives.length === 2 ? [steps] : []),
       dotLayer(
@@ -137,6 +170,8 @@ export async function frontChart(
       dotLayer(
         dots.filter(({ lettered }) => lettered),
         LETTERED,
+        // a letter has no room in a diamond
+        { value: 'circle' },
       ),
       {
         data: { values: letters },
@@ -174,14 +209,83 @@ function within(value: number, [low, high]: readonly [number, number]): boolean 
   return value >= low && value <= high;
 }
 
+/** What marks there are: of the front and of feasible designs one a metal where one is varied, of others one a limit. */
+interface Kinds {
+  readonly all: readonly Kind[];
+  readonly isByMetal: boolean;
+  /** Names that a legend explains, in its order, of those that are drawn. */
+  legend(drawn: ReadonlySet<string>): readonly string[];
+  onFront(values: Float64Array, row: number): Kind;
+  feasible(values: Float64Array): Kind;
+  missing(unmet: number): Kind;
+}
+
+function kindsOf({ study, survey }: ReportInput): Kinds {
+  const v = metalBeside(study.vary, null);
+  const width = study.vary.length;
+  const metal = v === null ? null : study.vary[v]!;
+  const names = metal?.kind === 'choice' ? metal.levels.map(({ label }) => shortText(label, 24)) : null;
+  const dot = (name: string, { ink, mark }: { readonly ink: string; readonly mark: string }): Kind => ({
+    name: category(name),
+    shape: mark,
+    fill: ink,
+    stroke: ink,
+  });
+  const plain = { ink: INK.front, mark: 'circle' };
+  const fronts =
+    names === null ? [dot('on the front', plain)] : names.map((name, i) => dot(name, METALS[i]!));
+  const open: Kind = { name: 'feasible', shape: 'circle', fill: 'transparent', stroke: INK.feasible };
+  const rings = fronts.map(
+    (kind): Kind => ({ ...kind, name: `${kind.name}, feasible`, fill: 'transparent' }),
+  );
+  const feasible = names === null ? [open] : [...rings, { ...open, stroke: INK.quiet }];
+  // which limits have a mark of their own: those that most designs miss, and no other
+  const limits = survey.limits
+    .map(({ text, alone }, i) => ({ text, alone, bit: (1 << i) >>> 0 }))
+    .filter(({ alone }) => alone > 0)
+    .sort((a, b) => b.alone - a.alone || a.bit - b.bit)
+    .slice(0, CROSSES.length);
+  const cross = (name: string, shape: string): Kind => ({
+    name: category(name),
+    shape,
+    fill: 'transparent',
+    stroke: INK.others,
+  });
+  const misses = new Map(
+    limits.map(({ text, bit }, i) => [bit, cross(`misses ${shortText(text, LONGEST)}`, CROSSES[i]!)]),
+  );
+  const several = cross(survey.limits.length > 1 ? 'misses several, or another' : 'not feasible', STAR);
+  const crosses = [...misses.values(), several];
+  return {
+    all: [...fronts, ...feasible, ...crosses],
+    isByMetal: names !== null,
+    legend: (drawn) => [
+      ...fronts.map(({ name }) => name).filter((name) => drawn.has(name) || drawn.has(`${name}, feasible`)),
+      ...(feasible.some(({ name }) => drawn.has(name)) ? [open.name] : []),
+      ...crosses.map(({ name }) => name).filter((name) => drawn.has(name)),
+    ],
+    onFront: (values, row) => fronts[v === null ? 0 : values[row * width + v]!]!,
+    feasible: (values) => feasible[v === null ? 0 : values[v]!]!,
+    missing: (unmet) => misses.get(unmet >>> 0) ?? several,
+  };
+}
+
 /** Shape, fill and stroke by kind, with one legend for the three. */
-function kindScales(kinds: readonly (typeof KINDS)[number][]) {
-  const domain = kinds.map(({ name }) => name);
+function kindScales({ all, legend }: Kinds, drawn: readonly Marked[]) {
+  const values = legend(new Set(drawn.map(({ kind }) => kind)));
   const channel = (what: 'shape' | 'fill' | 'stroke') => ({
     field: 'kind',
     type: 'nominal',
-    scale: { domain, range: kinds.map((kind) => kind[what]) },
-    legend: { title: null, orient: 'top', direction: 'horizontal', symbolSize: 50, columnPadding: 18 },
+    scale: { domain: all.map(({ name }) => name), range: all.map((kind) => kind[what]) },
+    legend: {
+      title: null,
+      orient: 'top',
+      direction: 'horizontal',
+      columns: legendColumns(values, WIDTH + 50),
+      values,
+      symbolSize: 50,
+      columnPadding: 18,
+    },
   });
   return { shape: channel('shape'), fill: channel('fill'), stroke: channel('stroke') };
 }

@@ -1,3 +1,4 @@
+import { metalBeside } from '../../model/varied-metals.ts';
 import type { ThinSample } from '../../survey/thin-sample.ts';
 import { shortText } from '../../text/clean-text.ts';
 import { countText } from '../../text/number-text.ts';
@@ -32,17 +33,22 @@ the chart, arrow keys along the front, Enter to open.</p>`
   ]);
 }
 
-function frontCaption({ input: { survey, front }, of }: ShownFront, chart: FrontChart): string {
+function frontCaption({ input: { study, survey, front }, of }: ShownFront, chart: FrontChart): string {
+  const isByMetal = metalBeside(study.vary, null) !== null;
   const thinned = ({ of, designs }: ThinSample) => of > designs.length;
   const dots = front.count - chart.placeless;
   const outOf = ({ of, designs }: ThinSample) =>
     of > designs.length ? ` out of ${of.toLocaleString('en')}` : '';
   const beside = [
     ...(chart.rings > 0
-      ? [`${countText(chart.rings, 'feasible design')}${outOf(survey.feasibleSample)} as rings`]
+      ? [
+          `${countText(chart.rings, 'feasible design')}${outOf(survey.feasibleSample)} as ${isByMetal ? 'open marks in the colours of their metals' : 'rings'}`,
+        ]
       : []),
     ...(chart.crosses > 0
-      ? [`${countText(chart.crosses, 'design')}${outOf(survey.otherSample)} that miss a limit as crosses`]
+      ? [
+          `${countText(chart.crosses, 'design')}${outOf(survey.otherSample)} that miss a limit as crosses, a shape a limit`,
+        ]
       : []),
   ].join(' and ');
   const sentences = [

@@ -1,8 +1,9 @@
-import { toUnit, type Unit } from '../../model/units.ts';
+import { toUnit, UNITS, type Unit } from '../../model/units.ts';
 import type { GridCells } from '../../survey/grid-cells.ts';
+import type { OrderedEffect } from '../../survey/ordered-tally.ts';
 import { headText, numberText } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
-import { inputTitle } from '../charts/effects-chart.ts';
+import { hasMeans, inputTitle } from '../charts/effects-chart.ts';
 import { mapCells } from '../charts/heat-map.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
@@ -15,23 +16,31 @@ export interface ObjectiveChart {
   readonly svg: string;
 }
 
-/** What each varied input does: main effects, and a map where two inputs form a grid. */
-export function inputsSection(
-  input: ReportInput,
-  effects: readonly ObjectiveChart[],
-  grid: GridCells | null,
-  maps: readonly ObjectiveChart[],
-): Markup {
-  const isGrid = input.study.plan.kind === 'grid';
+/** Charts of what varies. */
+export interface InputPictures {
+  readonly effects: readonly ObjectiveChart[];
+  readonly ordered: readonly { readonly effect: OrderedEffect; readonly svg: string }[];
+  /** Null where no two inputs form one. */
+  readonly grid: GridCells | null;
+  readonly maps: readonly ObjectiveChart[];
+}
+
+/** What each varied input does: main effects, lift-off and height, and a map where two inputs form a grid. */
+export function inputsSection(input: ReportInput, { effects, ordered, grid, maps }: InputPictures): Markup {
   return section('inputs', HEADINGS.inputs, [
-    html`<p>Each panel takes one varied input and lets all others take all their values. The line is the mean over
-every design with a value, also those that miss a limit; diamonds are the best feasible design. ${isGrid ? null : 'A search visits promising designs more often, so that its means lean toward them.'}</p>`,
+    hasMeans(input.study)
+      ? html`<p>Each panel takes one varied input and lets all others take all their values. The line is the mean over
+every design with a value, also those that miss a limit; diamonds are the best feasible design.</p>`
+      : html`<p>Each panel takes one varied input: diamonds are the best feasible design that the search visited.</p>`,
     ...effects.map(({ objective, svg }) =>
       figure(
         svg,
         `${label(input, objective)} by each varied input, all panels on one scale.`,
         effectTable(input, objective),
       ),
+    ),
+    ...ordered.map(({ effect, svg }) =>
+      figure(svg, orderedCaption(input, effect), orderedTable(input, effect)),
     ),
     grid === null || maps.length === 0
       ? null
@@ -48,15 +57,41 @@ function label({ objectiveLabels }: ReportInput, objective: number): string {
   return plainLabel(objectiveLabels[objective]!);
 }
 
+function orderedCaption({ study }: ReportInput, { input, metal }: OrderedEffect): string {
+  const each = metal === null ? '' : `, a line a ${inputTitle(study.vary[metal]!)}`;
+  return `Lift-off and height against ${inputTitle(study.vary[input]!)}${each}: the least current at which any such design lifts off, and the greatest height of any at its own drive, also of designs that miss a limit.`;
+}
+
+function orderedTable({ study }: ReportInput, { input, metal, bins, lines }: OrderedEffect): Markup {
+  return dataTable(
+    `Numbers of this chart: lift-off and height by ${inputTitle(study.vary[input]!)}`,
+    [
+      ...(metal === null ? [] : [inputTitle(study.vary[metal]!)]),
+      inputTitle(study.vary[input]!),
+      'least lift-off current (A)',
+      'greatest height (mm)',
+    ],
+    lines.flatMap(({ label, liftoff, height }) =>
+      bins.labels.map((level, bin) => [
+        ...(metal === null ? [] : [label]),
+        level,
+        numberText(liftoff[bin]!),
+        inUnit(height[bin]!, UNITS.mm),
+      ]),
+    ),
+  );
+}
+
 function effectTable(input: ReportInput, objective: number): Markup {
   const { unit } = input.study.objectives[objective]!;
+  const isMeant = hasMeans(input.study);
   const rows = input.survey.effects
     .filter((effect) => effect.objective === objective)
     .flatMap(({ input: v, bins, means, best, counts }) =>
       bins.labels.map((level, bin) => [
         inputTitle(input.study.vary[v]!),
         level,
-        inUnit(means[bin]!, unit),
+        ...(isMeant ? [inUnit(means[bin]!, unit)] : []),
         inUnit(best[bin]!, unit),
         counts[bin]!.toLocaleString('en'),
       ]),
@@ -64,7 +99,7 @@ function effectTable(input: ReportInput, objective: number): Markup {
   const name = headText(label(input, objective), unit);
   return dataTable(
     `Numbers of this chart: ${name} by input`,
-    ['input', 'value', `mean ${name}`, `best feasible ${name}`, 'designs with a value'],
+    ['input', 'value', ...(isMeant ? [`mean ${name}`] : []), `best feasible ${name}`, 'designs with a value'],
     rows,
   );
 }

@@ -1,6 +1,7 @@
 import { INPUTS, SLOT } from '../../model/inputs.ts';
 import { numberText } from '../../text/number-text.ts';
 import { MOST_CURVES } from '../charts/design-curves.ts';
+import { liftBounds } from '../fixed-bounds.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
@@ -30,9 +31,9 @@ export function liftSection(input: ReportInput, designs: readonly ChosenDesign[]
     figure(
       svg,
       [
-        'Each curve starts at lift-off',
-        hasLimits(input) ? ', and ends where the supply does (faded beyond)' : '',
-        '; the ring is the current at which the study runs the design.',
+        'Each curve starts at lift-off; the line below the axis leads there from where the coil chatters: peaks of the force exceed the weight, their mean does not. The ring is the current at which the study runs the design.',
+        hasLimits(input) ? ' A bar ends what the supply gives (faded beyond).' : '',
+        hasBounds(input) ? ' Dashed: limits of the study.' : '',
         ...resting.map(({ row }) => ` ${nameOf(row)} rests at every current shown.`),
       ],
       dataTable(
@@ -58,6 +59,11 @@ function sharedCurrents(designs: readonly ChosenDesign[]): number[] {
       ),
     )
     .sort((a, b) => a - b);
+}
+
+function hasBounds({ study }: ReportInput): boolean {
+  const { current, height } = liftBounds(study.limits);
+  return current.length + height.length > 0;
 }
 
 function hasLimits({ study }: ReportInput): boolean {

@@ -1,4 +1,4 @@
-import { FONT, INK, INK_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
+import { FONT, INK, INK_DARK, METALS, METALS_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
 
 type Ink = keyof typeof INK;
 const NAMES = Object.keys(INK) as Ink[];
@@ -15,6 +15,8 @@ export function redrawn(within = ''): string {
   const pairs = [
     ...NAMES.map((name): [string, string] => [INK[name], INK_DARK[name]]),
     ...RAMP.map((from, i): [string, string] => [from, RAMP_DARK[i]!]),
+    // the first is one of the inks
+    ...METALS.slice(1).map(({ ink }, i): [string, string] => [ink, METALS_DARK[i + 1]!]),
   ];
   return pairs
     .map(

@@ -7,10 +7,14 @@ describe('liftChart of a supply with a limit', () => {
   it('draws what lies beyond it faded, and a rig that floats beyond it only', async () => {
     const lift = [point(9, 0), point(10, 0.01), point(12, 0.02, true)];
     const faded = /opacity="0.3"/;
-    expect(await liftChart([{ name: 'A', lift, operating: null }])).toMatch(faded);
+    expect(await liftChart([{ name: 'A', lift, operating: null, chatter: 6.4 }])).toMatch(faded);
     const within = lift.map(({ current, height }) => point(current, height));
-    expect(await liftChart([{ name: 'A', lift: within, operating: null }])).not.toMatch(faded);
+    expect(await liftChart([{ name: 'A', lift: within, operating: null, chatter: Number.NaN }])).not.toMatch(
+      faded,
+    );
     const only = [point(5, 0), point(11, 0, true), point(12, 0.02, true)];
-    expect(await liftChart([{ name: 'A', lift: only, operating: point(12, 0.02) }])).toMatch(faded);
+    expect(await liftChart([{ name: 'A', lift: only, operating: point(12, 0.02), chatter: 3.5 }])).toMatch(
+      faded,
+    );
   });
 });
