@@ -67,7 +67,6 @@ const PACKAGE_OWNERS: Readonly<Record<string, readonly string[]>> = {
   commander: ['cli'],
   'csv-parse': ['measured'],
   'fastest-levenshtein': ['expression', 'study'],
-  fflate: ['store'],
   fmin: ['plan'],
   'hyparquet-writer': ['store'],
   ioredis: ['queue'],

@@ -122,8 +122,10 @@ export class LayerVoltages {
   private addMirror(reflection: PlateReflection, { fall }: GapDecays): void {
     const { re, im, slices, count, weight, step, left, first, second, faint } = this;
     const { re: gammaRe, im: gammaIm } = reflection;
-    re.fill(0, 0, slices);
-    im.fill(0, 0, slices);
+    for (let l = 0; l < slices; l++) {
+      re[l] = 0;
+      im[l] = 0;
+    }
     let seen = 0;
     for (; seen < count; seen++) {
       const e = fall[seen]!;

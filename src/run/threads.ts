@@ -1,6 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Worker } from 'node:worker_threads';
 import { Piscina } from 'piscina';
+import { inlineMore } from './inlining.ts';
 import { workerFile } from './worker-file.ts';
 import { clearNurseriesAlone } from './young-generation.ts';
 
@@ -44,6 +45,7 @@ const LOADING_MS = 1000;
 export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<Request, Reply> {
   const { module, workerData, threads, perThread, limits } = options;
   clearNurseriesAlone();
+  inlineMore();
   const piscina = new Piscina<Request, Reply>({
     filename: LOAD.href,
     minThreads: threads,

@@ -1,9 +1,9 @@
-import { unzipSync, zipSync } from 'fflate';
 import writeXlsxFile, { type Cell, type Row, type SheetData } from 'write-excel-file/node';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { TableColumn } from '../model/table-columns.ts';
 import { numberFormat } from './number-format.ts';
+import { withFixedTime } from './zip-time.ts';
 
 /**
  * The front as a workbook (Office Open XML, ECMA-376), for spreadsheets of any locale: a number is stored as a number
@@ -39,14 +39,16 @@ export async function frontWorkbook(
       columns: [{ width: 16 }, { width: 100 }],
     },
   ];
-  return withoutTimes(await writeXlsxFile(sheets).toBuffer());
+  return withFixedTime(await writeXlsxFile(sheets).toBuffer());
 }
 
-/** A hundred columns of so many rows take a second to write; spreadsheets are slow with more, too. */
+/** A hundred columns of so many rows take a second and a half to write; spreadsheets are slow with more, too. */
 export const MOST_ROWS = 2000;
 
 const NUMBER_WIDTH = 13;
 const LONGEST_SHOWN = 40;
+/** Points: three lines and a half. */
+const HEADING_HEIGHT = 46;
 
 /** Characters that a cell can hold, by the limits that Microsoft gives for Excel. */
 const LONGEST_TEXT = 32_767;
@@ -59,7 +61,14 @@ function frontSheet(columns: readonly TableColumn[], front: TableRows, count: nu
     const format = numberFormat(cells);
     for (let i = 0; i < count; i++) rows[i]!.push(cellOf(column, cells[i]!, format));
   }
-  return [columns.map(({ label, unit: { symbol } }) => heading(withUnit(label, symbol))), ...rows];
+  return [
+    columns.map(({ label, unit: { symbol } }) => ({
+      ...heading(withUnit(label, symbol)),
+      alignVertical: 'bottom',
+      height: HEADING_HEIGHT,
+    })),
+    ...rows,
+  ];
 }
 
 /**
@@ -100,8 +109,10 @@ function studySheet(study: Study, all: number, count: number, csv: string): Shee
   return lines.map(([key, text]) => [heading(key), { ...textCell(text), wrap: true }]);
 }
 
+/** Its font is named: LibreOffice shows a bold one without name with serifs. */
 function heading(text: string) {
-  return { ...textCell(text), fontWeight: 'bold', wrap: true, alignVertical: 'top' } as const;
+  const font = { fontWeight: 'bold', fontFamily: 'Arial', fontSize: 10 } as const;
+  return { ...textCell(text), ...font, wrap: true, alignVertical: 'top' } as const;
 }
 
 /**
@@ -120,12 +131,4 @@ function withUnit(label: string, symbol: string): string {
 
 function textWidth(texts: readonly string[]): number {
   return Math.min(LONGEST_SHOWN, Math.max(NUMBER_WIDTH, ...texts.map(({ length }) => length + 1)));
-}
-
-/**
- * The same archive with every file's time at the beginning of the format's time: the package writes the present time,
- * and the same study gives the same bytes. Archives hold local time, and so does a date without a zone.
- */
-function withoutTimes(archive: Uint8Array): Uint8Array {
-  return zipSync(unzipSync(archive), { mtime: '1980-01-01T00:00:00' });
 }

@@ -9,7 +9,8 @@ import type { ReportInput } from '../report-input.ts';
 import { domainOf, objectiveTitle, scaleFor } from './axis-title.ts';
 import { category } from './category.ts';
 import { legendColumns } from './legend-columns.ts';
-import { INK, METALS } from './palette.ts';
+import { METAL_INKS } from './metal-inks.ts';
+import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
 export interface FrontChart {
@@ -45,7 +46,7 @@ const CROSSES = [
 /** Of more than one limit, or of one that is missed seldom. */
 const STAR = 'M0,-.9L0,.9M-.8,-.45L.8,.45M-.8,.45L.8,-.45';
 /** Characters of a limit in the legend. */
-const LONGEST = 30;
+const LONGEST = 44;
 
 /** How marks of one kind look. */
 interface Kind {
@@ -233,7 +234,7 @@ function kindsOf({ study, survey }: ReportInput): Kinds {
   });
   const plain = { ink: INK.front, mark: 'circle' };
   const fronts =
-    names === null ? [dot('on the front', plain)] : names.map((name, i) => dot(name, METALS[i]!));
+    names === null ? [dot('on the front', plain)] : names.map((name, i) => dot(name, METAL_INKS[i]!));
   const open: Kind = { name: 'feasible', shape: 'circle', fill: 'transparent', stroke: INK.feasible };
   const rings = fronts.map(
     (kind): Kind => ({ ...kind, name: `${kind.name}, feasible`, fill: 'transparent' }),
