@@ -10,7 +10,7 @@ const MOST_SLICES = 64;
 const NEGLIGIBLE = 1e-6;
 
 /** Nodes whose mirror adds less than this of a slice's even share of the free inductance are left out. */
-const FAINT = 1e-6;
+const FAINT = 5e-6;
 
 /**
  * How the voltage of a winding of flat spirals divides among its layers.

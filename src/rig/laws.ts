@@ -190,14 +190,8 @@ export function createLaws(
 const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);
 
 function refuseInfinite(rig: RigState): void {
-  const { results } = rig;
-  let infinite = 0;
-  for (let i = 0; i < results.length; i++) {
-    if (Math.abs(results[i]!) === Number.POSITIVE_INFINITY) infinite++;
-  }
-  if (infinite === 0) return;
   for (const index of FINITE) {
-    if (Math.abs(results[index]!) === Number.POSITIVE_INFINITY) {
+    if (Math.abs(rig.results[index]!) === Number.POSITIVE_INFINITY) {
       refuse(rig);
       return;
     }
