@@ -9,15 +9,15 @@ export function variables(inks: Readonly<Record<Ink, string>>): string {
 }
 
 /**
- * Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides.
+ * Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides. Those of maps and metals are
+ * turned by pages that have such.
  * @param within what the rules hold in
  */
 export function redrawn(within = ''): string {
-  const pairs = [
-    ...NAMES.map((name): [string, string] => [INK[name], INK_DARK[name]]),
-    ...RAMP.map((from, i): [string, string] => [from, RAMP_DARK[i]!]),
-  ];
-  return turned(pairs, within);
+  return turned(
+    NAMES.map((name) => [INK[name], INK_DARK[name]]),
+    within,
+  );
 }
 
 function turned(pairs: readonly (readonly [from: string, to: string])[], within = ''): string {
@@ -37,6 +37,7 @@ export const PAGE_STYLE = `
 @media screen and (prefers-color-scheme:dark){
 :root{${variables(INK_DARK)}}
 ${redrawn()}
+${turned(RAMP.map((from, i) => [from, RAMP_DARK[i]!]))}
 ${turned(METAL_INKS.map(({ ink }, i) => [ink, METAL_INKS_DARK[i]!]))}
 }
 *{box-sizing:border-box}
