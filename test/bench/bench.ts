@@ -2,7 +2,6 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { inlineMore } from '../../src/run/inlining.ts';
 import { compareWithLast, type Line } from './compare.ts';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
@@ -30,9 +29,6 @@ const EVALUATION_ROUNDS = 2;
 
 /** The row that tells how fast the machine is in this minute: what it measures never changes. */
 const YARDSTICK = 'the same fresh by adaptive Simpson, 1e-6';
-
-// as in the threads of a run
-inlineMore();
 
 const lines: Line[] = [];
 
