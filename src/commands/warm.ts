@@ -14,7 +14,7 @@ import { writeWarm } from '../store/write-warm.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 import { readDuration } from '../text/read-duration.ts';
 import { layOut } from '../text/text-columns.ts';
-import { warmColumns, warmTopics } from '../words/describe-warming.ts';
+import { warmColumns, warmCurve, warmTopics } from '../words/describe-warming.ts';
 
 export interface WarmOptions {
   readonly design: DesignChoice;
@@ -52,7 +52,7 @@ export async function warm(place: string, options: WarmOptions, io: Io): Promise
   // charts take half a second to load
   const { warmChart } = await import('../report/charts/warm-chart.ts');
   const floats = slots[SLOT.floats] !== FLOATS.nothing;
-  await writeWarm(folder, study.title, moments, await warmChart({ moments, floats }));
+  await writeWarm(folder, study.title, moments, await warmChart(warmCurve(warming, slots)));
   if (options.png) await (await import('../session/draw-pngs.ts')).drawPng(folder, WARM_FILES.figure);
   if (options.json) {
     const last = moments.at(-1)!;

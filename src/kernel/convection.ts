@@ -28,7 +28,7 @@ export function createStillAir(): StillAir {
  * Accuracy: 1e-4 relative to airProperties.
  */
 export function stillAir(surface: number, surroundings: number, out: StillAir): void {
-  let u = ((surface + surroundings) / 2 - FIRST) / STEP;
+  let u = (surface + surroundings - 2 * FIRST) * PER_TWO_STEPS;
   if (u < 0) u = 0;
   else if (u > CELLS) u = CELLS;
   const cell = Math.min(u | 0, CELLS - 1);
@@ -82,11 +82,16 @@ export function trappedFaceCoefficient({ at, part, root }: StillAir, shape: numb
 
 /** L^(-2/5), of a face of length L = area / perimeter, m: taken once a face, as a power costs more than all the rest. */
 export function trappedShape(length: number): number {
-  return length ** -0.4;
+  return LARGER / fifthRootOfSquare(SCALE * length);
 }
+
+/** Faces of 3 mm to 0.16 m come from the table of roots. */
+const SCALE = 300;
+const LARGER = SCALE ** 0.4;
 
 const FIRST = 100;
 const STEP = 2.5;
+const PER_TWO_STEPS = 1 / (2 * STEP);
 const CELLS = 760;
 const COLUMNS = 5;
 /** Columns of the table. */

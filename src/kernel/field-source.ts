@@ -2,6 +2,7 @@ import { type BesselRows, besselJ01Times } from '../math/bessel-j01.ts';
 import { besselMoment } from '../math/bessel-moment.ts';
 import { decay } from '../math/decay.ts';
 import { gaussLegendre } from '../math/gauss-legendre.ts';
+import { fadedPart } from './disc/spatial-nodes.ts';
 import type { NodeSet } from './spectrum-nodes.ts';
 import type { Section } from './winding-spectrum.ts';
 
@@ -45,44 +46,49 @@ export class FieldSource {
     this.ratio = ratio;
     this.rise = rise;
     this.known = 0;
-    if (this.strength.length >= nodes.count) return;
-    const room = 2 * nodes.count;
+    if (this.strength.length >= nodes.coarse.count) return;
+    const room = 2 * nodes.coarse.count;
     this.strength = new Float64Array(room);
     this.beyond = new Float64Array(room);
     this.spectrum = new Float64Array(room);
     for (let p = 0; p < RADII; p++) this.fields[p] = emptyRows(room);
   }
 
-  /** Works out the nodes up to b = `end`, or to where no field is left; returns how many those are. */
+  /** Works out the coarse nodes up to b = `end`, or to where no field is left; returns how many those are. */
   reach(end: number): number {
-    const { count, b, window } = this.nodes!;
+    const { coarse, window } = this.nodes!;
+    const { count, at, b } = coarse;
     const tail = 1 - this.ratio < NARROW;
     const from = this.known;
     let to = 0;
-    while (to < count && !(b[to]! > end) && (tail || window[to]! > 0)) to++;
+    const last = tail ? end : Math.min(end, FADED * this.nodes!.stretch);
+    while (to < count && !(b[to]! > last) && (tail || window[at[to]!]! > 0)) to++;
     if (to <= from) return to;
     this.known = to;
     this.addAxial(from, to);
     let exactTo = from;
-    while (exactTo < to && window[exactTo]! > 0) exactTo++;
+    while (exactTo < to && window[at[exactTo]!]! > 0) exactTo++;
     for (let p = 0; p < RADII; p++) this.addRadius(p, from, exactTo, to);
     if (!tail) return to;
-    for (let i = from; i < to; i++) if (window[i]! < 1) this.addTail(i);
+    for (let i = from; i < to; i++) if (window[at[i]!]! < 1) this.addTail(i);
     return to;
   }
 
   private addAxial(from: number, to: number): void {
     const { ratio, rise, strength, beyond, spectrum } = this;
-    const { b, weight, moment, window } = this.nodes!;
+    const { coarse, moment, window, stretch } = this.nodes!;
+    const { at, b, weight } = coarse;
+    const perFade = 1 - ratio < NARROW ? 0 : 1 / (FADED * stretch);
     for (let i = from; i < to; i++) {
       const step = decay(b[i]! * rise);
       // e^{-k (zeta_far - zeta_near)}, and in 1 - e^{-k h} one and two steps more
       const far = step * step * step;
       beyond[i] = far;
-      strength[i] = weight[i]! * b[i]! * b[i]! * (1 - far * step * step) * step;
+      strength[i] = weight[i]! * (1 - far * step * step) * step;
     }
-    for (let i = from; i < to && window[i]! > 0; i++) {
-      spectrum[i] = window[i]! * (moment[i]! - besselMoment(b[i]! * ratio));
+    for (let i = from; i < to && window[at[i]!]! > 0; i++) {
+      spectrum[i] =
+        window[at[i]!]! * fadedPart(b[i]! * perFade) * (moment[at[i]!]! - besselMoment(b[i]! * ratio));
     }
   }
 
@@ -90,7 +96,7 @@ export class FieldSource {
     const rows = this.fields[p]!;
     // radius over outer radius
     const place = 1 - (1 - this.ratio) * FROM_OUTSIDE[p]!;
-    besselJ01Times(this.nodes!.b, place, this.spectrum, from, exactTo, rows);
+    besselJ01Times(this.nodes!.coarse.b, place, this.spectrum, from, exactTo, rows);
     rows.j0.fill(0, exactTo, to);
     rows.j1.fill(0, exactTo, to);
   }
@@ -101,8 +107,9 @@ export class FieldSource {
    */
   private addTail(i: number): void {
     const { ratio, fields } = this;
-    const { b, window, stretch } = this.nodes!;
-    const faded = (1 - window[i]!) / Math.PI;
+    const { coarse, window, stretch } = this.nodes!;
+    const { at, b } = coarse;
+    const faded = (1 - window[at[i]!]!) / Math.PI;
     const x = b[i]! * (1 - ratio);
     // sin and cos of the distances x/2 and x/2 -+ SPREAD x to either edge
     const sm = Math.sin(x / 2);
@@ -138,6 +145,8 @@ const SPREAD = 0.5 - FIELD_RULE.nodes[0]!;
 const FROM_OUTSIDE = Float64Array.from(FIELD_RULE.nodes, (x) => 1 - x);
 /** In sections wider than this part of the outer radius the field at the points has died where the tail begins. */
 const NARROW = 0.4;
+/** In those it is followed to this b, and fades from half of it on: within 1 % at the smallest gaps, usually 1e-4. */
+const FADED = 44;
 
 /** Fades the slow beat out before the nodes can no longer follow it: 1 up to 16, 0 from 44 on. */
 function taper(x: number): number {

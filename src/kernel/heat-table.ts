@@ -78,7 +78,7 @@ export class HeatTable {
     const { heat } = this;
     const count = heat.unknowns - 1;
     const away = y[count]! - this.plateMiddle;
-    rate.fill(0);
+    rate[count] = 0;
     let given = 0;
     for (let w = 0; w < count; w++) {
       const winding = heat.windings[w]!;
@@ -102,7 +102,7 @@ export class HeatTable {
   private decays(y: Float64Array, decay: Float64Array): void {
     const { heat } = this;
     const count = heat.unknowns - 1;
-    decay.fill(0);
+    decay[count] = 0;
     let coupled = 0;
     for (let w = 0; w < count; w++) {
       const at = w * NODES;

@@ -10,7 +10,7 @@ const MOST_SLICES = 64;
 const NEGLIGIBLE = 1e-6;
 
 /** Nodes whose mirror adds less than this of a slice's even share of the free inductance are left out. */
-const FAINT = 1e-6;
+const FAINT = 5e-6;
 
 /**
  * How the voltage of a winding of flat spirals divides among its layers.
@@ -122,8 +122,10 @@ export class LayerVoltages {
   private addMirror(reflection: PlateReflection, { fall }: GapDecays): void {
     const { re, im, slices, count, weight, step, left, first, second, faint } = this;
     const { re: gammaRe, im: gammaIm } = reflection;
-    re.fill(0, 0, slices);
-    im.fill(0, 0, slices);
+    for (let l = 0; l < slices; l++) {
+      re[l] = 0;
+      im[l] = 0;
+    }
     let seen = 0;
     for (; seen < count; seen++) {
       const e = fall[seen]!;

@@ -10,13 +10,25 @@ export interface SampledSpectrum {
   readonly q: Float64Array;
 }
 
+/** What a coupling is at one gap: H, H/m, H/m2, H/m3. */
+export interface CouplingPoint {
+  inductanceRe: number;
+  inductanceIm: number;
+  slopeRe: number;
+  slopeIm: number;
+  curvatureRe: number;
+  jerkRe: number;
+}
+
 /**
  * A winding over a plate as a function of the gap: dL(gap) = sum q Gamma e^{-2 k gap} and its gap derivatives.
  * dL is the inductance that the plate adds (its real part is negative over a good conductor); -w Im dL is the
  * plate's resistance seen by the coil; forces follow from the first derivative (see lift).
  */
-export class PlateCoupling implements GapCoupling {
+export class PlateCoupling implements GapCoupling, CouplingPoint {
   private count = 0;
+  /** Fills it, once something besides what it was given is wanted. */
+  private fillLater: (() => void) | null = null;
   private k: Float64Array = new Float64Array(0);
   /** Of the gap last evaluated in full, or that somebody else asked for since. */
   readonly decays = new GapDecays();
@@ -68,13 +80,45 @@ export class PlateCoupling implements GapCoupling {
     this.k = k;
     this.count = count;
     this.decays.prepare(k, count);
+    this.forget();
+  }
+
+  /**
+   * Takes a gap and what was found there before: it is good for that gap, and calls `fill` before it is evaluated anywhere
+   * else.
+   */
+  remember(gap: number, point: CouplingPoint, fill: () => void): void {
+    this.earlier[0] = Number.NaN;
+    this.copy(point);
+    this.keep(gap);
+    this.earlier[0] = Number.NaN;
+    this.fillLater = fill;
+  }
+
+  /** It is filled for what it remembers already. */
+  resume(): void {
+    this.fillLater = null;
+  }
+
+  /** It is filled, but for something else than what it remembers. */
+  forget(): void {
+    this.fillLater = null;
     this.latest[0] = Number.NaN;
     this.earlier[0] = Number.NaN;
+  }
+
+  /** Writes what was found at the gap last evaluated in full; false where that is another one. */
+  read(gap: number, out: CouplingPoint): boolean {
+    const { latest } = this;
+    if (latest[0] !== gap) return false;
+    copyPoint(latest, out);
+    return true;
   }
 
   /** What the lift needs: real parts of the first three derivatives. */
   evaluateLift(gap: number): void {
     if (this.recall(gap)) return;
+    this.fillLater?.();
     const { count, k, re1, re2, re3 } = this;
     const twice = 2 * gap;
     let slope = 0;
@@ -95,6 +139,7 @@ export class PlateCoupling implements GapCoupling {
 
   evaluate(gap: number): void {
     if (this.recall(gap)) return;
+    this.fillLater?.();
     const { decays, re0, re1, re2, re3, im0, im1 } = this;
     decays.at(gap);
     const { fall, seen } = decays;
@@ -127,13 +172,17 @@ export class PlateCoupling implements GapCoupling {
     if (this.earlier[0] === gap) this.swap();
     const { latest } = this;
     if (latest[0] !== gap) return false;
-    this.inductanceRe = latest[1]!;
-    this.inductanceIm = latest[2]!;
-    this.slopeRe = latest[3]!;
-    this.slopeIm = latest[4]!;
-    this.curvatureRe = latest[5]!;
-    this.jerkRe = latest[6]!;
+    copyPoint(latest, this);
     return true;
+  }
+
+  private copy(point: CouplingPoint): void {
+    this.inductanceRe = point.inductanceRe;
+    this.inductanceIm = point.inductanceIm;
+    this.slopeRe = point.slopeRe;
+    this.slopeIm = point.slopeIm;
+    this.curvatureRe = point.curvatureRe;
+    this.jerkRe = point.jerkRe;
   }
 
   private keep(gap: number): void {
@@ -153,6 +202,15 @@ export class PlateCoupling implements GapCoupling {
     this.latest = this.earlier;
     this.earlier = latest;
   }
+}
+
+function copyPoint(from: Float64Array, to: CouplingPoint): void {
+  to.inductanceRe = from[1]!;
+  to.inductanceIm = from[2]!;
+  to.slopeRe = from[3]!;
+  to.slopeIm = from[4]!;
+  to.curvatureRe = from[5]!;
+  to.jerkRe = from[6]!;
 }
 
 /** k rises from node to node: past e^{-60}, less than a double would notice, the rest is left out. */

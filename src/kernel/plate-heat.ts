@@ -71,7 +71,7 @@ export function discHeatCapacity(
  * Lumped heating of a disc plate: C dT/dt = loss - shed(T), with natural convection and radiation from the face toward
  * the coil, as far as the coil leaves it free, the rim, and the far face where it is open. What the coil gives it is the
  * caller's (rig-heat). A vessel of water on it takes the far face's place. The spot under the coil is hotter than the mean.
- * Accuracy: that of the correlations (see convection). Numerically 1e-6.
+ * Accuracy: that of the correlations (see convection). Numerically 1e-6, times 4e-4.
  */
 export class PlateHeat {
   private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };

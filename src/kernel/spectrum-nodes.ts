@@ -1,6 +1,6 @@
 import { besselMoment, MOMENT_TAIL_START, momentTailP, momentTailQ } from '../math/bessel-moment.ts';
 import { decay } from '../math/decay.ts';
-import { gaussLegendre } from '../math/gauss-legendre.ts';
+import { type GaussRule, gaussLegendre } from '../math/gauss-legendre.ts';
 
 /**
  * Where the spatial-frequency integrals of a winding over a plate are sampled.
@@ -42,8 +42,23 @@ export interface NodeSet {
   /** P(b), Q(b) of the tail. */
   readonly tailP: Float64Array;
   readonly tailQ: Float64Array;
+  /** Some of the nodes, for what need be known to 1e-3 alone. */
+  readonly coarse: CoarseNodes;
   /** End of the last panel; the free inductance adds the rest in closed form. */
   readonly end: number;
+}
+
+/**
+ * A few nodes of each low panel, where the others serve digits alone, with weights of their own: an integral over them needs
+ * nothing that is not sampled at the nodes already.
+ */
+export interface CoarseNodes {
+  readonly count: number;
+  /** Which of the nodes, rising, and their k r2. */
+  readonly at: Int32Array;
+  readonly b: Float64Array;
+  /** Quadrature weight (in b) over b^2. */
+  readonly weight: Float64Array;
 }
 
 /** The exact integrand is followed to here, in b; the window to its average is an erfc of this centre and width. */
@@ -65,6 +80,35 @@ const LOW = gaussLegendre(6);
 const MIDDLE = gaussLegendre(7);
 const BEAT = gaussLegendre(6);
 const HIGH = gaussLegendre(5);
+
+/** Points of a rule, and the weights with which they alone integrate what is as smooth as they can tell. */
+interface Subset {
+  readonly at: readonly number[];
+  readonly weights: readonly number[];
+}
+
+function allOf(rule: GaussRule): Subset {
+  return { at: Array.from(rule.nodes.keys()), weights: Array.from(rule.weights) };
+}
+
+/** Their Lagrange polynomials, integrated by the whole rule. */
+function someOf(rule: GaussRule, at: readonly number[]): Subset {
+  const { nodes, weights } = rule;
+  const lagrange = (j: number, x: number) =>
+    at.reduce((product, i) => (i === j ? product : (product * (x - nodes[i]!)) / (nodes[j]! - nodes[i]!)), 1);
+  return {
+    at,
+    weights: at.map((j) => weights.reduce((sum, w, i) => sum + w * lagrange(j, nodes[i]!), 0)),
+  };
+}
+
+const LOW_SOME = someOf(LOW, [0, 2, 5]);
+/** By panel; the rest take all. */
+const MIDDLE_SOME: readonly (Subset | undefined)[] = [
+  undefined,
+  someOf(MIDDLE, [1, 3, 5]),
+  someOf(MIDDLE, [0, 1, 3, 5, 6]),
+];
 
 /** The beat cos(x), x = k (r2 - r1): panels this wide in x, faded out around BEAT_CENTRE, gone at BEAT_END. */
 const BEAT_PANEL = 6;
@@ -109,19 +153,25 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
   const exactEnd = stretch * END_OF_EXACT;
   const b: number[] = [];
   const weights: number[] = [];
-  const panel = (from: number, to: number, rule: typeof LOW) => {
+  const at: number[] = [];
+  const coarseWeights: number[] = [];
+  const panel = (from: number, to: number, rule: GaussRule, some: Subset = allOf(rule)) => {
+    some.at.forEach((i, n) => {
+      at.push(b.length + i);
+      coarseWeights.push((to - from) * some.weights[n]!);
+    });
     rule.nodes.forEach((x, i) => {
       b.push(from + (to - from) * x);
       weights.push((to - from) * rule.weights[i]!);
     });
   };
   const first = exactEnd / panels ** 2;
-  panel(0, first / 2 ** levels, LOW);
+  panel(0, first / 2 ** levels, LOW, LOW_SOME);
   for (let level = levels; level > 0; level--) {
-    panel(first / 2 ** level, first / 2 ** (level - 1), LOW);
+    panel(first / 2 ** level, first / 2 ** (level - 1), LOW, LOW_SOME);
   }
   for (let p = 1; p < panels; p++) {
-    panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE);
+    panel(first * p * p, first * (p + 1) * (p + 1), MIDDLE, MIDDLE_SOME[p]);
   }
   let edge = exactEnd;
   if (beat > 0) {
@@ -160,6 +210,12 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
     outerAverage: Float64Array.from(b, (x, i) => (x * (tailP[i]! ** 2 + tailQ[i]! ** 2)) / Math.PI),
     tailP,
     tailQ,
+    coarse: {
+      count: at.length,
+      at: Int32Array.from(at),
+      b: Float64Array.from(at, (i) => b[i]!),
+      weight: Float64Array.from(at, (i, n) => coarseWeights[n]! / (b[i]! * b[i]!)),
+    },
     end: edge,
   };
 }

@@ -77,11 +77,12 @@ export class WarmUp {
     const count = heat.unknowns - 1;
     let wantsLimit = goal.reachesLimit;
     let wantsPlate = goal.reachesPlate;
-    steps.y.set(from);
+    for (let i = 0; i <= count; i++) steps.y[i] = from[i]!;
     steps.start(FIRST, count + 1);
-    if (wantsLimit && this.excess(limit, false) >= 0) {
+    let below = wantsLimit ? this.excess(limit, false) : 0;
+    if (wantsLimit && below >= 0) {
       out.limit = 0;
-      out.means.set(from.subarray(0, count));
+      for (let w = 0; w < count; w++) out.means[w] = from[w]!;
       wantsLimit = false;
     }
     if (wantsPlate && from[count]! >= plateTo) {
@@ -89,20 +90,25 @@ export class WarmUp {
       wantsPlate = false;
     }
     for (let n = 0; n < MOST_STEPS && (wantsLimit || wantsPlate); n++) {
+      const plateBelow = steps.y[count]! - plateTo;
       steps.advance(LONGEST, TOLERANCE);
       const length = steps.lastLength;
       if (steps.y[count]! > most) return false;
-      const over = wantsLimit && this.excess(limit, false) >= 0;
-      const warm = wantsPlate && steps.y[count]! >= plateTo;
+      const excess = wantsLimit ? this.excess(limit, false) : 0;
+      const over = wantsLimit && excess >= 0;
+      const plateExcess = steps.y[count]! - plateTo;
+      const warm = wantsPlate && plateExcess >= 0;
+      const before = below;
+      below = excess;
       if (!over && !warm) continue;
       if (over) {
-        this.locate(length, limit, false);
+        this.locate(length, limit, false, before, excess);
         out.limit = steps.time;
-        out.means.set(steps.y.subarray(0, count));
+        for (let w = 0; w < count; w++) out.means[w] = steps.y[w]!;
         wantsLimit = false;
       }
       if (warm) {
-        this.locate(length, plateTo, true);
+        this.locate(length, plateTo, true, plateBelow, plateExcess);
         out.plate = steps.time;
         wantsPlate = false;
       }
@@ -121,13 +127,15 @@ export class WarmUp {
     return (this.tabled ? table.hottest(y) : heat.hottestAt(y)) - target;
   }
 
-  /** Repeats the last step with the length at which nothing is left over `target`, by secants within it. */
-  private locate(length: number, target: number, isPlate: boolean): void {
+  /**
+   * Repeats the last step with the length at which nothing is left over `target`, by secants within it.
+   * @param atStart, @param atEnd what was over it before the step and after
+   */
+  private locate(length: number, target: number, isPlate: boolean, atStart: number, atEnd: number): void {
     let short = 0;
     let long = length;
-    let above = this.excess(target, isPlate);
-    this.steps.repeat(0);
-    let below = this.excess(target, isPlate);
+    let above = atEnd;
+    let below = atStart;
     for (let n = 0; n < 20; n++) {
       const next = short + ((long - short) * below) / (below - above);
       this.steps.repeat(next);

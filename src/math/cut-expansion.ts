@@ -22,6 +22,9 @@ export class CutExpansion {
   /** @param degrees one a variable, each 2 or 4 */
   prepare(degrees: readonly number[]): void {
     const count = degrees.length;
+    // one design after the other differs along the same axes
+    const isSame = count === this.degrees.length && degrees.every((degree, v) => degree === this.degrees[v]);
+    if (isSame && this.terms > 0) return;
     this.degrees.length = 0;
     this.degrees.push(...degrees);
     this.variables = count;

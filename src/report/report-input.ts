@@ -121,6 +121,10 @@ export interface DesignWarming {
   }[];
   /** False: no height to show. */
   readonly floats: boolean;
+  /** Of the insulation; NaN where not known. */
+  readonly thermalClass: number;
+  /** What happens on the way, in a word or two; null: that the thermal class is reached. */
+  readonly events: readonly { readonly time: number; readonly label: string | null }[];
 }
 
 /** What happens to a design beside the axis. */

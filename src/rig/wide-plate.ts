@@ -5,7 +5,7 @@ import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue } from '../kernel/note-value.ts';
-import { PlateCoupling } from '../kernel/plate-coupling.ts';
+import { type CouplingPoint, PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
   type PlateLayer,
   PlateReflection,
@@ -22,6 +22,7 @@ import { type Section, WindingSpectrum } from '../kernel/winding-spectrum.ts';
 import { MAX_LAYERS, MAX_WINDINGS } from '../model/inputs.ts';
 import type { Coil } from './coil.ts';
 import { MAGNETIC } from './geometry.ts';
+import { FOUND, RestMemory } from './rest-memory.ts';
 
 // Past 300 lines: one class keeps the spectrum, the reflection and the saturation of one plate, which depend on each other.
 
@@ -62,8 +63,22 @@ export class WidePlate {
   private readonly coilKey = new Float64Array(6 * MAX_WINDINGS + 2);
   private readonly plateKey = new Float64Array(3 * MAX_LAYERS + 3);
 
+  private readonly memory = new RestMemory();
+  private readonly found: CouplingPoint = {
+    inductanceRe: 0,
+    inductanceIm: 0,
+    slopeRe: 0,
+    slopeIm: 0,
+    curvatureRe: 0,
+    jerkRe: 0,
+  };
+  /** What is still to be filled: null where all is. */
+  private pending: Pending | null = null;
+  private readonly pendings: Pending = { coil: null, plate: null, nearest: 0, farthest: 0 };
+  private readonly fillPending = () => this.ensure();
+
   get freeInductance(): number {
-    return this.spectrum.freeInductance;
+    return this.pending === null ? this.spectrum.freeInductance : this.memory.freeInductance;
   }
 
   /**
@@ -71,9 +86,44 @@ export class WidePlate {
    * Omega in rad/s; the resistivities are those at the plate's temperature.
    */
   prepare(coil: Coil, plate: PlateStack, nearest: number, farthest: number): void {
+    const { memory, coupling, found } = this;
+    this.isSaturated = false;
+    const known = memory.find(coil, plate, nearest, farthest);
+    if (known === FOUND.same) return;
+    if (known === FOUND.not) {
+      if (this.pending !== null) coupling.forget();
+      this.pending = null;
+      this.fill(coil, plate, nearest, farthest);
+      return;
+    }
+    const { pendings } = this;
+    pendings.coil = coil;
+    pendings.plate = plate;
+    pendings.nearest = nearest;
+    pendings.farthest = farthest;
+    this.pending = pendings;
+    this.nearest = nearest;
+    this.nearestField = memory.field;
+    memory.readPoint(found);
+    coupling.remember(nearest, found, this.fillPending);
+  }
+
+  /** Fills what a coil and plate that were known have left out. */
+  private ensure(): void {
+    const { pending, nearestField } = this;
+    if (pending === null) return;
+    this.pending = null;
+    const filled = this.fill(pending.coil!, pending.plate!, pending.nearest, pending.farthest);
+    this.nearestField = nearestField;
+    // filling forgets what is known of the standoff
+    if (filled) this.coupling.remember(pending.nearest, this.found, nothing);
+    this.coupling.resume();
+  }
+
+  /** Whether the coupling was filled anew. */
+  private fill(coil: Coil, plate: PlateStack, nearest: number, farthest: number): boolean {
     const { layers, layerCount, omega } = plate;
     const { outerRadius } = coil;
-    this.isSaturated = false;
     // the finest structure: a side of a section, a distance of two edges
     const side = finestSide(coil);
     // the lowest panel must follow the plate's slow scale, e^{-2 k gap} and (1 - e^{-kh}) / k
@@ -106,15 +156,18 @@ export class WidePlate {
     if (!(sameCoil && samePlate)) this.coupling.fill(this.spectrum, this.reflection);
     if (!(sameCoil && samePlate && nearest === this.nearest)) this.nearestField = Number.NaN;
     this.nearest = nearest;
+    return !(sameCoil && samePlate);
   }
 
   /** Another coupling of the coil and plate last prepared. */
   fillLinear(out: PlateCoupling): void {
+    this.ensure();
     out.fill(this.spectrum, this.reflection);
   }
 
   /** The coil and plate last prepared, with its layers saturated as they are at a current (A rms) and a gap (m). */
   saturate(coil: Coil, plate: SaturablePlate, current: number, gap: number): void {
+    this.ensure();
     const { layers, layerCount, omega } = plate;
     const { samples, saturated, spectrum, reflection } = this;
     if (!this.isSampled) samples.prepare(this.sectionsOf(coil), innerRadiusOf(coil), coil.outerRadius);
@@ -131,6 +184,7 @@ export class WidePlate {
 
   /** The coil and plate last prepared as a disc's rims leave them: see split-coupling. */
   split(coarse: DiscCoupling): SplitCoupling {
+    this.ensure();
     this.parted ??= new SplitCoupling(coarse);
     this.parted.fill(coarse, this.spectrum, this.reflection);
     return this.parted;
@@ -144,6 +198,7 @@ export class WidePlate {
 
   /** The coil last prepared at one gap, at complex frequencies. */
   respond(layers: readonly PlateLayer[], layerCount: number, gap: number): WideResponse {
+    this.ensure();
     this.response.at(this.spectrum, layers, layerCount, gap);
     return this.response;
   }
@@ -170,10 +225,14 @@ export class WidePlate {
   meanSquareField(coil: Coil, section: Section, gap: number): number {
     if (coil.count > 1) return this.field.meanSquareFree(section);
     if (gap === this.nearest && !Number.isNaN(this.nearestField)) return this.nearestField;
-    const { decays } = this.coupling;
+    this.ensure();
+    const { coupling, memory } = this;
+    const { decays } = coupling;
     decays.at(gap);
     const field = this.field.meanSquare(section, this.nodes!, this.reflection, decays);
-    if (gap === this.nearest) this.nearestField = field;
+    if (gap !== this.nearest) return field;
+    this.nearestField = field;
+    if (coupling.read(gap, this.found)) memory.store(this.found, this.freeInductance, field);
     return field;
   }
 
@@ -182,11 +241,18 @@ export class WidePlate {
    * LayerVoltages); resistance in ohm.
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection, layerVoltages, coupling } = this;
+    const { spectrum, reflection, layerVoltages, coupling, memory, nearest } = this;
+    if (gap === nearest) {
+      const before = memory.unevenness(layers, resistance);
+      if (!Number.isNaN(before)) return before;
+    }
+    this.ensure();
     if (layers !== this.layers) layerVoltages.prepare(spectrum, section.height, layers);
     this.layers = layers;
     coupling.decays.at(gap);
-    return layerVoltages.unevenness(reflection, resistance, coupling.decays, omega);
+    const unevenness = layerVoltages.unevenness(reflection, resistance, coupling.decays, omega);
+    if (gap === nearest) memory.storeUnevenness(layers, resistance, unevenness);
+    return unevenness;
   }
 
   /**
@@ -201,6 +267,7 @@ export class WidePlate {
     out: Float64Array,
     part: (k: number) => number = () => 1,
   ): void {
+    this.ensure();
     const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
     const reflection = this.isSaturated ? this.saturated : undefined;
     const sampling = { nodes: this.nodes!, scaleRadius: coil.outerRadius, part, reflection };
@@ -259,6 +326,16 @@ export class WidePlate {
     return same;
   }
 }
+
+/** Arguments of `prepare`. */
+interface Pending {
+  coil: Coil | null;
+  plate: PlateStack | null;
+  nearest: number;
+  farthest: number;
+}
+
+function nothing(): void {}
 
 /** Narrowest radial distance whose beat the nodes must follow: of a section's edges, or of two windings' edges, m. */
 function narrowest(coil: Coil): number {

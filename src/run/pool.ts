@@ -29,6 +29,8 @@ export interface PoolOptions {
   /** As in WorkerData. */
   readonly stamp: string;
   readonly threads: number;
+  /** How many there are to evaluate, where that is known. */
+  readonly designs?: number;
   /** Batches that a thread may hold at once. With two, the next lies ready while the main thread is busy. */
   readonly batchesPerThread: number;
   readonly timeLimit: TimeLimit;
@@ -64,6 +66,7 @@ export function createPool(options: PoolOptions): Pool {
     module: worker,
     workerData,
     threads,
+    designs: options.designs ?? 0,
     perThread: batchesPerThread,
     // what a batch leaves behind is short-lived: a small nursery is as fast and holds the peak down
     limits: { maxOldGenerationSizeMb: MEMORY_LIMIT, maxYoungGenerationSizeMb: NURSERY },

@@ -1,6 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Worker } from 'node:worker_threads';
 import { Piscina } from 'piscina';
+import { inlineForMany } from './inlining.ts';
 import { workerFile } from './worker-file.ts';
 import { clearNurseriesAlone } from './young-generation.ts';
 
@@ -23,6 +24,8 @@ export interface ThreadsOptions {
   /** What each thread is born with. */
   readonly workerData: object;
   readonly threads: number;
+  /** How many designs they will evaluate, where that is known. */
+  readonly designs?: number;
   /** Requests that a thread takes at once. */
   readonly perThread: number;
   readonly limits: {
@@ -44,6 +47,7 @@ const LOADING_MS = 1000;
 export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<Request, Reply> {
   const { module, workerData, threads, perThread, limits } = options;
   clearNurseriesAlone();
+  inlineForMany(options.designs ?? 0);
   const piscina = new Piscina<Request, Reply>({
     filename: LOAD.href,
     minThreads: threads,

@@ -32,6 +32,8 @@ export interface LocalWorkforce {
   /** Marks the parts that its rows go into. */
   readonly stamp: string;
   readonly threads: number;
+  /** How many designs there are, where that is known. */
+  readonly designs?: number;
   /** When to give up on a worker. */
   readonly timeLimit: TimeLimit;
   /** For tests: a worker other than the project's own. */
@@ -43,8 +45,9 @@ const AHEAD_PER_THREAD = 4;
 /** Worker threads of this process can be tried out. */
 export type Workers = Workforce & Pick<Pool, 'time'>;
 
-export function createLocalWorkforce({ task, stamp, threads, timeLimit, worker }: LocalWorkforce): Workers {
-  const pool = createPool({ task, stamp, threads, batchesPerThread: 2, timeLimit, worker });
+export function createLocalWorkforce(options: LocalWorkforce): Workers {
+  const { task, stamp, threads, designs = 0, timeLimit, worker } = options;
+  const pool = createPool({ task, stamp, threads, designs, batchesPerThread: 2, timeLimit, worker });
   let quarantine: Quarantine | null = null;
   let stopped = false;
   let fault: string | null = null;

@@ -95,7 +95,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   const pools = isHere ? null : await import('../run/workforce.ts');
   const local = (many: number) =>
     pools!.createLocalWorkforce({
-      ...{ task: study, stamp, threads: many },
+      ...{ task: study, stamp, threads: many, designs: createPlan(study).total ?? 0 },
       timeLimit: studyTimeLimit(study, io.now),
     });
   const workers = settings.queue !== null ? null : isHere ? createWorkforceHere(study, io) : local(threads);

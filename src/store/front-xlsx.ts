@@ -39,8 +39,7 @@ export async function frontWorkbook(
       columns: [{ width: 16 }, { width: 100 }],
     },
   ];
-  // named: with none, spreadsheets choose one for plain cells and another for bold ones
-  return withFixedTime(await writeXlsxFile(sheets, { fontFamily: 'Arial', fontSize: 10 }).toBuffer());
+  return withFixedTime(await writeXlsxFile(sheets).toBuffer());
 }
 
 /** A hundred columns of so many rows take a second and a half to write; spreadsheets are slow with more, too. */
@@ -65,6 +64,7 @@ function frontSheet(columns: readonly TableColumn[], front: TableRows, count: nu
   return [
     columns.map(({ label, unit: { symbol } }) => ({
       ...heading(withUnit(label, symbol)),
+      alignVertical: 'bottom',
       height: HEADING_HEIGHT,
     })),
     ...rows,
@@ -109,8 +109,10 @@ function studySheet(study: Study, all: number, count: number, csv: string): Shee
   return lines.map(([key, text]) => [heading(key), { ...textCell(text), wrap: true }]);
 }
 
+/** Its font is named: LibreOffice shows a bold one without name with serifs. */
 function heading(text: string) {
-  return { ...textCell(text), fontWeight: 'bold', wrap: true, alignVertical: 'top' } as const;
+  const font = { fontWeight: 'bold', fontFamily: 'Arial', fontSize: 10 } as const;
+  return { ...textCell(text), ...font, wrap: true, alignVertical: 'top' } as const;
 }
 
 /**

@@ -120,7 +120,7 @@ function statisticsOf(
 export interface ParquetFile {
   /** The bytes with which the file begins. */
   readonly head: Uint8Array;
-  /** Takes the next pages; what is to be written once a row group is full. */
+  /** Takes the next pages; what is to be written once a row group is full, each piece before the next is taken. */
   add(pages: ParquetPages): Iterable<Uint8Array>;
   /** The bytes with which it ends. */
   end(): Iterable<Uint8Array>;
@@ -145,6 +145,9 @@ export function createParquetFile(
   });
   const head = writer.getBytes().slice();
   let pending: ParquetPages[] = [];
+  // memory for pages and for a column, used again and again: left to the collector, several row groups would wait for it
+  const held = Array.from({ length: CHUNKS_A_GROUP }, createStore);
+  const column = createStore();
 
   function* group(): Generator<Uint8Array> {
     const full = pending;
@@ -161,7 +164,7 @@ export function createParquetFile(
       const { type } = schema[1 + i]!;
       const pages = full.map((each) => each.columns[i]!);
       chunks.push(chunkOf(columns[i]!.name, type!, pages, writer.offset));
-      const bytes = Buffer.concat(pieces);
+      const bytes = column.hold(pieces);
       // the writer's `offset` goes on counting, as its file writer does: positions in the footer need it
       writer.offset += bytes.length;
       yield bytes;
@@ -180,7 +183,7 @@ export function createParquetFile(
     head,
     add(pages) {
       // their bytes are somebody else's and will be written over
-      pending.push({ ...pages, bytes: pages.bytes.slice() });
+      pending.push({ ...pages, bytes: held[pending.length]!.hold([pages.bytes]) });
       return pending.length < CHUNKS_A_GROUP ? [] : group();
     },
     *end() {
@@ -191,6 +194,30 @@ export function createParquetFile(
     },
   };
 }
+
+/** Memory for bytes one after another, good until the next are held. */
+interface ByteStore {
+  hold(pieces: readonly Uint8Array[]): Uint8Array;
+}
+
+function createStore(): ByteStore {
+  let room = new Uint8Array(0);
+  return {
+    hold(pieces) {
+      const length = pieces.reduce((sum, piece) => sum + piece.length, 0);
+      if (length > room.length) room = new Uint8Array(Math.ceil(length * SPARE));
+      let at = 0;
+      for (const piece of pieces) {
+        room.set(piece, at);
+        at += piece.length;
+      }
+      return room.subarray(0, length);
+    },
+  };
+}
+
+/** Chunks differ little in length. */
+const SPARE = 1.1;
 
 /** The pages of a column that follow one another from `offset` on. */
 function chunkOf(

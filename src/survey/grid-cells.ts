@@ -1,4 +1,5 @@
 import type { RowBatch } from '../model/rows.ts';
+import { isEvaluated } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import type { Bins } from './level-bins.ts';
 import { beats } from './main-effects.ts';
@@ -12,6 +13,8 @@ export interface GridCells {
   readonly best: readonly Float64Array[];
   /** The same over all designs with a finite value. */
   readonly bestOfAll: readonly Float64Array[];
+  /** The limits that every design of the cell misses, as RowBatch.unmet holds them; of a cell without an answer none. */
+  readonly missed: Uint32Array;
 }
 
 export interface GridTally {
@@ -27,14 +30,29 @@ export function createGridTally(study: Pick<Study, 'objectives'>, bins: readonly
     const width = bins[column]!.labels.length;
     const size = bins[row]!.labels.length * width;
     const cells = () => study.objectives.map(() => new Float64Array(size).fill(Number.NaN));
-    return { row, column, width, counts: new Float64Array(size), best: cells(), bestOfAll: cells() };
+    return {
+      row,
+      column,
+      width,
+      counts: new Float64Array(size),
+      best: cells(),
+      bestOfAll: cells(),
+      met: new Uint32Array(size),
+      answered: new Uint8Array(size),
+    };
   });
   return {
     add(batch, binOf) {
-      for (const { row: r, column: c, width, counts, best, bestOfAll } of pairs) {
+      for (const { row: r, column: c, width, counts, best, bestOfAll, met, answered } of pairs) {
         const rowBin = binOf[r]!;
         const columnBin = binOf[c]!;
-        for (let i = 0; i < batch.count; i++) counts[rowBin[i]! * width + columnBin[i]!]!++;
+        for (let i = 0; i < batch.count; i++) {
+          const cell = rowBin[i]! * width + columnBin[i]!;
+          counts[cell]!++;
+          if (!isEvaluated(batch.status[i]!)) continue;
+          answered[cell] = 1;
+          met[cell]! |= ~batch.unmet[i]!;
+        }
         for (let o = 0; o < best.length; o++) {
           const { sense } = study.objectives[o]!;
           const among = best[o]!;
@@ -53,11 +71,12 @@ export function createGridTally(study: Pick<Study, 'objectives'>, bins: readonly
     grids: () =>
       pairs
         .filter(({ counts }) => counts.every((count) => count > 0))
-        .map(({ row, column, best, bestOfAll }) => ({
+        .map(({ row, column, best, bestOfAll, met, answered }) => ({
           inputs: [row, column],
           bins: [bins[row]!, bins[column]!],
           best,
           bestOfAll,
+          missed: met.map((bits, cell) => (answered[cell] ? ~bits : 0)),
         })),
   };
 }

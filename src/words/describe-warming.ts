@@ -1,4 +1,4 @@
-import { SLOT } from '../model/inputs.ts';
+import { FLOATS, SLOT } from '../model/inputs.ts';
 import { toUnit, UNITS } from '../model/units.ts';
 import type { WarmEvent, Warming } from '../rig/follow-warming.ts';
 import { aboutDuration, roundTemperature } from '../text/about-duration.ts';
@@ -65,6 +65,25 @@ const EVENTS: Readonly<Record<WarmEvent['what'], string>> = {
   'fuse may blow': 'the fuse may blow from now on',
   'fuse has blown': 'the fuse has blown at the latest',
 };
+
+/** For a picture, in which a line marks the thermal class. */
+const SHORT: Readonly<Record<WarmEvent['what'], string | null>> = {
+  'thermal class': null,
+  lands: 'lands',
+  'load is warm': 'water warm',
+  'fuse may blow': 'fuse may blow',
+  'fuse has blown': 'fuse blown',
+};
+
+/** What a picture of it shows. */
+export function warmCurve({ moments, events }: Warming, slots: Float64Array) {
+  return {
+    moments,
+    floats: slots[SLOT.floats] !== FLOATS.nothing,
+    thermalClass: slots[SLOT.thermalClass]!,
+    events: events.map(({ time, what }) => ({ time, label: SHORT[what] })),
+  };
+}
 
 const ENDS: Readonly<Record<Warming['end'], string>> = {
   time: 'followed for as long as requested',

@@ -1,8 +1,7 @@
-import { FLOATS, SLOT } from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { DesignWarming } from '../report/report-input.ts';
 import { followWarming } from '../rig/follow-warming.ts';
-import { warmTopics } from './describe-warming.ts';
+import { warmCurve, warmTopics } from './describe-warming.ts';
 
 /**
  * One design set cold at its own drive and left alone, until it is steady, its fuse has blown or a day is over; null where it
@@ -17,7 +16,6 @@ export function designWarming(
   return {
     held: warming.voltageHeld ? 'supply voltage' : 'current',
     rows: warmTopics(warming, slots),
-    moments: warming.moments,
-    floats: slots[SLOT.floats] !== FLOATS.nothing,
+    ...warmCurve(warming, slots),
   };
 }

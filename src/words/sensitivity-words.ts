@@ -68,7 +68,7 @@ export function leadingRows(
 function quantityWords(numbers: Sensitivities, q: number, unit: Unit): string | null {
   const ranked = numbers.moved
     .map((input, m) => ({ input, found: sensitivityOf(numbers, q, m) }))
-    .sort((a, b) => sizeOf(b.found) - sizeOf(a.found));
+    .sort((a, b) => shownSize(b.found) - shownSize(a.found));
   const least = SHOWN * sizeOf(ranked[0]?.found ?? null);
   const shown = ranked.slice(0, NAMED).filter(({ found }) => sizeOf(found) > 0 && sizeOf(found) >= least);
   if (shown.length === 0) return null;
@@ -111,6 +111,10 @@ export function changeCell(found: Sensitivity | null, unit: Unit): string {
 /** Three digits: it is a slope. */
 const DIGITS = 3;
 
+/** As it is shown: of two that look alike the one that comes first among the inputs, whatever their last digits. */
+const rounded = (size: number) => Number(size.toPrecision(DIGITS));
+const shownSize = (found: Sensitivity | null) => rounded(sizeOf(found));
+
 function changeNumber(si: number, { scale }: Unit): string {
   const text = significant(Number((si * scale).toPrecision(DIGITS)));
   return si > 0 ? `+${text}` : text;
@@ -125,5 +129,5 @@ export function leadingInputs(numbers: Sensitivities): number[] {
     const largest = Math.max(...sizes);
     if (largest > 0) for (const m of inputs) weights[m]! += sizes[m]! / largest;
   }
-  return inputs.filter((m) => weights[m]! > 0).sort((a, b) => weights[b]! - weights[a]!);
+  return inputs.filter((m) => weights[m]! > 0).sort((a, b) => rounded(weights[b]!) - rounded(weights[a]!));
 }

@@ -130,8 +130,11 @@ export function benchDisc(rounds = 15): { fresh: DiscTiming[]; shared: DiscTimin
   return { fresh, shared };
 }
 
+/** Rounds before the first that counts: until then the compiler is at it, as at the beginning of a study. */
+const WARMING = 60;
+
 function time(rounds: number, repeats: number, run: (round: number) => void) {
-  for (let i = 0; i < 3; i++) run(i);
+  for (let i = 0; i < WARMING; i++) run(i);
   const spent = Array.from({ length: rounds }, (_, round) => {
     const start = performance.now();
     for (let i = 0; i < repeats; i++) run(round + i);

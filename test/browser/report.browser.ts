@@ -42,6 +42,21 @@ function reportOf(out: string): string {
   return join(folder, out, 'report.html');
 }
 
+/** A screen of a table, and of a small phone. */
+const SCREENS = [
+  ['light', 1000],
+  ['dark', 1000],
+  ['light', 360],
+] as const;
+
+/** Reports that are looked at on the phone, too: between them they have every section. */
+const NARROW = ['metal-and-turns', 'pan-heater', 'bench/next-design'];
+
+/** What a screen shows is no wider than it: parts of it scroll by themselves. */
+async function fits(page: Page, width: number): Promise<void> {
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+}
+
 async function violations(page: Page): Promise<string[]> {
   await page.addScriptTag({ path: AXE });
   return page.evaluate(async () => {
@@ -76,11 +91,16 @@ describe.each(STUDIES)('the report of %s', (name) => {
     expect(await page.locator('#front tbody tr').count()).toBe(front.length);
   });
 
-  it.each(['light', 'dark'] as const)(
-    'has no accessibility violation on a %s screen',
-    async (colorScheme) => {
+  it.each(SCREENS.filter(([, width]) => width > 500 || NARROW.includes(name)))(
+    'has no accessibility violation on a %s screen %d px wide',
+    async (colorScheme, width) => {
       // a checker is a script, which the page's own policy would not let in
-      const { page } = await open(browser, reportOf(name), { colorScheme, bypassCSP: true });
+      const { page } = await open(browser, reportOf(name), {
+        colorScheme,
+        bypassCSP: true,
+        viewport: { width, height: 800 },
+      });
+      await fits(page, width);
       await page.evaluate(() => {
         for (const details of document.querySelectorAll('details')) details.open = true;
       });
@@ -287,10 +307,15 @@ describe('a comparison with measured points', () => {
     writeFileSync(file, out);
   });
 
-  it.each(['light', 'dark'] as const)(
-    'is accessible on a %s screen and complains of nothing',
-    async (colorScheme) => {
-      const { page, complaints, requests } = await open(browser, file, { colorScheme, bypassCSP: true });
+  it.each(SCREENS)(
+    'is accessible on a %s screen %d px wide and complains of nothing',
+    async (colorScheme, width) => {
+      const { page, complaints, requests } = await open(browser, file, {
+        colorScheme,
+        bypassCSP: true,
+        viewport: { width, height: 800 },
+      });
+      await fits(page, width);
       await page.evaluate(() => {
         for (const details of document.querySelectorAll('details')) details.open = true;
       });
@@ -375,9 +400,12 @@ describe('a bench card', () => {
       expect(await smallestLetters(page)).toBeGreaterThanOrEqual(12 - 0.01);
       expect([complaints, requests]).toEqual([[], []]);
       await page.close();
-      const checked = await open(browser, file, { bypassCSP: true });
-      expect(await violations(checked.page)).toEqual([]);
-      await checked.page.close();
+      for (const width of [1000, 360]) {
+        const checked = await open(browser, file, { bypassCSP: true, viewport: { width, height: 800 } });
+        await fits(checked.page, width);
+        expect(await violations(checked.page)).toEqual([]);
+        await checked.page.close();
+      }
     },
   );
 });

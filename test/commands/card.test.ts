@@ -6,6 +6,7 @@ import { CAUTIONS_REMINDER } from '../../src/model/cautions/judge.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { loadStudy } from '../../src/session/load-study.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
+import { whole } from '../support/nightly.ts';
 import { PROJECT } from '../support/source-files.ts';
 import { testIo } from '../support/test-io.ts';
 
@@ -146,7 +147,7 @@ describe('card', () => {
     expect((await machine(FOYER, 22)).spread).toBeNull();
   });
 
-  it('takes a result folder for the study in it', async () => {
+  it.runIf(whole)('takes a result folder for the study in it', async () => {
     const folder = join(scratch, 'result');
     expect((await cli(['run', FOYER, '--out', folder, '--quiet'], scratch)).code).toBe(0);
     expect(await printed(folder, 22)).toBe(await printed(FOYER, 22));

@@ -4,6 +4,7 @@ import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cli, scratchFolder } from '../support/cli.ts';
 import { disturbedStudy } from '../support/disturbed-study.ts';
+import { readWorkbook } from '../support/workbook.ts';
 
 const folder = scratchFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -49,6 +50,14 @@ describe('eddylift front', () => {
     expect(report).toMatchObject({ designs: run.counts.designs, feasible: run.counts.feasible });
     expect(readFileSync(join(folder, 'own', 'front.csv'))).toEqual(before);
     expect(err).toContain(`Front: ${report.file}\n`);
+    const workbook = /For a spreadsheet: (\S+)\n/.exec(err)![1]!;
+    expect(workbook).toBe(report.file.replace('.csv', '.xlsx'));
+    const [, ...rows] = readWorkbook(readFileSync(join(folder, workbook))).get('Front')!;
+    expect(rows.map(([design]) => String(design!.value))).toEqual(
+      read(report.file).map(({ design }) => design),
+    );
+    const { url } = JSON.parse(readFileSync(join(folder, `${report.file}-metadata.json`), 'utf8'));
+    expect(join('own', url)).toBe(report.file);
   });
 
   it('refuses a quantity on request that the result does not hold, and says what to do', async () => {

@@ -20,8 +20,8 @@ import {
 import { distance, frontOf, runPlan, volumeOf } from '../support/run-plan.ts';
 import { variedChoice, variedNumber, variedRange } from '../support/varied.ts';
 
-/** All ten where system tests run whole; three show a search that no longer works at all. */
-const SEEDS = whole ? [1, 2, 3, 4, 5, 6, 7, 8, 9, 10] : [1, 2, 3];
+/** All ten where system tests run whole; one shows a search that no longer works at all. */
+const SEEDS = whole ? [1, 2, 3, 4, 5, 6, 7, 8, 9, 10] : [1];
 
 function evolve(problem: Problem, changes: Partial<GeneticPlan> = {}) {
   const settings = { population: 40, generations: 20, seed: 1, patience: 1000, tolerance: 1e-3 };

@@ -8,7 +8,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/math/random.ts';
 import { CLI, cli, type Ended, scratchFolder, start } from '../support/cli.ts';
 import { disturbedStudy, tableDigests } from '../support/disturbed-study.ts';
-import { nightly } from '../support/nightly.ts';
+import { nightly, whole } from '../support/nightly.ts';
 import { NO_REDIS, type RedisServer, redisServer } from '../support/redis.ts';
 import { PROJECT } from '../support/source-files.ts';
 
@@ -71,7 +71,7 @@ async function endAll(): Promise<void> {
 
 const PLANS: Readonly<Record<string, string>> = {
   grid: '',
-  nelder_mead: 'plan: {nelder_mead: {starts: 8, seed: 3, levels: 3}}\n',
+  ...(whole && { nelder_mead: 'plan: {nelder_mead: {starts: 8, seed: 3, levels: 3}}\n' }),
   ...(nightly && { genetic: 'plan: {genetic: {population: 60, generations: 20, seed: 3}}\n' }),
 };
 const undisturbed: Record<string, ReturnType<typeof tableDigests>> = {};
@@ -355,20 +355,25 @@ describe.skipIf(NO_REDIS !== null)(
       LONG,
     );
 
-    it('that dies for good: the run goes on by itself, quiet as it is, to the same bytes', async () => {
-      const mine = await redisServer(join(folder, 'dying'));
-      const args = ['run', 'grid.yaml', '--out', 'orphaned', '--quiet', '--threads', '1'];
-      const { child, ended } = begin([...args, '--queue', mine.url, '--queue-timeout', '3 s']);
-      await heard(child.stderr, 'no worker is at the queue');
-      await mine.kill();
-      const { code, err } = await ended;
-      expect(err).toMatch(/eddylift: lost the queue at \S+ \(.+\); trying again\n/);
-      expect(err).toMatch(
-        /eddylift: nothing came back for 3 s: .+; this machine goes on by itself with one thread, and leaves the queue alone\n$/,
-      );
-      expect(code).toBe(0);
-      expect(tableDigests(join(folder, 'orphaned'))).toEqual(undisturbed.grid);
-    }, 60_000);
+    // its attack beside it, in one process, runs always
+    it.runIf(whole)(
+      'that dies for good: the run goes on by itself, quiet as it is, to the same bytes',
+      async () => {
+        const mine = await redisServer(join(folder, 'dying'));
+        const args = ['run', 'grid.yaml', '--out', 'orphaned', '--quiet', '--threads', '1'];
+        const { child, ended } = begin([...args, '--queue', mine.url, '--queue-timeout', '3 s']);
+        await heard(child.stderr, 'no worker is at the queue');
+        await mine.kill();
+        const { code, err } = await ended;
+        expect(err).toMatch(/eddylift: lost the queue at \S+ \(.+\); trying again\n/);
+        expect(err).toMatch(
+          /eddylift: nothing came back for 3 s: .+; this machine goes on by itself with one thread, and leaves the queue alone\n$/,
+        );
+        expect(code).toBe(0);
+        expect(tableDigests(join(folder, 'orphaned'))).toEqual(undisturbed.grid);
+      },
+      60_000,
+    );
 
     atNight(
       'asks for a password and never tells it',

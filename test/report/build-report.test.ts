@@ -99,11 +99,12 @@ describe('a report of a demo study', () => {
   });
 
   it('draws with no ink that a dark screen would not turn', async () => {
-    const { INK, METALS, RAMP } = await import('../../src/report/charts/palette.ts');
+    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
+    const { METAL_INKS } = await import('../../src/report/charts/metal-inks.ts');
     const known = new Set<string>([
       ...Object.values(INK),
       ...RAMP,
-      ...METALS.map(({ ink }) => ink),
+      ...METAL_INKS.map(({ ink }) => ink),
       'none',
       'transparent',
     ]);
@@ -181,11 +182,12 @@ describe('a report of a calibrated study with tolerances', () => {
   it('has the numbers of every chart in a table, and no ink that a dark screen would not turn', async () => {
     const figures = report.html.match(/<figure>/g)!.length;
     expect(figures - report.html.match(/<summary>Numbers of this/g)!.length).toBe(1);
-    const { INK, METALS, RAMP } = await import('../../src/report/charts/palette.ts');
+    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
+    const { METAL_INKS } = await import('../../src/report/charts/metal-inks.ts');
     const known = new Set<string>([
       ...Object.values(INK),
       ...RAMP,
-      ...METALS.map(({ ink }) => ink),
+      ...METAL_INKS.map(({ ink }) => ink),
       'none',
       'transparent',
     ]);

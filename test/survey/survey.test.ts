@@ -92,6 +92,22 @@ describe('createSurvey', () => {
     ]);
   });
 
+  it('finds the limits that every design of a cell misses', () => {
+    const rows = [0, 1].flatMap((metal) =>
+      [320, 440].flatMap((turns) =>
+        thicknesses.map((thickness): Row => {
+          // heavy copper misses the second limit, many turns of it the first too, but not over the first plate
+          const unmet = metal === 0 ? 0 : turns === 440 && thickness !== thicknesses[0] ? 3 : 2;
+          return { values: [metal, turns, thickness], objectives: [1, 1], unmet, feasible: unmet === 0 };
+        }),
+      ),
+    );
+    const { grids } = surveyed(rows);
+    expect([...grids[0]!.missed]).toEqual([0, 0, 2, 2]);
+    const refused = rows.map((row): Row => (row.values![0] === 0 ? { ...row, status: 'impossible' } : row));
+    expect([...surveyed(refused).grids[0]!.missed]).toEqual([0, 0, 2, 2]);
+  });
+
   it('counts what each limit shuts out, alone and at all, and which of it would join the front', () => {
     fc.assert(
       fc.property(

@@ -109,7 +109,7 @@ const { scripts } = JSON.parse(readFileSync(join(PROJECT, 'package.json'), 'utf8
 function argumentsOf(line: string): string[] {
   const script = /^npm (?:run )?([\w:-]+)/.exec(line)?.[1];
   const command = script === undefined ? line : (scripts[script] ?? line);
-  const match = /^(?:npx eddylift|node dist\/src\/cli\.js) ?(.*)$/.exec(command);
+  const match = /^(?:npx eddylift|node dist\/program\/cli\.js) ?(.*)$/.exec(command);
   if (!match) throw new Error(`the README shows a command that this test cannot run: ${line}`);
   // where the shell sends the output is no argument
   return match[1]!

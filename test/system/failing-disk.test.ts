@@ -5,6 +5,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cli, scratchFolder, start } from '../support/cli.ts';
 import { designsKept, disturbedStudy, partFiles, tableDigests } from '../support/disturbed-study.ts';
+import { whole } from '../support/nightly.ts';
 
 const folder = scratchFolder();
 const disk = join(folder, 'disk');
@@ -65,7 +66,7 @@ describe('a disk that fails', () => {
   });
 });
 
-describe('a result folder that vanishes', () => {
+describe.runIf(whole)('a result folder that vanishes', () => {
   it('ends its run with one line, and the same command begins anew', async () => {
     const { child, ended } = start(
       ['run', 'study.yaml', '--out', 'vanishing', '--quiet', '--threads', '1'],
@@ -87,7 +88,7 @@ describe('a result folder that vanishes', () => {
   });
 });
 
-describe('finished designs that vanish during a run', () => {
+describe.runIf(whole)('finished designs that vanish during a run', () => {
   it.each([
     ['the folder of parts', 'its folder parts/ is gone, and with it [\\d,]+ finished designs'],
     ['one part', '1 of \\d+ files? in parts/ are gone, and with them 4,000 of [\\d,]+ finished designs'],

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DuckDBInstance, version as duckdbVersion } from '@duckdb/node-api';
 import { parse } from 'csv-parse/sync';
@@ -25,7 +25,8 @@ let expected: readonly number[] = [];
 beforeAll(async () => {
   mkdirSync(join(folder, 'results'));
   symlinkSync(join(PROJECT, 'node_modules'), join(folder, 'node_modules'));
-  cpSync(join(PROJECT, 'studies/metal-and-turns.yaml'), join(folder, 'study.yaml'));
+  const study = readFileSync(join(PROJECT, 'studies/metal-and-turns.yaml'), 'utf8');
+  writeFileSync(join(folder, 'study.yaml'), study.replace('to: 600, step: 10}', 'to: 600, step: 60}'));
   const { code, err } = await cli(['run', 'study.yaml', '--out', RESULT, '--quiet'], folder);
   expect(`${code} ${err}`).toBe('0 ');
   const designs = records('designs.csv');
@@ -181,32 +182,39 @@ describe.runIf(nightly)(`${said('Rscript')}, ${said('soffice')}`, () => {
     expectAnswer(output('Rscript', ['-'], code));
   });
 
-  it('LibreOffice opens front.xlsx and finds the numbers of front.csv', () => {
-    const filter = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,1';
-    const home = `-env:UserInstallation=file://${join(folder, 'office')}`;
-    output('soffice', [
-      home,
-      '--headless',
-      '--convert-to',
-      filter,
-      '--outdir',
-      'opened',
-      `${RESULT}/front.xlsx`,
-    ]);
-    const file = ['front-Front.csv', 'front.csv'].find((name) => existsSync(join(folder, 'opened', name)));
-    const [, ...rows] = parse(readFileSync(join(folder, 'opened', file!))) as string[][];
+  it('a German LibreOffice finds the numbers of front.csv in front.xlsx, each with a comma', () => {
+    const profile = join(folder, 'office');
+    mkdirSync(join(profile, 'user'), { recursive: true });
+    writeFileSync(join(profile, 'user/registrymodifications.xcu'), GERMAN);
+    const filter = 'csv:Text - txt - csv (StarCalc):59,34,76,1,,0,false,false,false,false,false,1';
+    const open = ['--headless', '--convert-to', filter, '--outdir', 'opened', `${RESULT}/front.xlsx`];
+    output('soffice', [`-env:UserInstallation=file://${profile}`, ...open]);
+    const text = readFileSync(join(folder, 'opened/front-Front.csv'));
+    const [, ...rows] = parse(text, { delimiter: ';' }) as string[][];
     const own = records('front.csv').map((record) => Object.values(record));
     expect(rows).toHaveLength(own.length);
+    const german: Record<string, string> = { true: 'WAHR', false: 'FALSCH' };
     rows.forEach((row, i) => {
       row.forEach((cell, k) => {
         const wanted = own[i]![k]!;
-        if (wanted === '' || Number.isNaN(Number(wanted))) expect(cell.toLowerCase()).toBe(wanted);
-        // LibreOffice writes fifteen digits
-        else
-          expect(Math.abs(Number(cell) - Number(wanted))).toBeLessThanOrEqual(
-            1e-14 * Math.abs(Number(wanted)),
+        const number = Number(wanted);
+        if (wanted === '' || Number.isNaN(number)) expect(cell).toBe(german[wanted] ?? wanted);
+        else {
+          expect(cell).not.toContain('.');
+          // LibreOffice writes fifteen digits
+          expect(Math.abs(Number(cell.replace(',', '.')) - number)).toBeLessThanOrEqual(
+            1e-14 * Math.abs(number),
           );
+        }
       });
     });
+    expect(rows.flat().filter((cell) => cell.includes(',')).length).toBeGreaterThan(own.length);
   });
 });
+
+/** A profile whose decimal mark is a comma. */
+const GERMAN = `<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry">
+<item oor:path="/org.openoffice.Setup/L10N"><prop oor:name="ooSetupSystemLocale" oor:op="fuse"><value>de-DE</value></prop></item>
+</oor:items>
+`;

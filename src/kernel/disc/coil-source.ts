@@ -1,4 +1,5 @@
 import { besselMoment, MOMENT_TABLE_END, momentTailP, momentTailQ } from '../../math/bessel-moment.ts';
+import { decay } from '../../math/decay.ts';
 
 /** A coaxial winding of rectangular section and uniform current density, in series with its neighbours; m. */
 export interface CoilWinding {
@@ -24,7 +25,8 @@ export function coilSource(windings: readonly CoilWinding[], k: number): number 
   for (const { innerRadius, outerRadius, height, offset, turns, sense } of windings) {
     const density = (sense * turns) / ((outerRadius - innerRadius) * height);
     const moment = (momentOf(k * outerRadius) - momentOf(k * innerRadius)) / (k * k);
-    sum += (density * moment * -Math.expm1(-k * height) * Math.exp(-k * offset)) / k;
+    // what cancels in the bracket for low k is below 1e-15 / (k height)
+    sum += (density * moment * (1 - decay(k * height)) * decay(k * offset)) / k;
   }
   return sum;
 }

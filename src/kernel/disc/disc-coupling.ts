@@ -29,9 +29,15 @@ export class DiscCoupling implements GapCoupling {
   curvatureIm = 0;
   jerkRe = 0;
   private readonly plate: DiscPlate;
-  /** a(k_q) of the coil, and times e^{-k gap}. */
+  /** a(k_q) of the coil; times e^{-k gap}, and the first three derivatives of that. */
   private readonly source: Float64Array;
-  private readonly field: Float64Array;
+  /** How much the field of a node excites at most, and what is left of k^3 times that from a node on. */
+  private readonly strength: Float64Array;
+  private readonly left: Float64Array;
+  private readonly value: Float64Array;
+  private readonly slope: Float64Array;
+  private readonly curvature: Float64Array;
+  private readonly jerk: Float64Array;
   /** m and its first three derivatives, one after the other. */
   private readonly excitations: Float64Array;
   /** The gap that they belong to; NaN: none yet. */
@@ -42,7 +48,12 @@ export class DiscCoupling implements GapCoupling {
   constructor(plate: DiscPlate) {
     this.plate = plate;
     this.source = new Float64Array(plate.nodes.count);
-    this.field = new Float64Array(plate.nodes.count);
+    this.strength = strengths(plate);
+    this.left = new Float64Array(plate.nodes.count);
+    this.value = new Float64Array(plate.nodes.count);
+    this.slope = new Float64Array(plate.nodes.count);
+    this.curvature = new Float64Array(plate.nodes.count);
+    this.jerk = new Float64Array(plate.nodes.count);
     this.excitations = new Float64Array(4 * plate.ports);
   }
 
@@ -65,7 +76,14 @@ export class DiscCoupling implements GapCoupling {
   fill(windings: readonly CoilWinding[]): void {
     const { k, count } = this.plate.nodes;
     this.excitedAt = Number.NaN;
-    for (let q = 0; q < count; q++) this.source[q] = coilSource(windings, k[q]!);
+    const { source, strength, left } = this;
+    for (let q = 0; q < count; q++) source[q] = coilSource(windings, k[q]!);
+    let rest = 0;
+    for (let q = count - 1; q >= 0; q--) {
+      const kq = k[q]!;
+      rest += Math.abs(source[q]!) * strength[q]! * kq * kq * kq;
+      left[q] = rest;
+    }
   }
 
   /**
@@ -201,36 +219,94 @@ export class DiscCoupling implements GapCoupling {
   private excite(gap: number): void {
     if (gap === this.excitedAt) return;
     this.excitedAt = gap;
-    const { plate, source, field, excitations } = this;
-    const { ports, excitation, nodes } = plate;
-    const { k } = nodes;
+    const { plate, source, left, value, slope, curvature, jerk } = this;
+    const { k, count } = plate.nodes;
     let seen = 0;
-    for (; seen < nodes.count; seen++) {
-      const x = k[seen]! * gap;
+    let before = 0;
+    let most = 0;
+    for (; seen < count; seen++) {
+      const kq = k[seen]!;
+      const x = kq * gap;
       if (x > NOTHING) break;
-      field[seen] = source[seen]! * decay(x);
+      const fall = decay(x);
+      const rest = fall * left[seen]!;
+      // each step's worth of what is left: the largest is a measure of the whole
+      most = Math.max(most, before - rest);
+      if (rest < FAINT * most) break;
+      before = rest;
+      const here = source[seen]! * fall;
+      const first = -kq * here;
+      const second = -kq * first;
+      value[seen] = here;
+      slope[seen] = first;
+      curvature[seen] = second;
+      jerk[seen] = -kq * second;
     }
-    for (let p = 0; p < ports; p++) {
-      const row = p * nodes.count;
-      let value = 0;
-      let slope = 0;
-      let curvature = 0;
-      let jerk = 0;
-      for (let q = 0; q < seen; q++) {
-        const kq = k[q]!;
-        const first = excitation[row + q]! * field[q]!;
-        const second = kq * first;
-        const third = kq * second;
-        value += first;
-        slope -= second;
-        curvature += third;
-        jerk -= kq * third;
-      }
-      excitations[p] = value;
-      excitations[ports + p] = slope;
-      excitations[2 * ports + p] = curvature;
-      excitations[3 * ports + p] = jerk;
+    const { ports } = plate;
+    let p = 0;
+    for (; p + 1 < ports; p += 2) this.excitePair(p, seen);
+    if (p < ports) this.exciteOne(p, seen);
+  }
+
+  /** Two ports at once, as sums wait for each other. */
+  private excitePair(p: number, seen: number): void {
+    const { plate, excitations, value, slope, curvature, jerk } = this;
+    const { ports, excitation, nodes } = plate;
+    const row = p * nodes.count;
+    const next = row + nodes.count;
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
+    for (let q = 0; q < seen; q++) {
+      const a = excitation[row + q]!;
+      const b = excitation[next + q]!;
+      const v = value[q]!;
+      const s = slope[q]!;
+      const c = curvature[q]!;
+      const j = jerk[q]!;
+      a0 += a * v;
+      b0 += b * v;
+      a1 += a * s;
+      b1 += b * s;
+      a2 += a * c;
+      b2 += b * c;
+      a3 += a * j;
+      b3 += b * j;
     }
+    excitations[p] = a0;
+    excitations[p + 1] = b0;
+    excitations[ports + p] = a1;
+    excitations[ports + p + 1] = b1;
+    excitations[2 * ports + p] = a2;
+    excitations[2 * ports + p + 1] = b2;
+    excitations[3 * ports + p] = a3;
+    excitations[3 * ports + p + 1] = b3;
+  }
+
+  private exciteOne(p: number, seen: number): void {
+    const { plate, excitations, value, slope, curvature, jerk } = this;
+    const { ports, excitation, nodes } = plate;
+    const row = p * nodes.count;
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    for (let q = 0; q < seen; q++) {
+      const a = excitation[row + q]!;
+      a0 += a * value[q]!;
+      a1 += a * slope[q]!;
+      a2 += a * curvature[q]!;
+      a3 += a * jerk[q]!;
+    }
+    excitations[p] = a0;
+    excitations[ports + p] = a1;
+    excitations[2 * ports + p] = a2;
+    excitations[3 * ports + p] = a3;
   }
 
   /** Fills `form` for one part of the admittance. */
@@ -262,6 +338,20 @@ export class DiscCoupling implements GapCoupling {
     form[3] = 2 * jerk;
   }
 }
+
+/** Largest excitation of any port by the field of each node. */
+function strengths({ ports, excitation, nodes }: DiscPlate): Float64Array {
+  const strength = new Float64Array(nodes.count);
+  for (let p = 0; p < ports; p++) {
+    const row = p * nodes.count;
+    for (let q = 0; q < nodes.count; q++)
+      strength[q] = Math.max(strength[q]!, Math.abs(excitation[row + q]!));
+  }
+  return strength;
+}
+
+/** Nodes that together add less than this to the third derivative, over the most that one adds, are left out. */
+const FAINT = 1e-6;
 
 /** Nodes stand in rising k: past e^{-40} the rest adds nothing to the digits claimed. */
 const NOTHING = 40;

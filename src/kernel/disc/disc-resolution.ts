@@ -1,3 +1,4 @@
+import { decay } from '../../math/decay.ts';
 import { modulus } from '../../math/modulus.ts';
 import { skinDepth } from '../skin-depth.ts';
 import type { CoilWinding } from './coil-source.ts';
@@ -299,12 +300,12 @@ function coilDetail(
     let source = 0;
     for (const { innerRadius, outerRadius, height, offset, turns } of windings) {
       const width = outerRadius - innerRadius;
-      const amplitude = ((turns / (width * height)) * -Math.expm1(-k * height)) / k;
+      const amplitude = ((turns / (width * height)) * (1 - decay(k * height))) / k;
       // the edges of a section narrower than 1/k work against each other
       const narrow = Math.min(1, (k * width) ** 2);
       for (const edge of [innerRadius, outerRadius]) {
         const distance = modulus(gap + offset, Math.max(0, edge - radius));
-        source += amplitude * amplitude * narrow * (edge / (k * k)) * Math.exp(-2 * k * distance);
+        source += amplitude * amplitude * narrow * (edge / (k * k)) * decay(2 * k * distance);
       }
     }
     // k dk on a logarithmic scale

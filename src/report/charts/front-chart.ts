@@ -9,7 +9,9 @@ import type { ReportInput } from '../report-input.ts';
 import { domainOf, objectiveTitle, scaleFor } from './axis-title.ts';
 import { category } from './category.ts';
 import { legendColumns } from './legend-columns.ts';
-import { INK, METALS } from './palette.ts';
+import { limitMarks, STAR } from './limit-marks.ts';
+import { METAL_INKS } from './metal-inks.ts';
+import { INK } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
 export interface FrontChart {
@@ -35,18 +37,6 @@ const MANY = 100;
 const SPARSE = { size: 64, strokeWidth: 2 };
 const CROWDED = { size: 30, strokeWidth: 0 };
 const LETTERED = { size: 250, strokeWidth: 2 };
-/** Shapes of open strokes, one for each of the limits that are missed most. */
-const CROSSES = [
-  'M-.7,-.7L.7,.7M.7,-.7L-.7,.7',
-  'M-.9,0L.9,0M0,-.9L0,.9',
-  'M0,0L0,.9M0,0L-.8,-.5M0,0L.8,-.5',
-  'M-.9,0L.9,0',
-];
-/** Of more than one limit, or of one that is missed seldom. */
-const STAR = 'M0,-.9L0,.9M-.8,-.45L.8,.45M-.8,.45L.8,-.45';
-/** Characters of a limit in the legend. */
-const LONGEST = 30;
-
 /** How marks of one kind look. */
 interface Kind {
   readonly name: string;
@@ -233,18 +223,12 @@ function kindsOf({ study, survey }: ReportInput): Kinds {
   });
   const plain = { ink: INK.front, mark: 'circle' };
   const fronts =
-    names === null ? [dot('on the front', plain)] : names.map((name, i) => dot(name, METALS[i]!));
+    names === null ? [dot('on the front', plain)] : names.map((name, i) => dot(name, METAL_INKS[i]!));
   const open: Kind = { name: 'feasible', shape: 'circle', fill: 'transparent', stroke: INK.feasible };
   const rings = fronts.map(
     (kind): Kind => ({ ...kind, name: `${kind.name}, feasible`, fill: 'transparent' }),
   );
   const feasible = names === null ? [open] : [...rings, { ...open, stroke: INK.quiet }];
-  // which limits have a mark of their own: those that most designs miss, and no other
-  const limits = survey.limits
-    .map(({ text, alone }, i) => ({ text, alone, bit: (1 << i) >>> 0 }))
-    .filter(({ alone }) => alone > 0)
-    .sort((a, b) => b.alone - a.alone || a.bit - b.bit)
-    .slice(0, CROSSES.length);
   const cross = (name: string, shape: string): Kind => ({
     name: category(name),
     shape,
@@ -252,7 +236,7 @@ function kindsOf({ study, survey }: ReportInput): Kinds {
     stroke: INK.others,
   });
   const misses = new Map(
-    limits.map(({ text, bit }, i) => [bit, cross(`misses ${shortText(text, LONGEST)}`, CROSSES[i]!)]),
+    limitMarks({ survey }).map(({ bit, text, shape }) => [bit, cross(`misses ${text}`, shape)]),
   );
   const several = cross(survey.limits.length > 1 ? 'misses several, or another' : 'not feasible', STAR);
   const crosses = [...misses.values(), several];

@@ -6,7 +6,9 @@ import type { ReportInput } from '../report-input.ts';
 import { domainOf, labelled, objectiveTitle } from './axis-title.ts';
 import { category } from './category.ts';
 import { inputTitle } from './effects-chart.ts';
-import { INK, RAMP, TEXT_SIZE } from './palette.ts';
+import { legendColumns } from './legend-columns.ts';
+import { type LimitMark, limitMarks, STAR } from './limit-marks.ts';
+import { INK, RAMP } from './palette.ts';
 import { renderChart } from './render-chart.ts';
 
 const LARGEST = { width: 500, height: 340 };
@@ -41,7 +43,8 @@ export async function heatMap(input: ReportInput, grid: GridCells, objective: nu
   const { study, objectiveLabels } = input;
   const { unit } = study.objectives[objective]!;
   const [rows, columns] = grid.bins;
-  const { cells } = mapCells(grid, objective);
+  const { cells, isFeasible } = mapCells(grid, objective);
+  const marks = limitMarks(input);
   const width = columns.labels.length;
   const step = (count: number, most: number) =>
     Math.min(CELL.largest, Math.max(CELL.smallest, Math.floor(most / count)));
@@ -50,7 +53,35 @@ export async function heatMap(input: ReportInput, grid: GridCells, objective: nu
     row: category(rows.labels[Math.floor(i / width)]!),
     column: category(columns.labels[i % width]!),
     value: Number.isFinite(si) ? toUnit(si, unit) : null,
+    // where no design at all is feasible, the map is of all, and an empty cell is one without a value
+    kind: isFeasible ? kindOf(grid.missed[i]!, marks) : VALUELESS,
   }));
+  const kinds = [
+    ...marks.map((mark) => ({ ...mark, name: nameOf(mark) })),
+    { name: OTHER, shape: STAR },
+    { name: VALUELESS, shape: STAR },
+  ].filter(({ name }) => values.some(({ value, kind }) => value === null && kind === name));
+  const crosses = {
+    transform: [{ filter: { field: 'value', valid: false } }],
+    mark: { type: 'point', aria: false, size: 26, strokeWidth: 1.2, opacity: 1, stroke: INK.quiet },
+    encoding: {
+      shape: {
+        field: 'kind',
+        type: 'nominal',
+        scale: { domain: kinds.map(({ name }) => name), range: kinds.map(({ shape }) => shape) },
+        legend: {
+          title: null,
+          orient: 'top',
+          direction: 'horizontal',
+          columns: legendColumns(
+            kinds.map(({ name }) => name),
+            LARGEST.width,
+          ),
+          symbolStrokeColor: INK.quiet,
+        },
+      },
+    },
+  };
   const filled = values.flatMap(({ value }) => (value === null ? [] : [value]));
   const title = objectiveTitle(objectiveLabels[objective]!, study.objectives[objective]!);
   const spec = {
@@ -75,16 +106,27 @@ export async function heatMap(input: ReportInput, grid: GridCells, objective: nu
           },
         },
       },
-      {
-        transform: [{ filter: { field: 'value', valid: false } }],
-        mark: { type: 'text', aria: false, text: '×', fontSize: TEXT_SIZE.label, color: INK.quiet },
-      },
+      ...(kinds.length === 0 ? [] : [crosses]),
     ],
   };
   const alt =
     `Map of the best ${objectiveLabels[objective]} over ${width} by ${rows.labels.length} values of two inputs, from ` +
-    'pale (low) to dark (high); a cross marks values with no such design.';
+    'pale (low) to dark (high); crosses mark values with no such design, by the limit that all of them miss.';
   return renderChart(spec as unknown as TopLevelSpec, alt);
+}
+
+/** Of cells whose designs miss this and that, or a limit that has no cross of its own, or cannot be built. */
+const OTHER = category('none meets all limits');
+
+const VALUELESS = category('no value');
+
+function nameOf({ text }: LimitMark): string {
+  return category(`all miss ${text}`);
+}
+
+function kindOf(missed: number, marks: readonly LimitMark[]): string {
+  const mark = marks.find(({ bit }) => (missed & bit) !== 0);
+  return mark === undefined ? OTHER : nameOf(mark);
 }
 
 function cellAxis(field: 'row' | 'column', labels: readonly string[], title: string, step: number) {

@@ -6,7 +6,7 @@ import { scaleFor } from './axis-title.ts';
 import { category } from './category.ts';
 import { inputAxis, inputTitle } from './effects-chart.ts';
 import { legendColumns } from './legend-columns.ts';
-import { METALS } from './palette.ts';
+import { METAL_INKS } from './metal-inks.ts';
 import { renderChart } from './render-chart.ts';
 
 const SIZE = { width: 590, height: 170 };
@@ -47,7 +47,7 @@ export async function orderedChart({ study }: ReportInput, effect: OrderedEffect
   const channel = (what: 'ink' | 'dash' | 'mark') => ({
     field: 'metal',
     type: 'nominal',
-    scale: { domain: names, range: METALS.slice(0, names.length).map((each) => each[what]) },
+    scale: { domain: names, range: METAL_INKS.slice(0, names.length).map((each) => each[what]) },
     legend,
   });
   const panel = (field: 'liftoff' | 'height', words: string, isLast: boolean) => {

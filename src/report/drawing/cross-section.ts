@@ -73,7 +73,7 @@ export function crossSection(
     moment === undefined ? null : fieldMarks(rig, view, moment),
     sideways === null ? null : movedMarkup(rig, sideways, movedEdge(rig, widest), depth, view),
     line(axis, MARGIN.title + 4, axis, height - MARGIN.bottom + 8, INK.quiet, '12 3 2 3'),
-    radiusMarks(rig, view),
+    radiusMarks(rig, view, moment === undefined ? label : labelOver),
     heightMarks(rig, view, depth, left - 12),
     label(left, height - 30, plateText(rig, depth * scale < THINNEST), 'start'),
     scaleBar(reach, view, left, height - 12),

@@ -23,8 +23,15 @@ export function radiusRoom(windings: number): number {
   return 18 + 20 * 2 * windings;
 }
 
-/** Inner and outer radii of each winding, from the axis outward, beyond the coil's far face. */
-export function radiusMarks({ windings, coilHeight, gap }: RigOutline, { x, y, toward }: View): Markup[] {
+/**
+ * Inner and outer radii of each winding, from the axis outward, beyond the coil's far face.
+ * @param write a label, on bare paper or over what is drawn there
+ */
+export function radiusMarks(
+  { windings, coilHeight, gap }: RigOutline,
+  { x, y, toward }: View,
+  write: typeof label,
+): Markup[] {
   const face = y(gap + coilHeight);
   const radii = windings.flatMap(({ innerRadius, outerRadius }) => [innerRadius, outerRadius]);
   return radii
@@ -34,7 +41,7 @@ export function radiusMarks({ windings, coilHeight, gap }: RigOutline, { x, y, t
       return [
         line(x(r), face + toward * 3, x(r), at + toward * 4, INK.quiet),
         arrow(x(0), x(r), at),
-        label((x(0) + x(r)) / 2, at - 4, millimetres(r), 'middle'),
+        write((x(0) + x(r)) / 2, at - 4, millimetres(r), 'middle'),
       ];
     });
 }

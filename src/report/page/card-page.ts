@@ -8,8 +8,8 @@ import {
 import { cautionNumbers, notJudgedWords } from '../../text/caution-words.ts';
 import { measureText, typeset } from '../../text/number-text.ts';
 import type { CardInput, CardSection, CardTable } from '../card-input.ts';
-import { html, Markup } from '../text/html.ts';
-import { pageFrame } from './page-frame.ts';
+import { html, type Markup } from '../text/html.ts';
+import { pageFrame, picture } from './page-frame.ts';
 
 /** Pictures of a card, as SVG; null where there is nothing to show. */
 export interface CardPictures {
@@ -27,7 +27,7 @@ export function cardPage(input: CardInput, pictures: CardPictures): string {
     `Bench card of ${name}: ${study.title}`,
     [
       html`<main class="bench-card"><header><p class="kind">Bench card of ${name}</p><h1>${study.title}</h1>${overleaf(cautions)}</header>
-${drawing === null ? null : html`<figure>${new Markup(drawing)}</figure>`}
+${drawing === null ? null : html`<figure>${picture(drawing)}</figure>`}
 <div class="beside">${sections.map(sectionMarkup)}</div>
 ${wide === null ? null : wideMarkup(wide)}
 ${table === null ? null : tableMarkup(table, lift)}
@@ -60,7 +60,7 @@ function tableMarkup({ heading, columns }: CardTable, chart: string | null): Mar
   const rows = columns[0]?.cells ?? [];
   return html`<section><h2>${heading}</h2><div class="table-and-chart"><div class="scroll" tabindex="0" role="region" aria-label="${heading}"><table><thead><tr>${columns.map(({ label, unit }) => html`<th scope="col">${label}<span class="unit">${unit}</span></th>`)}</tr></thead><tbody>${rows.map(
     (_, row) => html`<tr>${columns.map(({ cells }) => html`<td>${cells[row]!}</td>`)}</tr>`,
-  )}</tbody></table></div>${chart === null ? null : html`<figure>${new Markup(chart)}<figcaption>The ring is its own drive; below the axis, where it chatters before lift-off; a bar ends what the supply gives.</figcaption></figure>`}</div></section>
+  )}</tbody></table></div>${chart === null ? null : html`<figure>${picture(chart)}<figcaption>The ring is its own drive; below the axis, where it chatters before lift-off; a bar ends what the supply gives.</figcaption></figure>`}</div></section>
 `;
 }
 
@@ -79,7 +79,7 @@ function courses({ motion, warming, cautions }: CardInput, pictures: CardPicture
 const MOST_BESIDE = 7;
 
 function course(svg: string, caption: string): Markup {
-  return html`<figure>${new Markup(svg)}<figcaption>${caption}</figcaption></figure>`;
+  return html`<figure>${picture(svg)}<figcaption>${caption}</figcaption></figure>`;
 }
 
 /** On paper the cautions stand on the back. */

@@ -107,7 +107,7 @@ function effectTable(input: ReportInput, objective: number): Markup {
 function mapCaption(input: ReportInput, grid: GridCells, objective: number): string {
   const { isFeasible } = mapCells(grid, objective);
   const kind = isFeasible ? 'feasible design' : 'design (none is feasible)';
-  return `Best ${label(input, objective)} of any ${kind} with these two values, whatever its other inputs. A cross: there is none.`;
+  return `Best ${label(input, objective)} of any ${kind} with these two values, whatever its other inputs. Crosses: there is none, and which limit all such designs miss.`;
 }
 
 function mapTable(input: ReportInput, grid: GridCells, objective: number): Markup {

@@ -1,9 +1,9 @@
 import { numberText } from '../../text/number-text.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, DesignMotion, ReportInput } from '../report-input.ts';
-import { html, Markup } from '../text/html.ts';
+import { html, type Markup } from '../text/html.ts';
 import { HEADINGS } from './headings.ts';
-import { dataTable, figure, section } from './page-frame.ts';
+import { dataTable, figure, picture, section } from './page-frame.ts';
 
 export interface MotionPictures {
   readonly moving: string;
@@ -31,7 +31,7 @@ function oneDesign(
 ): Markup {
   const design = input.front.designs[row]!;
   return html`<article><h3><span class="letter">${letterOf(input.chosen, row) ?? ''}</span> Design ${design}: ${motion!.drive}</h3>
-<figure class="player">${new Markup(moving)}<figcaption>To the scale of its cross-section.</figcaption></figure>
+<figure class="player">${picture(moving)}<figcaption>To the scale of its cross-section.</figcaption></figure>
 ${figure(curve, 'Height over time; dashed: where it comes to float.', heights(design, motion!))}
 <dl>${motion!.rows.map(([topic, words]) => html`<div><dt>${topic}</dt><dd>${words}</dd></div>`)}</dl></article>
 `;

@@ -55,9 +55,18 @@ ${content}
 `;
 }
 
-/** A picture made by this program, with what it shows in words. */
+/**
+ * A picture made by this program. On a narrow screen it scrolls sideways, its letters would be too small otherwise: so the
+ * keyboard reaches it, where it has no links that it reaches anyway.
+ */
+export function picture(svg: string): Markup {
+  const reached = svg.includes('<a href=') ? null : html` tabindex="0" role="group" aria-label="Picture"`;
+  return html`<div class="picture"${reached}>${new Markup(svg)}</div>`;
+}
+
+/** Likewise with what it shows in words. */
 export function figure(svg: string, caption: Content, more: Content = null): Markup {
-  return html`<figure>${new Markup(svg)}<figcaption>${caption}</figcaption></figure>${more}
+  return html`<figure>${picture(svg)}<figcaption>${caption}</figcaption></figure>${more}
 `;
 }
 

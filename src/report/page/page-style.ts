@@ -1,4 +1,5 @@
-import { FONT, INK, INK_DARK, METALS, METALS_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
+import { METAL_INKS, METAL_INKS_DARK } from '../charts/metal-inks.ts';
+import { FONT, INK, INK_DARK, RAMP, RAMP_DARK } from '../charts/palette.ts';
 
 type Ink = keyof typeof INK;
 const NAMES = Object.keys(INK) as Ink[];
@@ -8,16 +9,18 @@ export function variables(inks: Readonly<Record<Ink, string>>): string {
 }
 
 /**
- * Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides.
+ * Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides. Those of maps and metals are
+ * turned by pages that have such.
  * @param within what the rules hold in
  */
 export function redrawn(within = ''): string {
-  const pairs = [
-    ...NAMES.map((name): [string, string] => [INK[name], INK_DARK[name]]),
-    ...RAMP.map((from, i): [string, string] => [from, RAMP_DARK[i]!]),
-    // the first is one of the inks
-    ...METALS.slice(1).map(({ ink }, i): [string, string] => [ink, METALS_DARK[i + 1]!]),
-  ];
+  return turned(
+    NAMES.map((name) => [INK[name], INK_DARK[name]]),
+    within,
+  );
+}
+
+function turned(pairs: readonly (readonly [from: string, to: string])[], within = ''): string {
   return pairs
     .map(
       ([from, to]) =>
@@ -34,6 +37,8 @@ export const PAGE_STYLE = `
 @media screen and (prefers-color-scheme:dark){
 :root{${variables(INK_DARK)}}
 ${redrawn()}
+${turned(RAMP.map((from, i) => [from, RAMP_DARK[i]!]))}
+${turned(METAL_INKS.map(({ ink }, i) => [ink, METAL_INKS_DARK[i]!]))}
 }
 *{box-sizing:border-box}
 body{margin:0;background:var(--paper);color:var(--text);font:1rem/1.5 ${FONT}}
@@ -49,7 +54,7 @@ section{border-top:1px solid var(--text);margin-top:2.5rem}
 .kind{margin:0}
 nav ul{list-style:none;margin:1rem 0 0;padding:0;display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;font-size:.9375rem}
 a{color:var(--front);text-underline-offset:.15em}
-a:focus-visible,button:focus-visible,summary:focus-visible,.scroll:focus-visible{outline:2px solid var(--front);outline-offset:2px}
+a:focus-visible,button:focus-visible,summary:focus-visible,.scroll:focus-visible,.picture:focus-visible{outline:2px solid var(--front);outline-offset:2px}
 .answer{padding-left:1.1rem}
 .answer li{margin:.35rem 0}
 figure{margin:1rem 0}
@@ -84,6 +89,9 @@ dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:0 
 dl div{display:flex;justify-content:space-between;gap:1rem;border-bottom:1px solid var(--rule);padding:.2rem 0}
 dt{color:var(--quiet)}
 dd{margin:0;text-align:right;font-variant-numeric:tabular-nums;overflow-wrap:anywhere}
+.events{display:block;max-width:44rem}
+.events dt{min-width:7rem}
+.events dd{flex:1;text-align:left}
 code{overflow-wrap:anywhere}
 pre{font:.8125rem/1.45 ui-monospace,'Liberation Mono','DejaVu Sans Mono',monospace;white-space:pre-wrap;overflow-wrap:anywhere;border-left:2px solid var(--rule);padding-left:.9rem;margin:.75rem 0}
 .cautions h3{margin-bottom:.15rem}
@@ -104,7 +112,7 @@ dialog h2{margin:0;padding:0}
 .question dt,.question dd{display:inline;text-align:left}
 .question dt::after{content:" "}
 .print-only{display:none}
-@media screen and (max-width:40rem){figure{overflow-x:auto}figure svg{max-width:none;min-width:34rem}}
+@media screen and (max-width:40rem){.picture{overflow-x:auto}.picture svg{max-width:none;min-width:34rem}}
 
 .bench-card section{border-top:1px solid var(--text);margin-top:1rem}
 .bench-card h2{font-size:1rem;margin:0 0 .25rem;padding-top:.25rem}
@@ -113,6 +121,7 @@ dialog h2{margin:0;padding:0}
 .bench-card td.text,.bench-card th.text{padding:.1rem .5rem .1rem 0}
 .bench-card th.text{color:var(--quiet);white-space:nowrap}
 .table-and-chart{display:flex;flex-wrap:wrap;gap:0 2rem;align-items:flex-start}
+.table-and-chart figcaption{max-width:15.5rem}
 .table-and-chart td{white-space:nowrap}
 .side-by-side{display:flex;flex-wrap:wrap;gap:.5rem 2rem;align-items:flex-start}
 .bench-card header{padding:0}
@@ -126,7 +135,7 @@ dialog h2{margin:0;padding:0}
 .card-cautions .beside>*{break-inside:auto}
 .card-cautions .source{color:var(--quiet)}
 .card-cautions .unjudged{font-size:.875rem;margin:.25rem 0;overflow-wrap:anywhere}
-@media screen and (max-width:40rem){.beside{columns:1}.table-and-chart figure{max-width:100%}.table-and-chart figure svg{min-width:0;max-width:100%}}
+@media screen and (max-width:40rem){.beside{columns:1}.side-by-side figure,.table-and-chart figure{max-width:100%}.table-and-chart figure svg{min-width:0;max-width:100%}}
 @page{size:A4;margin:15mm 14mm}
 @page card{size:A4;margin:8mm 14mm}
 @media print{

@@ -2,9 +2,9 @@ import { withUnit } from '../../text/number-text.ts';
 import { cellText, type FrontColumn } from '../front-columns.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, ReportInput } from '../report-input.ts';
-import { html, Markup } from '../text/html.ts';
+import { html, type Markup } from '../text/html.ts';
 import { HEADINGS } from './headings.ts';
-import { section } from './page-frame.ts';
+import { picture, section } from './page-frame.ts';
 
 /** The chosen designs, each drawn to scale with the numbers that a builder needs first. */
 export function rigsSection(
@@ -29,7 +29,7 @@ function rig(
 ): Markup {
   const design = input.front.designs[row]!;
   return html`<article class="rig"><h3><span class="letter">${letterOf(input.chosen, row) ?? ''}</span> Design ${design}: ${why}</h3>
-<figure id="rig-${design}">${new Markup(drawing)}</figure>
+<figure id="rig-${design}">${picture(drawing)}</figure>
 <dl>${columns.map(({ label, unit, cells }) => html`<div><dt>${label}</dt><dd>${valueText(cells[row]!, unit)}</dd></div>`)}</dl>
 <p class="small screen-only"><a href="#design-${design}">All numbers of design ${design}</a></p></article>
 `;

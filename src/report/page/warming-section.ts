@@ -1,5 +1,6 @@
 import { toUnit, UNITS } from '../../model/units.ts';
 import { numberText } from '../../text/number-text.ts';
+import { shownUntil, sinks } from '../charts/warm-chart.ts';
 import { letterOf } from '../letters.ts';
 import type { ChosenDesign, DesignWarming, ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
@@ -20,10 +21,15 @@ export function warmingSection(input: ReportInput, curves: ReadonlyMap<number, s
 function oneDesign(input: ReportInput, { row, warming }: ChosenDesign, curve: string): Markup {
   const design = input.front.designs[row]!;
   const { held, rows, floats } = warming!;
-  const below = floats ? '; below, the height' : '';
+  const below = sinks(warming!) ? '; below, the height' : floats ? '; the height stays' : '';
+  const end = warming!.moments.at(-1)!.time;
+  const faded = warming!.events.some(({ label }) => label === null)
+    ? ' Faded beyond the thermal class, which the winding does not stand for long.'
+    : '';
+  const cut = shownUntil(warming!) < end ? ' The table goes on to the end.' : '';
   return html`<article><h3><span class="letter">${letterOf(input.chosen, row) ?? ''}</span> Design ${design}: ${held} left alone</h3>
-${figure(curve, `Temperatures over time${below}.`, numbers(design, warming!))}
-<dl>${rows.map(([topic, words]) => html`<div><dt>${topic}</dt><dd>${words}</dd></div>`)}</dl></article>
+${figure(curve, `Temperatures over time${below}.${faded}${cut}`, numbers(design, warming!))}
+<dl class="events">${rows.map(([topic, words]) => html`<div><dt>${topic}</dt><dd>${words}</dd></div>`)}</dl></article>
 `;
 }
 

@@ -3,7 +3,7 @@ import { Q } from '../../../src/model/quantities.ts';
 import { hasMeans } from '../../../src/report/charts/effects-chart.ts';
 import { frontChart } from '../../../src/report/charts/front-chart.ts';
 import { liftChart } from '../../../src/report/charts/lift-chart.ts';
-import { METALS } from '../../../src/report/charts/palette.ts';
+import { METAL_INKS } from '../../../src/report/charts/metal-inks.ts';
 import { liftBounds } from '../../../src/report/fixed-bounds.ts';
 import { limit } from '../../support/batches.ts';
 import { madeUpReport } from '../../support/made-up-report.ts';
@@ -51,7 +51,7 @@ describe('crosses of the chart of the front', () => {
 
   it('leave the colours to the metals', async () => {
     const { svg } = await chart([1], [1, 0]);
-    expect(svg).toContain(`stroke="${METALS[0]!.ink}"`);
+    expect(svg).toContain(`stroke="${METAL_INKS[0]!.ink}"`);
     expect(svg).toContain('>aluminium<');
   });
 });

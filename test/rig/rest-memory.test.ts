@@ -1,0 +1,70 @@
+import { describe, expect, it, vi } from 'vitest';
+import { WindingSpectrum } from '../../src/kernel/winding-spectrum.ts';
+import { SLOT } from '../../src/model/inputs.ts';
+import { Q } from '../../src/model/quantities.ts';
+import { STATUS } from '../../src/model/status.ts';
+import { createLaws } from '../../src/rig/laws.ts';
+import { FOYER, SOCKET, slotsOf } from '../support/design.ts';
+
+/** Coils over plates, and drives of each. */
+const COILS = 300;
+
+/** The drive changes slowest; voltages and currents, iron and a second layer among them. */
+function design(sweep: number, coil: number): Float64Array {
+  const slots = slotsOf({
+    ...FOYER,
+    ...SOCKET,
+    'coil.turns': 300 + (coil % 60) * 4,
+    'plate.layers.0.thickness': (1 + Math.floor(coil / 60)) * 2e-3,
+    'drive.current': [9, 12, 14, 10][sweep]!,
+  });
+  if (coil % 7 === 0) {
+    slots[SLOT.driveCurrent] = Number.NaN;
+    slots[SLOT.driveVoltage] = [80, 130, 150, 100][sweep]!;
+  }
+  // here and there the same coil over iron or a disc, or higher
+  if (coil % 11 === 0) slots[SLOT.plateEdge] = sweep % 2;
+  if (coil % 13 === 0) slots[SLOT.standoff] = 2e-3 + 1e-3 * (sweep % 2);
+  return slots;
+}
+
+describe('a coil over a plate that was there before', () => {
+  it('has the same row, to the last bit, as one that never was', () => {
+    const laws = createLaws(1);
+    const statuses = new Set<number>();
+    for (let sweep = 0; sweep < 4; sweep++) {
+      for (let coil = 0; coil < COILS; coil++) {
+        const slots = design(sweep, coil);
+        laws.evaluate(slots);
+        statuses.add(laws.status);
+        // the first sweeps fill the memory
+        if (sweep < 2 || coil % 3 !== 0) continue;
+        const fresh = createLaws(1);
+        fresh.evaluate(slots);
+        expect([laws.status, laws.reason]).toEqual([fresh.status, fresh.reason]);
+        expect([...laws.results]).toEqual([...fresh.results]);
+      }
+    }
+    expect(statuses).toEqual(new Set([STATUS.lifts, STATUS.rests]));
+  }, 60_000);
+
+  it('needs no field where it rests', () => {
+    const laws = createLaws(1);
+    const filled = vi.spyOn(WindingSpectrum.prototype, 'fill');
+    const sweep = (current: number) => {
+      filled.mockClear();
+      for (let coil = 0; coil < 600; coil++) {
+        const slots = slotsOf({ ...FOYER, 'coil.turns': 200 + coil, 'drive.current': current });
+        laws.evaluate(slots);
+        expect(laws.status).toBe(STATUS.rests);
+      }
+      return filled.mock.calls.length;
+    };
+    // each coil fills once; the first 255 are not remembered
+    expect(sweep(3)).toBe(600);
+    expect(sweep(4)).toBeLessThan(300);
+    expect(sweep(5)).toBe(0);
+    expect(laws.results[Q.lift_force]).toBeGreaterThan(0);
+    filled.mockRestore();
+  });
+});
