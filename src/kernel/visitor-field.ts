@@ -4,7 +4,7 @@ import { axisField } from './axis-field.ts';
 import { MU0 } from './constants.ts';
 import type { CoilWinding } from './disc/coil-source.ts';
 import { createEllipticPair, type LoopField, loopField } from './loops.ts';
-import { noteValue } from './note-value.ts';
+import { noteValue, noteWinding, WINDING_VALUES } from './note-value.ts';
 import { PlateReflection, type PlateStack } from './plate-reflection.ts';
 
 /**
@@ -117,20 +117,13 @@ export class VisitorField {
 
   /** Compares with the coil and distance last seen and remembers these. */
   private sameCoil(windings: readonly CoilWinding[], count: number, distance: number): boolean {
-    const size = 2 + 6 * count;
+    const size = 2 + WINDING_VALUES * count;
     if (this.coilKey.length < size) this.coilKey = new Float64Array(size).fill(Number.NaN);
     const { coilKey } = this;
     let same = noteValue(coilKey, 0, count);
     same = noteValue(coilKey, 1, distance) && same;
     for (let w = 0; w < count; w++) {
-      const { innerRadius, outerRadius, height, turns, offset, sense } = windings[w]!;
-      const at = 2 + 6 * w;
-      same = noteValue(coilKey, at, innerRadius) && same;
-      same = noteValue(coilKey, at + 1, outerRadius) && same;
-      same = noteValue(coilKey, at + 2, height) && same;
-      same = noteValue(coilKey, at + 3, turns) && same;
-      same = noteValue(coilKey, at + 4, offset) && same;
-      same = noteValue(coilKey, at + 5, sense) && same;
+      same = noteWinding(coilKey, 2 + WINDING_VALUES * w, windings[w]!) && same;
     }
     return same;
   }

@@ -4,7 +4,7 @@ import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
-import { noteValue } from '../kernel/note-value.ts';
+import { noteValue, noteWinding, WINDING_VALUES } from '../kernel/note-value.ts';
 import { type CouplingPoint, PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
   type PlateLayer,
@@ -60,7 +60,7 @@ export class WidePlate {
   private nearest = Number.NaN;
   private nearestField = Number.NaN;
   /** What spectrum and reflection were filled for: every number that they depend on. */
-  private readonly coilKey = new Float64Array(6 * MAX_WINDINGS + 2);
+  private readonly coilKey = new Float64Array(WINDING_VALUES * MAX_WINDINGS + 2);
   private readonly plateKey = new Float64Array(3 * MAX_LAYERS + 3);
 
   private readonly memory = new RestMemory();
@@ -298,14 +298,7 @@ export class WidePlate {
     const { coilKey } = this;
     let same = noteValue(coilKey, 0, coil.count);
     for (let w = 0; w < coil.count; w++) {
-      const { innerRadius, outerRadius, height, turns, offset, sense } = coil.windings[w]!.section;
-      const at = 1 + 6 * w;
-      same = noteValue(coilKey, at, innerRadius) && same;
-      same = noteValue(coilKey, at + 1, outerRadius) && same;
-      same = noteValue(coilKey, at + 2, height) && same;
-      same = noteValue(coilKey, at + 3, turns) && same;
-      same = noteValue(coilKey, at + 4, offset) && same;
-      same = noteValue(coilKey, at + 5, sense) && same;
+      same = noteWinding(coilKey, 1 + WINDING_VALUES * w, coil.windings[w]!.section) && same;
     }
     return same;
   }

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { buildReport } from '../../src/report/build-report.ts';
+import { METAL_INKS } from '../../src/report/charts/metal-inks.ts';
+import { INK, RAMP } from '../../src/report/charts/palette.ts';
 import type { Report, ReportInput } from '../../src/report/report-input.ts';
 import { fittedFile, includeFitted } from '../../src/study/include-files.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
@@ -15,6 +17,16 @@ function dots(svg: string): string[] {
     svg.matchAll(/<a href="#design-(\d+)" aria-label="[^"]*"><path/g),
     ([, design]) => design!,
   );
+}
+
+/** Colours of the figures that a dark screen would not turn. */
+function unknownInks(figures: Report['figures']): string[] {
+  const metals = METAL_INKS.map(({ ink }) => ink);
+  const known = new Set<string>([...Object.values(INK), ...RAMP, ...metals, 'none', 'transparent']);
+  const used = figures.flatMap(({ svg }) =>
+    Array.from(svg.matchAll(/ (?:fill|stroke)="([^"]*)"/g), ([, ink]) => ink!),
+  );
+  return [...new Set(used)].filter((ink) => !known.has(ink));
 }
 
 describe('a report of a demo study', () => {
@@ -98,20 +110,8 @@ describe('a report of a demo study', () => {
     expect(figures - tables).toBe(1);
   });
 
-  it('draws with no ink that a dark screen would not turn', async () => {
-    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
-    const { METAL_INKS } = await import('../../src/report/charts/metal-inks.ts');
-    const known = new Set<string>([
-      ...Object.values(INK),
-      ...RAMP,
-      ...METAL_INKS.map(({ ink }) => ink),
-      'none',
-      'transparent',
-    ]);
-    const used = report.figures.flatMap(({ svg }) =>
-      Array.from(svg.matchAll(/ (?:fill|stroke)="([^"]*)"/g), ([, ink]) => ink!),
-    );
-    expect([...new Set(used)].filter((ink) => !known.has(ink))).toEqual([]);
+  it('draws with no ink that a dark screen would not turn', () => {
+    expect(unknownInks(report.figures)).toEqual([]);
   });
 
   it('tells the answer, the study, its hash, the versions and the time', () => {
@@ -179,22 +179,10 @@ describe('a report of a calibrated study with tolerances', () => {
     }
   });
 
-  it('has the numbers of every chart in a table, and no ink that a dark screen would not turn', async () => {
+  it('has the numbers of every chart in a table, and no ink that a dark screen would not turn', () => {
     const figures = report.html.match(/<figure>/g)!.length;
     expect(figures - report.html.match(/<summary>Numbers of this/g)!.length).toBe(1);
-    const { INK, RAMP } = await import('../../src/report/charts/palette.ts');
-    const { METAL_INKS } = await import('../../src/report/charts/metal-inks.ts');
-    const known = new Set<string>([
-      ...Object.values(INK),
-      ...RAMP,
-      ...METAL_INKS.map(({ ink }) => ink),
-      'none',
-      'transparent',
-    ]);
-    const used = report.figures.flatMap(({ svg }) =>
-      Array.from(svg.matchAll(/ (?:fill|stroke)="([^"]*)"/g), ([, ink]) => ink!),
-    );
-    expect([...new Set(used)].filter((ink) => !known.has(ink))).toEqual([]);
+    expect(unknownInks(report.figures)).toEqual([]);
   });
 });
 
