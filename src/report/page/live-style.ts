@@ -4,13 +4,12 @@ import { redrawn, variables } from './page-style.ts';
 /** The style sheet of the live page: the picture and the knob first, controls beside them, figures below. */
 export const LIVE_STYLE = `
 :root{color-scheme:light;${variables(INK)}}
+${redrawn()}
 @media screen{
 :root[data-theme=dark]{color-scheme:dark;${variables(INK_DARK)}}
-${redrawn(':root[data-theme=dark] ')}
 }
 @media screen and (prefers-color-scheme:dark){
 :root:not([data-theme]){color-scheme:dark;${variables(INK_DARK)}}
-${redrawn(':root:not([data-theme]) ')}
 }
 *{box-sizing:border-box}
 html{font-size:100%}

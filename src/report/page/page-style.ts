@@ -8,35 +8,25 @@ export function variables(inks: Readonly<Record<Ink, string>>): string {
   return NAMES.map((name) => `--${name}:${inks[name]}`).join(';');
 }
 
-/**
- * Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides. Those of maps and metals are
- * turned by pages that have such.
- * @param within what the rules hold in
- */
-export function redrawn(within = ''): string {
-  return turned(
-    NAMES.map((name) => [INK[name], INK_DARK[name]]),
-    within,
-  );
+/** Charts and drawings carry their inks as attributes, which any rule of a style sheet overrides: by those of `variables`. */
+export function redrawn(): string {
+  return turned(NAMES.map((name) => [INK[name], `var(--${name})`]));
 }
 
-function turned(pairs: readonly (readonly [from: string, to: string])[], within = ''): string {
+function turned(pairs: readonly (readonly [from: string, to: string])[]): string {
   return pairs
-    .map(
-      ([from, to]) =>
-        `${within}svg [fill="${from}"]{fill:${to}}${within}svg [stroke="${from}"]{stroke:${to}}`,
-    )
+    .map(([from, to]) => `svg [fill="${from}"]{fill:${to}}svg [stroke="${from}"]{stroke:${to}}`)
     .join('\n');
 }
 
 /** The style sheet of every page: one column of text, figures at their size, tables ruled like a printed one. */
 export const PAGE_STYLE = `
 :root{color-scheme:light dark;${variables(INK)}}
+${redrawn()}
 .moving{cursor:pointer}
 @media (prefers-reduced-motion:reduce){.moving{pointer-events:none}}
 @media screen and (prefers-color-scheme:dark){
 :root{${variables(INK_DARK)}}
-${redrawn()}
 ${turned(RAMP.map((from, i) => [from, RAMP_DARK[i]!]))}
 ${turned(METAL_INKS.map(({ ink }, i) => [ink, METAL_INKS_DARK[i]!]))}
 }
