@@ -28,6 +28,8 @@ export default defineConfig({
           setupFiles: ['test/support/fixed-seed.ts'],
           include: SYSTEM,
           pool: 'forks',
+          // what one file loads stays loaded for the next; a test puts back what it changes in its process
+          isolate: false,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

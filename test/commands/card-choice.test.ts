@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { card } from '../../src/commands/card.ts';
 import { cli, scratchFolder } from '../support/cli.ts';
+import { whole } from '../support/nightly.ts';
 import { testIo } from '../support/test-io.ts';
 
 const scratch = scratchFolder();
@@ -91,7 +92,7 @@ describe('the card of a study that is one rig', () => {
 });
 
 describe('the card of a result', () => {
-  it('finds the best, the knee and the lightest', async () => {
+  it.runIf(whole)('finds the best, the knee and the lightest', async () => {
     const { err } = await cli(['run', 'several.yaml', '--out', 'again', '--json'], scratch);
     const best = Number(/: design (\d+) -/.exec(err)![1]);
     expect((await named('best')).design).toBe(best);

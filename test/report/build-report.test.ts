@@ -8,6 +8,7 @@ import { fittedFile, includeFitted } from '../../src/study/include-files.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
 import { evaluated, reportOn, studyFrom } from '../support/finished-study.ts';
 import { hostileStudy } from '../support/hostile-study.ts';
+import { whole } from '../support/nightly.ts';
 
 const demo = (name: string) => studyFrom(new URL(`../../studies/${name}.yaml`, import.meta.url));
 
@@ -187,49 +188,53 @@ describe('a report of a calibrated study with tolerances', () => {
 });
 
 describe('a report', () => {
-  it('says how a long front and many designs are thinned, and stays under 5 MB for a million rows', async () => {
-    const study = workshopStudy();
-    // a front of 20,000 designs, and 980,000 that are not on it
-    const front = Array.from(
-      { length: 20_000 },
-      (_, i): Row => ({
-        values: [0, 320, study.vary[2]!.levels[0] as number],
-        objectives: [i, i],
-        quantities: {
-          height: i,
-          coil_mass: i,
-          current: 12,
-          voltage: 96,
-          winding_height: 0.01,
-          coil_outer_radius: 0.1,
-          gap: 0.01,
-        },
-      }),
-    );
-    const beaten = front.map(
-      (row): Row => ({ ...row, objectives: [row.objectives![0]! - 1, row.objectives![1]! + 1] }),
-    );
-    const missed = beaten.map((row): Row => ({ ...row, feasible: false, unmet: 1 }));
-    const round = batchesOf(study, [...beaten, ...missed], [40_000])[0]!;
-    const batches = [
-      ...batchesOf(study, front, [20_000]),
-      ...Array.from({ length: 24 }, (_, i) => ({ ...round, first: 20_000 + 40_000 * i })),
-      { ...batchesOf(study, beaten, [20_000])[0]!, first: 980_000 },
-    ];
-    const input = reportOn(study, batches);
-    expect(input.survey.designs).toBe(1_000_000);
-    const { html, figures } = await buildReport(input);
-    expect(html.length).toBeLessThan(5e6);
-    const shown = dots(figures[0]!.svg).length;
-    // a place to be spread to may fall on a design that is chosen anyway
-    expect(Math.abs(shown - 1000)).toBeLessThan(5);
-    expect(html).toContain(`${shown} of the 20,000 designs on the front, evenly spread along it.`);
-    expect(html).toMatch(
-      /feasible designs out of 520,000 as open marks in the colours of their metals and \d+ designs out of 480,000 that miss a limit as crosses/,
-    );
-    expect(html).toContain('Thinned for display by a fixed rule');
-    expect(html).toContain('front.csv holds all 20,000');
-  }, 60_000);
+  it.runIf(whole)(
+    'says how a long front and many designs are thinned, and stays under 5 MB for a million rows',
+    async () => {
+      const study = workshopStudy();
+      // a front of 20,000 designs, and 980,000 that are not on it
+      const front = Array.from(
+        { length: 20_000 },
+        (_, i): Row => ({
+          values: [0, 320, study.vary[2]!.levels[0] as number],
+          objectives: [i, i],
+          quantities: {
+            height: i,
+            coil_mass: i,
+            current: 12,
+            voltage: 96,
+            winding_height: 0.01,
+            coil_outer_radius: 0.1,
+            gap: 0.01,
+          },
+        }),
+      );
+      const beaten = front.map(
+        (row): Row => ({ ...row, objectives: [row.objectives![0]! - 1, row.objectives![1]! + 1] }),
+      );
+      const missed = beaten.map((row): Row => ({ ...row, feasible: false, unmet: 1 }));
+      const round = batchesOf(study, [...beaten, ...missed], [40_000])[0]!;
+      const batches = [
+        ...batchesOf(study, front, [20_000]),
+        ...Array.from({ length: 24 }, (_, i) => ({ ...round, first: 20_000 + 40_000 * i })),
+        { ...batchesOf(study, beaten, [20_000])[0]!, first: 980_000 },
+      ];
+      const input = reportOn(study, batches);
+      expect(input.survey.designs).toBe(1_000_000);
+      const { html, figures } = await buildReport(input);
+      expect(html.length).toBeLessThan(5e6);
+      const shown = dots(figures[0]!.svg).length;
+      // a place to be spread to may fall on a design that is chosen anyway
+      expect(Math.abs(shown - 1000)).toBeLessThan(5);
+      expect(html).toContain(`${shown} of the 20,000 designs on the front, evenly spread along it.`);
+      expect(html).toMatch(
+        /feasible designs out of 520,000 as open marks in the colours of their metals and \d+ designs out of 480,000 that miss a limit as crosses/,
+      );
+      expect(html).toContain('Thinned for display by a fixed rule');
+      expect(html).toContain('front.csv holds all 20,000');
+    },
+    60_000,
+  );
 
   it('keeps text that would be markup or script as text, wherever it comes from', async () => {
     const bait =

@@ -10,7 +10,7 @@ import { NearRigs } from '../../src/rig/near-rigs.ts';
 import { neededLaws } from '../../src/rig/needed-laws.ts';
 import { createTries, TRIES, type Tries } from '../../src/rig/tries.ts';
 import { type Design, FOYER, slotsOf } from '../support/design.ts';
-import { nightly } from '../support/nightly.ts';
+import { nightly, whole } from '../support/nightly.ts';
 import { usualRig } from '../support/random-rig.ts';
 
 /** All that rigs within tolerances are interpolated for. */
@@ -146,7 +146,7 @@ afterEach(() => {
 });
 
 const WIDE = nightly ? 160 : 40;
-const DISCS = nightly ? 40 : 12;
+const DISCS = nightly ? 40 : whole ? 12 : 4;
 
 describe('rigs within tolerances', () => {
   it(`have the statistics of the same rigs one by one over ${WIDE} wide plates`, () => {

@@ -6,6 +6,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CLI, cli, type Ended, scratchFolder, start } from '../support/cli.ts';
 import { designsKept } from '../support/disturbed-study.ts';
+import { whole } from '../support/nightly.ts';
 import { PROJECT } from '../support/source-files.ts';
 
 /** Past 300 lines: what the command line answers, command by command, from one folder of studies. */
@@ -232,7 +233,7 @@ describe('run', () => {
     expect(bytes('old', 'run.json').toString()).toBe(older);
   });
 
-  it('starts over in a new place with --fresh', async () => {
+  it.runIf(whole)('starts over in a new place with --fresh', async () => {
     const { code, out } = await cli(['run', 'small.yaml', '--out', 'one', '--fresh'], folder);
     expect(code).toBe(0);
     expect(out).toContain('Results: one-2\n');
@@ -303,7 +304,7 @@ describe('run', () => {
     expect(tables('several')).toEqual(['batch.json', expect.stringMatching(/^tiny-study-/)]);
   });
 
-  it('sums up several studies at the end, in batch.json, and in one JSON object', async () => {
+  it.runIf(whole)('sums up several studies at the end, in batch.json, and in one JSON object', async () => {
     const files = ['tiny.yaml', 'typo.yaml', 'small.yaml'];
     const run = ['run', ...files, '--out', 'night', '--quiet', '--json'];
     const { code, out, err } = await cli(run, folder);
@@ -345,7 +346,7 @@ describe('run', () => {
     expect(JSON.parse(refused.out)).toMatchObject({ status: 'refused', designs: null, folder: null });
   });
 
-  it('prints one line a study with --quiet', async () => {
+  it.runIf(whole)('prints one line a study with --quiet', async () => {
     const { out, err } = await cli(['run', 'tiny.yaml', '--out', 'quiet', '--quiet'], folder);
     expect(out).toMatch(/^tiny\.yaml: 2 designs in [^\n]* quiet\n$/);
     expect(err).toBe('');

@@ -23,8 +23,7 @@ describe('the demo studies', () => {
     expect(header).toMatch(/\b(second|seconds|minute|minutes|s)\b/);
   });
 
-  // where system tests run whole, all of them
-  it.each(whole ? studies : ['metal-and-turns.yaml'])(
+  it.runIf(whole).each(studies)(
     '%s runs through, no design of it fails, and its front is not empty',
     async (name) => {
       const file = join(PROJECT, 'studies', name);

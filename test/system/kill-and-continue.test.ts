@@ -93,9 +93,8 @@ describe('a run that is killed', () => {
   );
 });
 
-describe.each([
-  // of the two searches one in the short form
-  ...(whole ? [['nelder_mead', '{nelder_mead: {starts: 8, seed: 3, levels: 3}}']] : []),
+describe.runIf(whole).each([
+  ['nelder_mead', '{nelder_mead: {starts: 8, seed: 3, levels: 3}}'],
   ['genetic', '{genetic: {population: 60, generations: 60, seed: 3}}'],
 ])('a search (%s) that is broken off', (kind, plan) => {
   it('hears again what it had found and ends with the tables of an undisturbed one', async () => {
