@@ -24,6 +24,7 @@ afterAll(() => {
 
 let undisturbed: Record<string, string | null>;
 beforeAll(async () => {
+  if (!whole) return;
   writeFileSync(join(folder, 'study.yaml'), disturbedStudy('Disturbed'));
   const { code } = await cli(
     ['run', 'study.yaml', '--out', 'undisturbed', '--quiet', '--threads', '1'],
@@ -33,7 +34,7 @@ beforeAll(async () => {
   undisturbed = tableDigests(join(folder, 'undisturbed'));
 });
 
-describe('a disk that fails', () => {
+describe.runIf(whole)('a disk that fails', () => {
   it.runIf(canMount)(
     'because it is full, keeps what was finished, and the same command continues',
     async () => {
@@ -111,7 +112,7 @@ describe.runIf(whole)('finished designs that vanish during a run', () => {
   });
 });
 
-describe('two runs on one folder', () => {
+describe.runIf(whole)('two runs on one folder', () => {
   it('are one too many: the second is refused, and the first is not disturbed', async () => {
     const long = disturbedStudy('Long').replace('count: 5', 'count: 100');
     writeFileSync(join(folder, 'long.yaml'), long);
