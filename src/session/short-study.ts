@@ -15,6 +15,8 @@ import type { Io } from './io.ts';
 
 /** A thread takes a tenth of a second to start. Guesses are met within a factor of three: see `guessCost`. s */
 const SHORT = 0.02;
+/** Below this nobody sees in a forecast how long the designs take: any run takes five times as long beside them. s */
+const GUESSED = 0.1;
 /** A trial ends with the design under way, so that none may take longer than this. s */
 const QUICK = 0.005;
 const SAMPLE = 48;
@@ -29,18 +31,21 @@ export function isShort(study: Study): boolean {
 /** No design takes less, s. */
 const QUICK_DESIGN = 50e-6;
 
-/** Tries designs out on this thread; null where one may take long. */
+/** Tries designs out on this thread, where their time matters; null where one may take long. */
 export function timeHere(study: Study, io: Pick<Io, 'now'>): TimeDesigns | null {
-  if (guessCost(study, createPlan(study).sample(SAMPLE)) > QUICK) return null;
-  const evaluate = createEvaluator(study);
+  const guess = guessCost(study, createPlan(study).sample(SAMPLE));
+  if (guess > QUICK) return null;
   const now = () => {
     const { user, system } = process.cpuUsage();
     return { wall: io.now(), busy: (user + system) / 1000 };
   };
-  return async (sample, designs) => ({
-    ...timePerDesign(evaluate, sample, now, undefined, designs),
-    atLeast: false,
-  });
+  return async (sample, designs) => {
+    const timing =
+      designs * guess <= GUESSED
+        ? { seconds: guess, slowdown: 1 }
+        : timePerDesign(createEvaluator(study), sample, now, undefined, designs);
+    return { ...timing, atLeast: false };
+  };
 }
 
 /** Evaluates on this thread, for a study that is short. A design whose evaluation throws is a failed one, as on any thread. */

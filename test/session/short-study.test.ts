@@ -46,11 +46,15 @@ describe('a short study', () => {
     expect(workforce.fault).toMatch(/./);
   });
 
-  it('is tried here, unless one design of it may take long', async () => {
+  it('is tried here where its time is seen in a forecast, unless one design of it may take long', async () => {
     const plan = createPlan(study);
-    const trial = await timeHere(study, clock)!(plan.sample(4), plan.atMost);
+    const time = timeHere(study, clock)!;
+    const guess = await time(plan.sample(4), plan.atMost);
+    expect(guess).toEqual({ seconds: 50e-6, slowdown: 1, atLeast: false });
+    const trial = await time(plan.sample(4), 1_000_000);
     expect(trial.atLeast).toBe(false);
     expect(trial.seconds).toBeGreaterThan(0);
+    expect(trial.seconds).not.toBe(guess.seconds);
     expect(timeHere(longer('derive: {jump: overshoot}'), clock)).toBe(null);
   });
 });
