@@ -1,4 +1,5 @@
 import { LocalLagrange } from '../math/local-lagrange.ts';
+import { sumUp, unpackIntegers } from '../math/packed-integers.ts';
 import { CLOSE_WIRES } from './close-wires-table.ts';
 
 /** Square order of a winding's wires in its section. */
@@ -65,7 +66,10 @@ export class CloseWires {
 const LONE = 0.5;
 const CLOSE = 0.7;
 
-const { x: XS, square: SQUARES, least: LEAST, ratio: RATIOS, values: VALUES } = CLOSE_WIRES;
+const { x: XS, square: SQUARES, least: LEAST, ratio: RATIOS, packed: PACKED } = CLOSE_WIRES;
+const VALUES = unpackIntegers(PACKED);
+sumUp(VALUES, 10);
+sumUp(VALUES, 80);
 const LOG_X = Float64Array.from(XS, Math.log);
 /** 1/n: the last is the endless bundle, extrapolated from the two before it. */
 const INVERSE = Float64Array.from(LEAST, (n) => 1 / n);
