@@ -9,8 +9,8 @@ import { createDesignReader } from './design.ts';
 import { createGeometry } from './geometry.ts';
 import { TRIES } from './tries.ts';
 
-/** A design over a wide plate, s. */
-const WIDE = 50e-6;
+/** A design over a wide plate, s; none takes less. */
+export const WIDE = 50e-6;
 /** What a disc costs beside what is counted below, s. */
 const DISC = 1e-3;
 /** For each pair of radial profiles and each axial one, s; and where there is a hole, by how fine its rim is. */

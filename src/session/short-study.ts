@@ -1,6 +1,6 @@
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
-import { guessCost } from '../rig/design-cost.ts';
+import { guessCost, WIDE } from '../rig/design-cost.ts';
 import { createEvaluator } from '../rig/evaluate.ts';
 import { isolateFault } from '../run/isolate-fault.ts';
 import { timePerDesign } from '../run/time-per-design.ts';
@@ -24,12 +24,9 @@ const SAMPLE = 48;
 /** Whether all of a study takes but a moment. */
 export function isShort(study: Study): boolean {
   const plan = createPlan(study);
-  if (plan.total === null || plan.total > SHORT / QUICK_DESIGN) return false;
+  if (plan.total === null || plan.total > SHORT / WIDE) return false;
   return plan.total * guessCost(study, plan.sample(SAMPLE)) <= SHORT;
 }
-
-/** No design takes less, s. */
-const QUICK_DESIGN = 50e-6;
 
 /** Tries designs out on this thread, where their time matters; null where one may take long. */
 export function timeHere(study: Study, io: Pick<Io, 'now'>): TimeDesigns | null {
