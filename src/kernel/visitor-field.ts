@@ -12,7 +12,10 @@ import { PlateReflection, type PlateStack } from './plate-reflection.ts';
  * side away from the plate, each the larger of coil alone and coil with plate. Thin plates and magnetic ones push
  * field out to the side: with the plate it can be half as much again, over steel twice as much.
  *
- * The coil is a few filaments; it and its images are multipoles where they are far. The plate (wide, as in the wide-plate law) reflects like a ladder of images: Gamma(k) is
+ * Past 300 lines: one law, the coil, its images and the loops they are made of.
+ *
+ * The coil is a few filaments; it and its images are multipoles where they are far. The plate (wide, as in the wide-plate
+ * law) reflects like a ladder of images: Gamma(k) is
  * fitted by sum_j a_j e^{-s_j k}, s_j = d {0, 0.1 ... 10}, complex a_j by least squares over k d = 0.1 ... 10 (the
  * matrix depends on ratios alone and is inverted when the module loads), and each term is the coil's mirror image
  * s_j deeper than in a perfect mirror.

@@ -13,6 +13,8 @@ export interface DescentResult<Rows> {
   readonly report: DescentReport;
 }
 
+/** Past 300 lines: the rounds of one descent and what each hands to the next. */
+
 /** Rounds in a row that gain nothing before a descent is over; each has a simplex of another size and side. */
 const IDLE_ROUNDS = 2;
 /** Edges of a round's first simplex, as shares of the axes; they take turns. */

@@ -7,7 +7,7 @@ import { CHUNKS_A_GROUP } from './table-cuts.ts';
 /**
  * Tables as Parquet: the same columns as the CSV, numbers as doubles or 32-bit integers, null for an empty cell, text as
  * it is (nothing runs it here). Threads make pages, one a column and chunk of rows; whoever writes the file puts pages of
- * several chunks together to a row group. So row groups are large, as readers like them, and what a thread holds is small.
+ * several chunks together to a row group (past 300 lines: both ends of one layout). So row groups are large, as readers like them, and what a thread holds is small.
  *
  * Pages are compressed with Zstandard, and values stand in them as they are: a dictionary takes longer to make, finds
  * little that Zstandard does not find, and would tie the pages of a row group to each other.

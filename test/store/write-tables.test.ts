@@ -36,6 +36,8 @@ const rowArbitrary: fc.Arbitrary<Row> = fc.record({
   objectives: fc.constant([]),
 });
 
+/** Past 300 lines: what is written is read back from the same few tables, as CSV and as Parquet. */
+
 /** Many rows, some empty, most repeating, enough for several row groups. */
 function manyRows(count: number): Row[] {
   return Array.from({ length: count }, (_, i) => ({

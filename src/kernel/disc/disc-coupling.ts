@@ -8,7 +8,7 @@ import type { DiscSpec } from './disc-spec.ts';
 
 /**
  * A coil over a disc as a function of the gap: the same answers, in the same terms, as the wide plate's
- * PlateCoupling. dL is the inductance that the disc adds; -w Im dL the plate's resistance seen by the coil; forces
+ * PlateCoupling. Past 300 lines: one law, its ports and its series in the gap. dL is the inductance that the disc adds; -w Im dL the plate's resistance seen by the coil; forces
  * follow from the first derivative (see lift).
  *
  * With m the ports' excitations and Y their admittances, dL = -jw m^T Y m, and since Y is symmetric
