@@ -111,6 +111,8 @@ export class WindingHeat {
   private plate = 0;
   /** Whether `last` is of this body. */
   private hasLast = false;
+  /** W/K, from the plate-side face to the plate, before any evaluation. */
+  private presumedExchange = 0;
   private sides = 0;
   private width = 0;
   private volume = 0;
@@ -137,7 +139,13 @@ export class WindingHeat {
   private readonly surfaces = createSurfaces();
   private readonly air = createStillAir();
   private readonly gap: Gap = createGap();
-  private readonly conditions: GapConditions = { face: 0.5, plate: 0.5, room: 0.5, open: 0.5, openSlope: 0.5 };
+  private readonly conditions: GapConditions = {
+    face: 0.5,
+    plate: 0.5,
+    room: 0.5,
+    open: 0.5,
+    openSlope: 0.5,
+  };
   private readonly along: FaceFactors = { own: 0, other: 0 };
   private readonly across: FaceFactors = { own: 0, other: 0 };
   // bound once: nothing is allocated per design
@@ -185,21 +193,22 @@ export class WindingHeat {
 
   /** What an evaluation would find, roughly, if an open face had a coefficient of `each`, W/(m2 K), half of it by radiation. */
   presume(each: number): void {
-    const { last, axial, radial, gap } = this;
+    const { last, exchange, axial, radial, gap } = this;
     const { overlap, under, leaving } = gap;
     const open = each / 2;
     let toPlate = overlap / under;
     let toRoom = (1 - overlap) * each;
-    this.presumedOpen = 0;
+    exchange.plateOpen = 0;
+    exchange.plateSees = leaving;
     if (gap.air > 0) {
       const conducted = USUAL_AIR / gap.air;
       const cubes = conducted * conducted * conducted;
       const part = cubes / (cubes + open * open * open);
-      const joined = Math.max(conducted, open) * (1 + 0.26 * 4*part*(1-part));
-      const direct = part * joined + gap.facing * PRESUMED_CUBE;
+      const joined = Math.max(conducted, open) * (1 + EQUAL * part * (1 - part));
+      const direct = part * joined + gap.facing * CUBES;
       toPlate = (overlap * direct) / (1 + direct * under);
       toRoom += overlap * ((1 - part) * joined + leaving * open);
-      this.presumedOpen = 1 - part;
+      exchange.plateOpen = 1 - part;
     }
     // parabolas
     const own = axial / 3;
@@ -220,7 +229,7 @@ export class WindingHeat {
     last.drop = radial / 12;
     last.byPlate = this.face * pull * (a11 + each * other);
     last.perKelvin = this.face * (first + second) + this.sides * each * last.side;
-    this.presumedToPlate = this.face * toPlate;
+    this.presumedExchange = this.face * toPlate;
   }
 
   /**
@@ -237,27 +246,21 @@ export class WindingHeat {
     const square = last.perKelvin / DOUBLED;
     // the plate may be colder than the room
     let rise = (Math.sqrt(Math.max(0, linear * linear + 4 * square * loss)) - linear) / (2 * square);
-    for (let i = 0; i < PRESUMPTIONS; i++) {
-      rise = Math.min(rise, MOST_PRESUMED);
-      this.presume(USUAL * (COLD + (last.far * Math.abs(rise)) / DOUBLED));
-      rise = (this.loss(surroundings + rise) + last.byPlate * plateRise) / last.perKelvin;
-    }
+    rise = Math.min(rise, MOST_PRESUMED);
+    this.presume(USUAL * (COLD + (last.far * Math.abs(rise)) / DOUBLED));
+    rise = (this.loss(surroundings + rise) + last.byPlate * plateRise) / last.perKelvin;
     // good enough for a search that evaluates again
     this.hasLast = true;
     return Math.min(rise, MOST_PRESUMED);
   }
 
-  /** What the plate is given per kelvin that the winding is hotter, roughly, W/K; before any evaluation. */
-  presumedOpen = 1;
-  presumedToPlate = 1;
-  /** W, at rises of the winding and the plate, K. */
-  presumedGiven(rise: number, plateRise: number): number {
-    const { last } = this;
-    return this.presumedToPlate * (last.near * rise + (last.nearByPlate - 1) * plateRise);
+  /** What the plate is given at these rises over the room, K, roughly, W; before any evaluation. */
+  presumedToPlate(rise: number, plateRise: number): number {
+    const { near, nearByPlate } = this.last;
+    return this.presumedExchange * (near * rise + (nearByPlate - 1) * plateRise);
   }
-  get presumedSees(): number {
-    return this.gap.leaving;
-  }
+
+  /** How much less the winding gives off per kelvin of the plate, roughly, W/K; before any evaluation. */
   get presumedCoupling(): number {
     return this.last.byPlate;
   }
@@ -299,7 +302,7 @@ export class WindingHeat {
   private approach(): void {
     this.hasLast = true;
     const { mean, plate, axial, radial, along, across, last, exchange, surfaces, black, sideBlack } = this;
-    const { air, body, conditions, gap } = this;
+    const { air, body, conditions } = this;
     const { surroundings: room, farFaceUp } = body;
     const excess = mean - room;
     const beyond = plate - room;
@@ -312,14 +315,8 @@ export class WindingHeat {
     const nearGuess = room + (last.near + last.nearGrowth * more) * excess + last.nearByPlate * beyond;
     const sideGuess = room + (last.side + last.sideGrowth * more) * excess;
     this.evaluateLoss();
-    let feedback = this.powered ? this.feedback : 0;
-    if (this.warming) {
-      // while it warms as a whole its profile grows with it, which takes heat where it grows
-      const shed = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
-      const net = (this.powered ? this.made : 0) - shed;
-      // cold throughout, it warms evenly: infinite
-      if (net !== 0) feedback -= net / (excess * this.volume);
-    }
+    const shed = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
+    const feedback = this.excessSource(excess, shed);
 
     const cube = room * room;
     stillAir(farGuess, room, air);
@@ -331,20 +328,13 @@ export class WindingHeat {
     uprightSide(air, surfaces);
     const sideChord = surfaces.chord + sideBlack * (sideGuess + room) * (sideGuess * sideGuess + cube);
     const sideSlope = surfaces.slope + 4 * sideBlack * sideGuess * sideGuess * sideGuess;
-    stillAir(nearGuess, room, air);
-    if (farFaceUp === nearGuess >= room) trappedFace(air, surfaces);
-    else freeFace(air, surfaces);
     conditions.face = nearGuess;
-    conditions.plate = plate;
-    conditions.open = surfaces.chord;
-    conditions.openSlope = surfaces.slope;
-    if (gap.air !== body.filling.air) prepareGap(body.filling, body, gap);
-    gapExchange(gap, conditions, exchange);
+    this.evaluateNear();
     const nearSlope = exchange.plateSlope + exchange.roomSlope;
     const nearFlux = exchange.toPlate * (nearGuess - plate) + exchange.toRoom * (nearGuess - room);
 
     // what the sides take more of where it is hotter: by chords, as one place does not change the coefficient of the whole side
-    const bySides = this.twoHeights * sideChord / (1 + sideChord * last.drop);
+    const bySides = (this.twoHeights * sideChord) / (1 + sideChord * last.drop);
     const bent = (feedback - bySides * this.perSection) * this.stretch;
     faceFactors(bent, along);
     // two faces, each with f along its tangent, below the mean by what both fluxes make
@@ -408,6 +398,29 @@ export class WindingHeat {
     last.sideGrowth = 1 - drop * sideConductance - last.side;
     last.perKelvin = (given + last.byPlate * beyond) * perExcess;
     last.perKelvinGrowth = this.conductance - last.perKelvin;
+  }
+
+  /** How much more arises in a place per kelvin that it is hotter than the mean, W/(K m3). */
+  private excessSource(excess: number, shed: number): number {
+    const feedback = this.powered ? this.feedback : 0;
+    const net = (this.powered ? this.made : 0) - shed;
+    // while it warms as a whole its profile grows with it, which takes heat where it grows; cold throughout, it warms
+    // evenly: infinite
+    return this.warming && net !== 0 ? feedback - net / (excess * this.volume) : feedback;
+  }
+
+  /** The plate-side face at the temperature in `conditions`. */
+  private evaluateNear(): void {
+    const { body, air, surfaces, conditions, gap } = this;
+    const { face, room } = conditions;
+    stillAir(face, room, air);
+    if (body.farFaceUp === face >= room) trappedFace(air, surfaces);
+    else freeFace(air, surfaces);
+    conditions.plate = this.plate;
+    conditions.open = surfaces.chord;
+    conditions.openSlope = surfaces.slope;
+    if (gap.air !== body.filling.air) prepareGap(body.filling, body, gap);
+    gapExchange(gap, conditions, this.exchange);
   }
 
   private evaluateLoss(): void {
@@ -494,13 +507,15 @@ const CLOSE = 1e-5;
 
 /** Coefficient of a usual face, W/(m2 K), and conductivity of warm air, W/(m K): where a winding is first looked at. */
 const USUAL = 11;
-/** How it grows with the rise of the face, K, and how often that is looked at. */
+/** How it grows with the rise of the face, K. */
 const COLD = 0.9;
 const DOUBLED = 170;
-const PRESUMPTIONS = 2;
 const MOST_PRESUMED = 900;
 const USUAL_AIR = 0.03;
-const PRESUMED_CUBE = 4 * 400 ** 3;
+/** Four times the cube of a usual temperature, K3: radiation per kelvin. */
+const CUBES = 4 * 400 ** 3;
+/** Two equal coefficients joined by third powers are 2^(1/3) times as large: four times what that adds. */
+const EQUAL = 4 * (Math.cbrt(2) - 1);
 
 /** Nearer to the room's temperature than this no fractions are computed, K. */
 const LEAST_EXCESS = 0.1;

@@ -175,7 +175,9 @@ export function uprightSide({ at, part, root }: StillAir, out: Surfaces): void {
   const square = sum * out.perHeight;
   out.chord = conductivity * sum * square;
   out.slope =
-    square * (sum * (conductivity + conductivityChange * excess) + 2 * conductivity * shape * (law / 6 + change * excess));
+    square *
+    (sum * (conductivity + conductivityChange * excess) +
+      2 * conductivity * shape * (law / 6 + change * excess));
 }
 
 /** Faces of 3 mm to 0.16 m come from the table of roots. */

@@ -122,7 +122,7 @@ export function gapExchange(gap: Gap, conditions: GapConditions, out: GapExchang
   out.toRoom = overlap * (past + leaving * toRoom) + free;
   // the open coefficient grows with the face's excess over the room, and takes from the plate what it gives the room
   const away = face - room;
-  const growth = ((openSlope - open) * away) / (open * (away * away + 1));
+  const growth = open > 0 ? ((openSlope - open) * away) / (open * (away * away + 1)) : 0;
   // air conducts better where it is hotter
   const warmer = (across * (3 - 2 * part) * WARMER) / (face + plate);
   const rise =

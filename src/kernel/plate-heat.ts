@@ -142,7 +142,8 @@ export class PlateHeat {
       perKelvin += surfaces.chord * face;
       slope += surfaces.slope * face;
     }
-    const black = STEFAN_BOLTZMANN * emissivity * (rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees));
+    const black =
+      STEFAN_BOLTZMANN * emissivity * (rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees));
     const square = temperature * temperature;
     const own =
       excess * (perKelvin + black * (temperature + surroundings) * (square + surroundings * surroundings));
@@ -158,7 +159,9 @@ export class PlateHeat {
 
   /** How the conductance rises with the temperature last asked for, W/K2: as that of a power of the excess. */
   get curvature(): number {
-    return this.power > 0 ? (this.conductance * (this.conductance * this.rise - this.power)) / (this.power * this.rise) : 0;
+    return this.power > 0
+      ? (this.conductance * (this.conductance * this.rise - this.power)) / (this.power * this.rise)
+      : 0;
   }
 
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */

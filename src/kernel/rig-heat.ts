@@ -85,34 +85,24 @@ export class RigHeat {
     const plateTemperature = y[count]!;
     let given = 0;
     let coupling = 0;
-    let area = 0;
-    let open = 0;
-    let sees = 0;
     for (let w = 0; w < count; w++) {
       const winding = windings[w]!;
       winding.powered = powered;
       winding.evaluate(y[w]!, plateTemperature);
-      const { toRoom, toPlate, exchange, plateConductance, body } = winding;
+      const { toRoom, toPlate, plateConductance } = winding;
       net[w] = (powered ? winding.made : 0) - toRoom - toPlate;
       conductance[w] = winding.conductance;
       coupled[w] = winding.plateHelp;
       this.given[w] = winding.plateGrowth;
       given += toPlate;
       coupling += plateConductance;
-      const under = winding.face * body.filling.overlap;
-      area += under;
-      open += under * exchange.plateOpen;
-      sees += under * exchange.plateSees;
     }
     if (this.plateHeld) {
       net[count] = 0;
       conductance[count] = 1;
       return;
     }
-    const { cover } = plate;
-    cover.area = area;
-    cover.open = area > 0 ? open / area : 1;
-    cover.sees = area > 0 ? sees / area : 1;
+    this.coverPlate();
     const shed = plate.shed(plateTemperature);
     net[count] = (powered ? plate.loss : 0) + given - shed;
     conductance[count] = plate.conductance + coupling;
@@ -120,8 +110,8 @@ export class RigHeat {
 
   /**
    * Steady temperatures with the current held, written to `y`; false when some winding's loss outruns its cooling before
-   * its hottest place is at HOTTEST. Diagonal secant steps, with the coupling through the gap eliminated; where these do not
-   * settle (a winding on the brink), brackets.
+   * its hottest place is at HOTTEST. Chebyshev's method (Newton's with the curvature of each body's own flow), the coupling through
+   * the gap eliminated; where it does not settle (a winding on the brink), brackets.
    */
   steady(y: Float64Array): boolean {
     const { count, windings } = this;
@@ -152,8 +142,8 @@ export class RigHeat {
       const isLast = largest < CLOSE;
       if (!isLast) {
         // Chebyshev's method: what the curvature of each body's own flow adds
-        for (let w = 0; w < count; w++) bend[w] = -windings[w]!.curvature * step[w]! * step[w]! / 2;
-        bend[count] = this.plateHeld ? 0 : -this.plate.curvature * step[count]! * step[count]! / 2;
+        for (let w = 0; w < count; w++) bend[w] = (-windings[w]!.curvature * step[w]! * step[w]!) / 2;
+        bend[count] = this.plateHeld ? 0 : (-this.plate.curvature * step[count]! * step[count]!) / 2;
         this.solve(bend, more);
         for (let i = 0; i <= count; i++) {
           const most = Math.abs(step[i]!) / 2;
@@ -180,7 +170,11 @@ export class RigHeat {
       push += (given[w]! * rest[w]!) / slope[w]!;
       stiffness -= (given[w]! * coupled[w]!) / slope[w]!;
     }
-    this.solveHeld(rest, this.plateHeld ? 0 : push / Math.max(stiffness, FLATTEST * conductance[count]!), step);
+    this.solveHeld(
+      rest,
+      this.plateHeld ? 0 : push / Math.max(stiffness, FLATTEST * conductance[count]!),
+      step,
+    );
   }
 
   /** The same where the plate's step is known. */
@@ -193,35 +187,41 @@ export class RigHeat {
   /** Where the search for steady temperatures begins. */
   private guess(y: Float64Array): void {
     const { count, windings, plate, room } = this;
-    let rise = this.plateHeld ? y[count]! - room : plate.loss / plate.usualConductance;
-    for (let n = 0; n < ROUNDS; n++) {
-      let given = 0;
-      let coupling = 0;
-      let area = 0;
-      let open = 0;
-      let sees = 0;
-      for (let w = 0; w < count; w++) {
-        const winding = windings[w]!;
-        winding.powered = true;
-        const own = winding.presumedRise(rise);
-        y[w] = room + own;
-        given += winding.presumedGiven(own, rise);
-        coupling += winding.presumedCoupling;
-        const under = winding.face * winding.body.filling.overlap;
-        area += under;
-        open += under * winding.presumedOpen;
-        sees += under * winding.presumedSees;
-      }
-      if (this.plateHeld) return;
-      const { cover } = plate;
-      cover.area = area;
-      cover.open = area > 0 ? open / area : 1;
-      cover.sees = area > 0 ? sees / area : 1;
-      rise = Math.min(MOST_PLATE_TRIAL, rise);
-      const shed = plate.shed(room + rise);
-      rise += (plate.loss + given - shed) / (plate.conductance + 0.5*coupling);
+    const usual = Math.min(MOST_PLATE_TRIAL, plate.loss / plate.usualConductance);
+    const plateRise = this.plateHeld ? y[count]! - room : usual;
+    let given = 0;
+    let coupling = 0;
+    for (let w = 0; w < count; w++) {
+      const winding = windings[w]!;
+      winding.powered = true;
+      const rise = winding.presumedRise(plateRise);
+      y[w] = room + rise;
+      given += winding.presumedToPlate(rise, plateRise);
+      coupling += winding.presumedCoupling;
     }
-    y[count] = Math.min(room + Math.min(MOST_PLATE_TRIAL, rise), this.plateMost);
+    if (this.plateHeld) return;
+    this.coverPlate();
+    const shed = plate.shed(room + plateRise);
+    const more = (plate.loss + given - shed) / (plate.conductance + coupling / 2);
+    y[count] = Math.min(room + Math.min(MOST_PLATE_TRIAL, plateRise + more), this.plateMost);
+  }
+
+  /** What the windings, as last evaluated or presumed, leave free of the plate's face. */
+  private coverPlate(): void {
+    const { cover } = this.plate;
+    let area = 0;
+    let open = 0;
+    let sees = 0;
+    for (let w = 0; w < this.count; w++) {
+      const { exchange, face, body } = this.windings[w]!;
+      const under = face * body.filling.overlap;
+      area += under;
+      open += under * exchange.plateOpen;
+      sees += under * exchange.plateSees;
+    }
+    cover.area = area;
+    cover.open = area > 0 ? open / area : 1;
+    cover.sees = area > 0 ? sees / area : 1;
   }
 
   /** Whether some winding makes more heat than it sheds even at HOTTEST. */
@@ -274,9 +274,8 @@ export class RigHeat {
 
 /** K; only where the search begins. */
 const MOST_PLATE_TRIAL = 900;
-const ROUNDS = 3;
-/** The last step, K: steps shrink twentyfold, or their factor is known by then. */
-const CLOSE = 0.01;
+/** The last step, K, after which a hundredth of it is left or less. */
+const CLOSE = 0.03;
 /** Brackets, K. */
 const NARROW = 1e-4;
 const LOWEST = 100;

@@ -52,8 +52,20 @@ function makeTable(): Float64Array {
   const places = [0, 1, 2, 3].map((i) => (1 - Math.cos((Math.PI * (i + 0.5)) / 4)) / 2);
   for (let cell = 0; cell < CELLS; cell++) {
     const exact = places.map((place) => exactFactors(CENTRE - (FIRST + (cell + place) / PER_UNIT) ** 2));
-    table.set(cubicThrough(places, exact.map(({ own }) => own)), COLUMNS * cell);
-    table.set(cubicThrough(places, exact.map(({ other }) => other)), COLUMNS * cell + 4);
+    table.set(
+      cubicThrough(
+        places,
+        exact.map(({ own }) => own),
+      ),
+      COLUMNS * cell,
+    );
+    table.set(
+      cubicThrough(
+        places,
+        exact.map(({ other }) => other),
+      ),
+      COLUMNS * cell + 4,
+    );
   }
   return table;
 }

@@ -31,7 +31,7 @@ export function relaxationTime(
   const panels = Math.ceil(Math.abs(range) / (isPower ? NARROW : WIDE));
   const step = range / panels;
   const width = Math.abs(step);
-  const rule = isPower || width <= NARROWEST ? TWO : width <= NARROW ? THREE : FOUR;
+  const rule = isPower || width <= NARROWEST ? TWO : width <= NARROWER ? THREE : FOUR;
   const { nodes, weights } = rule;
   let sum = 0;
   for (let p = 0; p < panels; p++) {
@@ -47,7 +47,8 @@ export function relaxationTime(
 const TWO = gaussLegendre(2);
 const THREE = gaussLegendre(3);
 const FOUR = gaussLegendre(4);
-/** Widths of panels in s: over the widest |r - y| falls to a fiftieth, over the others to a twelfth and to 0.6. */
+/** Widths of panels in s: over the widest |r - y| falls to a fiftieth, over the others to a twelfth, to 0.6 and to 0.9. */
 const WIDE = 4;
 const NARROW = 2.5;
-const NARROWEST = 0.5;
+const NARROWER = 0.5;
+const NARROWEST = 0.1;

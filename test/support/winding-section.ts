@@ -65,8 +65,15 @@ export function resolveSection(
   const gap = createGap();
   prepareGap(body.filling, body, gap);
   const trapped = trappedShape(length);
-  const exchange = { toPlate: 0, toRoom: 0, plateSlope: 0,
-    plateFall: 0, roomSlope: 0, plateOpen: 0, plateSees: 0 };
+  const exchange = {
+    toPlate: 0,
+    toRoom: 0,
+    plateSlope: 0,
+    plateFall: 0,
+    roomSlope: 0,
+    plateOpen: 0,
+    plateSees: 0,
+  };
   let T = new Float64Array(columns * rows).fill(room);
   const at = (i: number, j: number) => T[j * columns + i]!;
   const radius = (i: number) => r1 + (i + 0.5) * dr;
