@@ -4,7 +4,7 @@ import type { Study } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { createCsvText } from './csv-text.ts';
 import { collectFront, markFront } from './front-rows.ts';
-import { createParquetPages, type ParquetPages } from './parquet-bytes.ts';
+import { createParquetPages, type ParquetPages } from './parquet-pages.ts';
 import { zstd } from './zstd.ts';
 
 /** What the tables need to know of a study. Plain data. */
