@@ -27,7 +27,7 @@ const FAINT = 5e-6;
  * the largest of these over twice the mean, 2 V / n: 1 where all share evenly, 1.5 in the limit of a low winding lying on a
  * perfect mirror (the flux then rises from 0 as z (2h - z)).
  *
- * Accuracy: 1e-3; edges of a plate are left out.
+ * Accuracy: 1e-3, between stations (see GapStations) 2e-3 at most; edges of a plate are left out.
  * Omega in rad/s; resistance in ohm.
  */
 export class LayerVoltages {

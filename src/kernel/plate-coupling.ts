@@ -32,6 +32,9 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
   private k: Float64Array = new Float64Array(0);
   /** Of the gap last evaluated in full, or that somebody else asked for since. */
   readonly decays = new GapDecays();
+  /** Of the even and of the odd station last summed up: two that follow one another are asked for together. */
+  private readonly even = new GapDecays();
+  private readonly odd = new GapDecays();
   /** q Re Gamma times (2k)^0..3, and q Im Gamma times (2k)^0..1, one after the other. */
   private re0 = new Float64Array(256);
   private re1 = new Float64Array(256);
@@ -80,6 +83,8 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
     this.k = k;
     this.count = count;
     this.decays.prepare(k, count);
+    this.even.prepare(k, count);
+    this.odd.prepare(k, count);
     this.forget();
   }
 
@@ -165,6 +170,50 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
     this.curvatureRe = curvature;
     this.jerkRe = -jerk;
     this.keep(gap);
+  }
+
+  /** Exponentials at the gap of a station. */
+  decaysAt(gap: number, station: number): GapDecays {
+    const decays = (station & 1) === 0 ? this.even : this.odd;
+    decays.at(gap);
+    return decays;
+  }
+
+  /** At the gap of a station: Re dL and its first three gap derivatives, and those of Im dL. */
+  sumAt(gap: number, station: number, out: Float64Array): void {
+    this.fillLater?.();
+    const { k, re0, re1, re2, re3, im0, im1 } = this;
+    const { fall, seen } = this.decaysAt(gap, station);
+    let inductance = 0;
+    let slope = 0;
+    let curvature = 0;
+    let jerk = 0;
+    let reactive = 0;
+    let reactiveSlope = 0;
+    let reactiveCurvature = 0;
+    let reactiveJerk = 0;
+    for (let i = 0; i < seen; i++) {
+      const e = fall[i]!;
+      const two = 2 * k[i]!;
+      inductance += re0[i]! * e;
+      slope += re1[i]! * e;
+      curvature += re2[i]! * e;
+      jerk += re3[i]! * e;
+      reactive += im0[i]! * e;
+      const first = im1[i]! * e;
+      const second = two * first;
+      reactiveSlope += first;
+      reactiveCurvature += second;
+      reactiveJerk += two * second;
+    }
+    out[0] = inductance;
+    out[1] = -slope;
+    out[2] = curvature;
+    out[3] = -jerk;
+    out[4] = reactive;
+    out[5] = -reactiveSlope;
+    out[6] = reactiveCurvature;
+    out[7] = -reactiveJerk;
   }
 
   /** Brings back what was found at this very gap; false where that is not known. */
