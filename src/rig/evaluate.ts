@@ -11,7 +11,7 @@ import { createSpread } from './spread.ts';
  * Designs in, rows out. The evaluator keeps its working arrays from batch to batch; the arrays of a returned
  * batch are its own, so that they can be handed to another thread.
  */
-export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
+export function createEvaluator(task: Task): Evaluator {
   const reader = createDesignReader(task);
   const laws = createLaws(task.rig.plateLayers, task.rig.windings, task.requested);
   const width = task.vary.length;
@@ -40,11 +40,10 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
     }
   }
 
-  return (batch) => {
+  return (batch, quantities = new Float64Array(columns * batch.count)) => {
     const { first, count, values } = batch;
     const status = new Uint8Array(count);
     const reason = new Uint8Array(count);
-    const quantities = new Float64Array(columns * count);
     const statistics = spread && new Float64Array(task.derive.length * count);
     const inputs = new Map(named.map((slot) => [slot, new Float64Array(count)]));
     evaluate(batch, { status, reason, quantities, statistics, inputs });
@@ -52,6 +51,9 @@ export function createEvaluator(task: Task): (batch: DesignBatch) => RowBatch {
     return { first, count, values, status, reason, quantities, ...judged };
   };
 }
+
+/** `quantities`: where their columns go, whatever it holds; a fresh array where it is left out. */
+export type Evaluator = (batch: DesignBatch, quantities?: Float64Array) => RowBatch;
 
 /** What the laws fill for a batch: a cell a design, quantities and statistics a column each. */
 interface Cells {

@@ -2,6 +2,7 @@ import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
+import { compileLate } from '../run/late-compiling.ts';
 import type { Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
@@ -92,6 +93,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
   const isHere = settings.queue === null && isShort(study);
+  if (isHere) compileLate();
   const pools = isHere ? null : await import('../run/workforce.ts');
   const local = (many: number) =>
     pools!.createLocalWorkforce({

@@ -1,5 +1,5 @@
 import type { ParquetWriter } from 'hyparquet-writer';
-import type { TableRows } from '../model/rows.ts';
+import { rowsIn, type Stretch, type TableRows } from '../model/rows.ts';
 import type { TableColumn } from '../model/table-columns.ts';
 import { createParquetLevels } from './parquet-levels.ts';
 import { writeVarint } from './varint.ts';
@@ -40,11 +40,11 @@ const LONGEST_HEADER = 64;
 const LEAST_INT32 = -(2 ** 31);
 const MOST_INT32 = 2 ** 31 - 1;
 
-/** Makes pages of rows, compressed by `zstd`. The bytes of some are good until the next are made. */
+/** Makes pages of rows that follow one another, compressed by `zstd`. The bytes of some are good until the next are made. */
 export function createParquetPages(
   columns: readonly TableColumn[],
   zstd: (bytes: Uint8Array) => Uint8Array,
-): (rows: TableRows) => ParquetPages {
+): (stretches: readonly Stretch<TableRows>[]) => ParquetPages {
   const texts = columns.map(encodedTexts);
   const longest = Math.max(8, ...texts.flatMap(({ bytes }) => bytes.map((text) => text?.length ?? 0)));
   const levels = createParquetLevels();
@@ -81,12 +81,16 @@ export function createParquetPages(
   }
 
   const header = new Uint8Array(LONGEST_HEADER);
-  return (rows) => {
-    const { count } = rows;
+  return (stretches) => {
+    const count = rowsIn(stretches);
     makeRoom(count);
     end = 0;
     const pages = columns.map(({ kind, nullable, fill }, i): ColumnPage => {
-      fill(rows, 0, count, cells, 0);
+      let at = 0;
+      for (const { rows, from, to } of stretches) {
+        fill(rows, from, to, cells, at);
+        at += to - from;
+      }
       if (kind === 'text') putTexts(cells, texts[i]!, plain, present, found);
       else if (kind === 'boolean') putFlags(cells, plain, found);
       else if (kind === 'integer') putIntegers(cells, integers, present, found);
