@@ -263,7 +263,11 @@ export class WidePlate {
     this.ensure();
     const decays = this.coupling.decaysAt(stations.gapAt(station), station);
     const free = field.meanSquareFree(section);
-    const square = field.meanSquare(section, this.nodes!, this.reflection, decays);
+    // what is known of the standoff serves the station there
+    const isKnown = station === 0 && !Number.isNaN(this.nearestField);
+    const square = isKnown
+      ? this.nearestField
+      : field.meanSquare(section, this.nodes!, this.reflection, decays);
     cells[at + STATION_PLACES.field] = (square - free) / stations.depthAt(station);
     cells[at + STATION_PLACES.freeField] = free;
     stations.keep(station);
@@ -324,7 +328,7 @@ export class WidePlate {
     omega: number,
   ): number {
     const { layerVoltages } = this;
-    if (layers !== this.layers) layerVoltages.prepare(this.spectrum, section.height, layers);
+    if (layers !== this.layers) layerVoltages.prepare(this.spectrum, this.nodes!, section.height, layers);
     this.layers = layers;
     return layerVoltages.unevenness(this.reflection, resistance, decays, omega);
   }

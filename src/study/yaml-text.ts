@@ -11,6 +11,7 @@ import {
   type YAMLError,
 } from 'yaml';
 import type { Problem } from '../errors.ts';
+import { grouped } from '../text/grouped.ts';
 import { quote } from './clean.ts';
 
 /** A study is a page or two; what is larger is not one. */
@@ -141,7 +142,7 @@ function tooMany(offset: number, count: number, what: string, most: string): Pro
 }
 
 function format(count: number): string {
-  return count.toLocaleString('en-GB');
+  return grouped(count);
 }
 
 /** What YAML allows and a study does not. */
