@@ -114,6 +114,8 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   }
 }
 
+const UNTRIED: TimeDesigns = async () => ({ seconds: 0, slowdown: 1, atLeast: false });
+
 /** Who tries designs out and who evaluates them. */
 interface Evaluators {
   readonly time: TimeDesigns;
@@ -142,7 +144,9 @@ async function runChosen(
   const print = (text: string) => {
     if (!settings.quiet) io.stdout.write(`${text}\n`);
   };
-  const estimate = await estimateOf(study, settings, evaluators.time).catch((error) => {
+  // whom nobody tells how long a run takes tries nothing
+  const isTold = !settings.quiet || settings.turn !== null;
+  const estimate = await estimateOf(study, settings, isTold ? evaluators.time : UNTRIED).catch((error) => {
     if (!io.signal.aborted) throw error;
     return null;
   });
@@ -214,11 +218,7 @@ async function makeMissingReport(
   const { remakeReport } = await import('./remake-report.ts');
   const facts = factsOf(study, settings.threads, io.now());
   // rows are read, not evaluated: there is nothing to try out
-  const estimate = await estimateOf(study, settings, async () => ({
-    seconds: 0,
-    slowdown: 1,
-    atLeast: false,
-  }));
+  const estimate = await estimateOf(study, settings, UNTRIED);
   const progress = createRunProgress(file, estimate, settings, io)('evaluating');
   const done = await remakeReport({ folder: path, study, facts, progress, onDamage }, io);
   if (done === null) {
