@@ -4,8 +4,9 @@
  * `src/store/csv-lines-wasm.ts`, which is kept with the sources.
  *
  * Digits: the shortest that read back as the number, of these the closest, by R. Giulietti's Schubfach (The Schubfach way to
- * render doubles, 2020): three products of 64 by 128 bits with a power of ten from a table. Laid out as ECMA-262 does
- * (Number::toString, 6.1.6.1.20), so that they are what `String` gives.
+ * render doubles, 2020): the number times a power of ten from a table, 64 by 128 bits. The ends of the interval that reads back
+ * as the number are that product more and less a multiple of the power, to the same bits as by two more products. Laid out as
+ * ECMA-262 does (Number::toString, 6.1.6.1.20), so that they are what `String` gives.
  */
 
 /** Powers of ten from 10^LEAST_POWER on, 128 bits each, high half first, the highest bit set, rounded up. */
@@ -52,16 +53,11 @@ function high(a: u64, b: u64): u64 {
   return a1 * b1 + (p01 >> 32) + (p10 >> 32) + (middle >> 32);
 }
 
-/** The high 64 bits of g times c, the lowest of them set where anything is left below. */
+/** The high 64 bits of 192, `middle` the next, the lowest set where anything is left below. */
 // @ts-ignore: decorator
 @inline
-function roundToOdd(gHigh: u64, gLow: u64, c: u64): u64 {
-  const x1 = high(gLow, c);
-  let y0 = gHigh * c;
-  let y1 = high(gHigh, c);
-  y0 += x1;
-  if (y0 < x1) y1++;
-  return y1 | <u64>(y0 > 1);
+function toOdd(top: u64, middle: u64): u64 {
+  return top | <u64>(middle > 1);
 }
 
 /** Shortest digits and power of ten of a number; the power in `decimalExponent`. */
@@ -86,16 +82,36 @@ function shortest(bits: u64): u64 {
   const isEven = (c & 1) == 0;
   const isCloser = fraction == 0 && biased > 1;
   const cb = 4 * c;
-  const cbl = cb - 2 + <u64>isCloser;
-  const cbr = cb + 2;
   const k = (q * 1262611 - (isCloser ? 524031 : 0)) >> 22;
   const h = <u64>(q + ((-k * 1741647) >> 19) + 1);
   const at = POWERS + <usize>((-k - LEAST_POWER) * 16);
   const gHigh = load<u64>(at);
   const gLow = load<u64>(at + 8);
-  const vbl = roundToOdd(gHigh, gLow, cbl << h);
-  const vb = roundToOdd(gHigh, gLow, cb << h);
-  const vbr = roundToOdd(gHigh, gLow, cbr << h);
+  // g times c, 192 bits; the ends lie g 2^up above and g 2^down below, 1 to 5 bits up
+  const scaled = cb << h;
+  const low = gLow * scaled;
+  const carried = high(gLow, scaled);
+  const middle = gHigh * scaled + carried;
+  const top = high(gHigh, scaled) + <u64>(middle < carried);
+  const vb = toOdd(top, middle);
+  const up = h + 1;
+  const upLow = gLow << up;
+  const upMiddle = (gHigh << up) | (gLow >> (64 - up));
+  const rightMiddle = middle + upMiddle;
+  const upCarry = <u64>(low + upLow < low);
+  const rightNext = rightMiddle + upCarry;
+  const vbr = toOdd(
+    top + (gHigh >> (64 - up)) + <u64>(rightMiddle < middle) + <u64>(rightNext < upCarry),
+    rightNext,
+  );
+  const down = up - <u64>isCloser;
+  const downMiddle = (gHigh << down) | (gLow >> (64 - down));
+  const leftMiddle = middle - downMiddle;
+  const downCarry = <u64>(low < gLow << down);
+  const vbl = toOdd(
+    top - (gHigh >> (64 - down)) - <u64>(middle < downMiddle) - <u64>(leftMiddle < downCarry),
+    leftMiddle - downCarry,
+  );
   const lower = vbl + <u64>!isEven;
   const upper = vbr - <u64>!isEven;
   const s = vb >> 2;
@@ -112,8 +128,8 @@ function shortest(bits: u64): u64 {
   const isUpInside = 4 * s + 4 <= upper;
   decimalExponent = k;
   if (isDownInside != isUpInside) return s + <u64>isUpInside;
-  const middle = 4 * s + 2;
-  return s + <u64>(vb > middle || (vb == middle && (s & 1) != 0));
+  const half = 4 * s + 2;
+  return s + <u64>(vb > half || (vb == half && (s & 1) != 0));
 }
 
 /** Writes the decimal digits of a number below 10^20 to DIGITS; their count. */

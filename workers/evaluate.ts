@@ -8,7 +8,14 @@ import type { Descent } from '../src/plan/plan.ts';
 import { createSpace } from '../src/plan/space.ts';
 import { createEvaluator } from '../src/rig/evaluate.ts';
 import { createGaps } from '../src/rig/judge.ts';
-import type { DescentReply, Reply, Request, TrialReply, WorkerData } from '../src/run/messages.ts';
+import type {
+  BatchRequest,
+  DescentReply,
+  Reply,
+  Request,
+  TrialReply,
+  WorkerData,
+} from '../src/run/messages.ts';
 import { type Moment, timePerDesign } from '../src/run/time-per-design.ts';
 import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
 
@@ -36,16 +43,18 @@ export default function answer(request: Request) {
     const reply = descend(request);
     return moved(reply, reply.rows);
   }
-  const reply = packed(evaluate(request), request.memory);
+  const reply = request.count < WHOLE_PART ? evaluate(request) : evaluatePart(request);
   return moved(reply, reply);
 }
 
-/** Rows enough for a part of their own travel as views of its bytes: one block, made here, not where all rows meet. */
-function packed(rows: RowBatch, memory: SharedArrayBuffer | null): Reply {
-  if (rows.count < WHOLE_PART) return rows;
-  const bytes = format.toBytes([{ rows, report: null }], (length) => sharedBytes(length, memory));
-  const { rows: views } = format.fromBytes(bytes, rows)!;
-  return { ...views, values: rows.values, packed: { bytes, checksum: checksum(bytes) } };
+/**
+ * Rows enough for a part of their own travel as views of its bytes: one block, made here, not where all rows meet. Quantities
+ * are computed where they lie in it.
+ */
+function evaluatePart({ memory, ...batch }: BatchRequest): Reply {
+  const room = format.begin(batch.count, (length) => sharedBytes(length, memory));
+  const rows = room.finish(evaluate(batch, room.quantities));
+  return { ...rows, packed: { bytes: room.bytes, checksum: checksum(room.bytes) } };
 }
 
 function descend(descent: Descent): DescentReply {

@@ -1,6 +1,7 @@
 import { makeCard } from '../card/bench-card.ts';
 import { cardJson } from '../card/card-json.ts';
 import { cardText } from '../card/card-text.ts';
+import { compileLate } from '../run/late-compiling.ts';
 import { changeRig } from '../session/change-rig.ts';
 import { findDesign } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
@@ -27,6 +28,7 @@ export async function card(
   { design, set = [], json, html }: CardOptions,
   io: Io,
 ): Promise<number> {
+  compileLate();
   const found = await findDesign(place, design, io);
   if (io.signal.aborted) return EXIT.interrupted;
   if (!found) return EXIT.usage;

@@ -6,6 +6,7 @@ import { EXIT, type Io } from '../session/io.ts';
 import { type MatchedDesign, matchDesigns } from '../session/match-designs.ts';
 import { type ResultFront, resultFront } from '../session/result-front.ts';
 import { studyDifferences } from '../study/study-differences.ts';
+import { grouped } from '../text/grouped.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { measure } from '../text/significant.ts';
 import { count } from '../words/describe-plan.ts';
@@ -32,7 +33,7 @@ export async function diff(places: readonly [string, string], io: Io): Promise<n
     ['designs', a.designs, b.designs],
     ['feasible', a.feasible, b.feasible],
     ['on the front', frontCount(a), frontCount(b)],
-  ].map((cells) => cells.map((cell) => cell.toLocaleString('en')));
+  ].map((cells) => cells.map((cell) => (typeof cell === 'number' ? grouped(cell) : cell)));
   io.stdout.write(`\nWhat came of it\n${listing([heads, ...counted, ...landmarkRows(a, b)], width)}`);
   if (frontCount(a) === 0 || b.designs === 0) return EXIT.done;
   const matched = await matchDesigns(a, { ...b, folder: other.folder }, io.signal);

@@ -14,6 +14,7 @@ import { missingQuantities } from '../store/parts.ts';
 import { stampOf } from '../store/result-folder.ts';
 import { otherFrontFiles, writeOtherFront } from '../store/write-front.ts';
 import { inCurrency } from '../text/currency.ts';
+import { grouped } from '../text/grouped.ts';
 import { widthOf, wrap } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
 import { describeFindings } from '../words/describe-findings.ts';
@@ -63,7 +64,7 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
 
   const { designs, feasible } = found;
   io.stdout.write(
-    `${study.title}\n${conditions(judged)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${feasible.toLocaleString('en')} feasible, ${found.front.count.toLocaleString('en')} on the Pareto front.\n`,
+    `${study.title}\n${conditions(judged)}\n\n${count(designs, 'design')} judged anew in ${formatSeconds(seconds)}: ${grouped(feasible)} feasible, ${grouped(found.front.count)} on the Pareto front.\n`,
   );
   if (found.front.count > 0) {
     const width = widthOf(io.stdout);

@@ -13,6 +13,7 @@ import { printDocument } from '../session/print-document.ts';
 import { makeFolder } from '../store/make-folder.ts';
 import { MOTION_FILES } from '../store/result-files.ts';
 import { type MotionRows, MotionTable, writeMotionFigure } from '../store/write-motion.ts';
+import { grouped } from '../text/grouped.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 import { driveWords, motionTopics } from '../words/describe-motion.ts';
 
@@ -48,7 +49,7 @@ export async function motion(place: string, options: MotionOptions, io: Io): Pro
   if (steps > MOST_STEPS) {
     const most = MOST_STEPS * run.step;
     throw new UsageError(
-      `${seconds.toLocaleString('en')} s of motion are ${Math.round(steps).toLocaleString('en')} steps: at most ${MOST_STEPS.toLocaleString('en')}, here ${Number(most.toPrecision(3)).toLocaleString('en')} s`,
+      `${grouped(seconds)} s of motion are ${grouped(Math.round(steps))} steps: at most ${grouped(MOST_STEPS)}, here ${grouped(Number(most.toPrecision(3)))} s`,
     );
   }
   const table = new MotionTable();

@@ -3,6 +3,7 @@ import { EXIT, type Io } from '../session/io.ts';
 import { type ListedResult, listResults } from '../session/list-results.ts';
 import { printDocument } from '../session/print-document.ts';
 import { reportMistake } from '../session/report-problems.ts';
+import { grouped } from '../text/grouped.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { count } from '../words/describe-plan.ts';
 
@@ -31,7 +32,7 @@ export async function results(
 function row({ folder, summary, designs }: ListedResult): string[] {
   const { title, started, counts, finished, kept } = summary;
   const numberText = (value: number | null | undefined) =>
-    value === null || value === undefined ? '-' : value.toLocaleString('en');
+    value === null || value === undefined ? '-' : grouped(value);
   const far = designs === null ? count(kept, 'design') : `${numberText(kept)} of ${numberText(designs)}`;
   return [
     folder,

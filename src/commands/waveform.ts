@@ -4,6 +4,7 @@ import { decodeTable } from '../measured/decode-table.ts';
 import { readWaveform, type WaveformColumns } from '../measured/read-waveform.ts';
 import { EXIT, type Io } from '../session/io.ts';
 import { readStudyFile } from '../session/read-study-file.ts';
+import { grouped } from '../text/grouped.ts';
 import { listing, widthOf, wrap } from '../text/listing.ts';
 import { significant } from '../text/significant.ts';
 
@@ -43,7 +44,7 @@ export async function waveform(file: string, options: WaveformOptions, io: Io): 
       : 'Standard uncertainties; those of gain and delay as stated.';
   io.stdout.write(
     [
-      `${file}: ${periods} whole ${periods === 1 ? 'period' : 'periods'}, ${samples.toLocaleString('en')} samples\n`,
+      `${file}: ${periods} whole ${periods === 1 ? 'period' : 'periods'}, ${grouped(samples)} samples\n`,
       listing(
         [
           [

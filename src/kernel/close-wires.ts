@@ -44,6 +44,7 @@ export class CloseWires {
 
   private lookUp(x: number, square: number, n: number, ratio: number): number {
     const { overX: wx, overSquare: wq, overLeast: wn, overRatio: wr } = this;
+    if (Number.isNaN(TABLE[0]!)) fillTable();
     wx.at(LOG_X, Math.log(x));
     wq.at(SQUARES, square);
     wn.at(INVERSE, 1 / n);
@@ -67,11 +68,16 @@ const LONE = 0.5;
 const CLOSE = 0.7;
 
 const { x: XS, square: SQUARES, least: LEAST, ratio: RATIOS, packed: PACKED } = CLOSE_WIRES;
-const VALUES = unpackIntegers(PACKED);
-sumUp(VALUES, 10);
-sumUp(VALUES, 80);
 const LOG_X = Float64Array.from(XS, Math.log);
 /** 1/n: the last is the endless bundle, extrapolated from the two before it. */
 const INVERSE = Float64Array.from(LEAST, (n) => 1 / n);
 const LOG_RATIO = Float64Array.from(RATIOS, Math.log2);
-const TABLE = Float64Array.from(VALUES, (value) => value * 1e-4);
+/** Unpacked when it is first read, as at mains frequency it seldom is. */
+const TABLE = new Float64Array(XS.length * SQUARES.length * LEAST.length * RATIOS.length).fill(Number.NaN);
+
+function fillTable(): void {
+  const values = unpackIntegers(PACKED);
+  sumUp(values, 10);
+  sumUp(values, 80);
+  for (let i = 0; i < TABLE.length; i++) TABLE[i] = values[i]! * 1e-4;
+}

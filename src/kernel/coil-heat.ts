@@ -3,13 +3,22 @@ import { relaxationTime } from '../math/relaxation-time.ts';
 import { REFERENCE_TEMPERATURE } from './constants.ts';
 import {
   createStillAir,
-  freeFaceCoefficient,
+  createSurfaces,
+  fillSurfaces,
+  freeFace,
   stillAir,
-  trappedFaceCoefficient,
-  trappedShape,
-  verticalCoefficient,
+  trappedFace,
+  uprightSide,
 } from './convection.ts';
-import { type GapExchange, type GapFilling, type GapTemperatures, gapExchange } from './gap-exchange.ts';
+import {
+  createGap,
+  type Gap,
+  type GapConditions,
+  type GapExchange,
+  type GapFilling,
+  gapExchange,
+  prepareGap,
+} from './gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
 import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
 import { type FaceFactors, faceFactors, hottestAboveMean } from './section-conduction.ts';
@@ -75,11 +84,17 @@ export class WindingHeat {
   plateGrowth = 0;
   /** How both rise per kelvin of the mean, W/K. */
   conductance = 0;
+  /** How much less it gives off per kelvin of the plate, W/K. */
+  plateHelp = 0;
+  /** Loss at the mean last evaluated, W, and how it rises with the mean, W/K. */
+  made = 0;
+  madeSlope = 0;
   readonly exchange: GapExchange = {
     toPlate: 0,
     toRoom: 0,
     plateSlope: 0,
     roomSlope: 0,
+    plateFall: 0,
     plateOpen: 1,
     plateSees: 1,
   };
@@ -92,35 +107,51 @@ export class WindingHeat {
   warming = true;
   /** Mean temperature of the far face, K. */
   far = 0;
+  private mean = 0;
   private plate = 0;
   /** Whether `last` is of this body. */
   private hasLast = false;
+  /** W/K, from the plate-side face to the plate, before any evaluation. */
+  private presumedExchange = 0;
   private sides = 0;
+  private width = 0;
   private volume = 0;
-  /** What radiates to the room from the sides, as a fraction of their area, times its emissivity. */
-  private sideRadiating = 0;
-  /** Area over perimeter of an annulus, m. */
-  private length = 0;
-  private trapped = 0;
-  /** K m2/W of the section, along the axis and across the radius. */
+  private perSection = 0;
+  /** Emissivity times the Stefan-Boltzmann constant: of the faces, and of the sides as far as they see the room. */
+  private black = 0;
+  private sideBlack = 0;
+  /** K m2/W of the section, along the axis and across the radius, and these times height and width. */
   private axial = 0;
   private radial = 0;
+  private stretch = 0;
+  private stretchAcross = 0;
+  /** How the loss rises with temperature, W/(K m3), and that over the loss at 20 degC. */
+  private feedback = 0;
+  private feedbackShare = 0;
   private readonly last: LastEvaluation = noEvaluation();
-  private mean = 0;
   private first = 0;
   private second = 0;
   private side = 0;
   private bent = 0;
   private bentAcross = 0;
+  private twoHeights = 0;
   private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
-  private readonly temperatures: GapTemperatures = { face: 0, plate: 0, room: 0 };
+  private readonly surfaces = createSurfaces();
+  private readonly air = createStillAir();
+  private readonly gap: Gap = createGap();
+  private readonly conditions: GapConditions = {
+    face: 0.5,
+    plate: 0.5,
+    room: 0.5,
+    open: 0.5,
+    openSlope: 0.5,
+  };
   private readonly along: FaceFactors = { own: 0, other: 0 };
   private readonly across: FaceFactors = { own: 0, other: 0 };
-  private readonly air = createStillAir();
   // bound once: nothing is allocated per design
   private readonly net = (temperature: number) => {
     this.evaluate(temperature, this.plate);
-    return this.loss(temperature) - this.toRoom - this.toPlate;
+    return this.made - this.toRoom - this.toPlate;
   };
   private readonly cooling = (temperature: number) => {
     this.evaluate(temperature, this.plate);
@@ -130,17 +161,26 @@ export class WindingHeat {
   /** The body in hand from now on; its losses and its gap may change afterwards, its shape not. */
   prepare(body: WindingBody): void {
     this.body = body;
-    const { innerRadius: r1, outerRadius: r2, height: h, emissivity } = body;
-    this.face = Math.PI * (r2 - r1) * (r2 + r1);
+    const { innerRadius: r1, outerRadius: r2, height: h, emissivity, conductivity } = body;
+    const width = r2 - r1;
+    this.width = width;
+    this.face = Math.PI * width * (r2 + r1);
     this.sides = 2 * Math.PI * (r2 + r1) * h;
-    this.length = (r2 - r1) / 2;
-    this.trapped = trappedShape(this.length);
     this.volume = this.face * h;
+    this.perSection = 1 / (h * width);
     this.powered = true;
-    this.sideRadiating =
-      (emissivity * 2 * Math.PI * r2 * h + boreRadiatingArea(r1, h, emissivity)) / this.sides;
-    this.axial = h / body.conductivity;
-    this.radial = (r2 - r1) / body.conductivity;
+    this.black = emissivity * STEFAN_BOLTZMANN;
+    const seen = (emissivity * 2 * Math.PI * r2 * h + boreRadiatingArea(r1, h, emissivity)) / this.sides;
+    this.sideBlack = seen * STEFAN_BOLTZMANN;
+    this.axial = h / conductivity;
+    this.radial = width / conductivity;
+    this.twoHeights = 2 * h;
+    this.stretch = h * this.axial;
+    this.stretchAcross = width * this.radial;
+    this.feedbackShare = Math.max(0, body.temperatureCoefficient) / (Math.PI * (r1 + r2) * h * width);
+    fillSurfaces(body.surroundings, width / 2, h, this.surfaces);
+    prepareGap(body.filling, body, this.gap);
+    this.conditions.room = body.surroundings;
     const { last } = this;
     last.excess = 0;
     last.farGrowth = 0;
@@ -151,19 +191,45 @@ export class WindingHeat {
     this.presume(USUAL);
   }
 
-  /** What an evaluation would find, roughly, if every face had a coefficient of `each`, W/(m2 K). */
+  /** What an evaluation would find, roughly, if an open face had a coefficient of `each`, W/(m2 K), half of it by radiation. */
   presume(each: number): void {
-    const { last, axial, radial, body } = this;
-    const { filling, height } = body;
-    const contact = filling.overlap / (filling.sheet / filling.sheetConductivity + filling.air / USUAL_AIR);
-    const near = each / 2 + contact;
-    last.far = 1 / (1 + (each * axial) / 4);
-    last.near = 1 / (1 + (near * axial) / 4);
-    last.nearByPlate = (contact * axial) / 4 / (1 + (near * axial) / 4);
+    const { last, exchange, axial, radial, gap } = this;
+    const { overlap, under, leaving } = gap;
+    const open = each / 2;
+    let toPlate = overlap / under;
+    let toRoom = (1 - overlap) * each;
+    exchange.plateOpen = 0;
+    exchange.plateSees = leaving;
+    if (gap.air > 0) {
+      const conducted = USUAL_AIR / gap.air;
+      const cubes = conducted * conducted * conducted;
+      const part = cubes / (cubes + open * open * open);
+      const joined = Math.max(conducted, open) * (1 + EQUAL * part * (1 - part));
+      const direct = part * joined + gap.facing * CUBES;
+      toPlate = (overlap * direct) / (1 + direct * under);
+      toRoom += overlap * ((1 - part) * joined + leaving * open);
+      exchange.plateOpen = 1 - part;
+    }
+    // parabolas
+    const own = axial / 3;
+    const other = axial / 6;
+    const a11 = 1 + each * own;
+    const near = toPlate + toRoom;
+    const a22 = 1 + near * own;
+    const cross = each * near * other * other;
+    const perDeterminant = 1 / (a11 * a22 - cross);
+    const first = each * (a22 + near * other) * perDeterminant;
+    const second = near * (a11 + each * other) * perDeterminant;
+    const pull = toPlate * perDeterminant;
+    last.far = 1 - own * first + other * second;
+    last.near = 1 - own * second + other * first;
+    last.farByPlate = -pull * other;
+    last.nearByPlate = pull * (own * a11 - other * each * other);
     last.side = 1 / (1 + (each * radial) / 12);
-    last.byPlate = this.face * contact * last.near;
-    last.bySides = 2 * height * each * last.side;
-    last.perKelvin = this.face * (each * last.far + near * last.near) + this.sides * each * last.side;
+    last.drop = radial / 12;
+    last.byPlate = this.face * pull * (a11 + each * other);
+    last.perKelvin = this.face * (first + second) + this.sides * each * last.side;
+    this.presumedExchange = this.face * toPlate;
   }
 
   /**
@@ -180,17 +246,21 @@ export class WindingHeat {
     const square = last.perKelvin / DOUBLED;
     // the plate may be colder than the room
     let rise = (Math.sqrt(Math.max(0, linear * linear + 4 * square * loss)) - linear) / (2 * square);
-    for (let i = 0; i < PRESUMPTIONS; i++) {
-      rise = Math.min(rise, MOST_PRESUMED);
-      this.presume(USUAL * (COLD + (last.far * Math.abs(rise)) / DOUBLED));
-      rise = (this.loss(surroundings + rise) + last.byPlate * plateRise) / last.perKelvin;
-    }
+    rise = Math.min(rise, MOST_PRESUMED);
+    this.presume(USUAL * (COLD + (last.far * Math.abs(rise)) / DOUBLED));
+    rise = (this.loss(surroundings + rise) + last.byPlate * plateRise) / last.perKelvin;
     // good enough for a search that evaluates again
     this.hasLast = true;
     return Math.min(rise, MOST_PRESUMED);
   }
 
-  /** What the plate is given per kelvin that the winding is hotter, roughly, W/K; before any evaluation. */
+  /** What the plate is given at these rises over the room, K, roughly, W; before any evaluation. */
+  presumedToPlate(rise: number, plateRise: number): number {
+    const { near, nearByPlate } = this.last;
+    return this.presumedExchange * (near * rise + (nearByPlate - 1) * plateRise);
+  }
+
+  /** How much less the winding gives off per kelvin of the plate, roughly, W/K; before any evaluation. */
   get presumedCoupling(): number {
     return this.last.byPlate;
   }
@@ -222,45 +292,50 @@ export class WindingHeat {
    * tangent from there; so errors are of second order in the change of the fractions.
    */
   evaluate(mean: number, plate: number): void {
-    if (!this.hasLast) this.approach(mean, plate);
-    this.approach(mean, plate);
+    this.mean = mean;
+    this.plate = plate;
+    if (!this.hasLast) this.approach();
+    this.approach();
   }
 
   /** As `evaluate`, but the first time from usual fractions. */
-  approach(mean: number, plate: number): void {
+  private approach(): void {
     this.hasLast = true;
-    const { surroundings: room, height, conductivity } = this.body;
-    const { axial, radial, along, across, last, length, exchange } = this;
+    const { mean, plate, axial, radial, along, across, last, exchange, surfaces, black, sideBlack } = this;
+    const { air, body, conditions } = this;
+    const { surroundings: room, farFaceUp } = body;
     const excess = mean - room;
     const beyond = plate - room;
-    const width = 2 * length;
-    const perSection = 1 / (height * width);
     // how far from the last excess, as a fraction of the larger one: straight near it, bounded far from it
     const more =
       excess * last.excess > 0
         ? (excess - last.excess) / Math.max(Math.abs(excess), Math.abs(last.excess))
         : 0;
-    const farGuess = room + (last.far + last.farGrowth * more) * excess;
+    const farGuess = room + (last.far + last.farGrowth * more) * excess + last.farByPlate * beyond;
     const nearGuess = room + (last.near + last.nearGrowth * more) * excess + last.nearByPlate * beyond;
     const sideGuess = room + (last.side + last.sideGrowth * more) * excess;
-    // while it warms as a whole its profile grows with it, which takes heat where it grows
+    this.evaluateLoss();
     const shed = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
-    let feedback = this.powered ? this.sourceFeedback() * perSection : 0;
-    if (this.warming) {
-      const net = (this.powered ? this.loss(mean) : 0) - shed;
-      // cold throughout, it warms evenly: infinite
-      if (net !== 0) feedback -= net / (excess * this.volume);
-    }
+    const feedback = this.excessSource(excess, shed);
 
-    this.evaluateFar(farGuess);
-    this.evaluateNear(nearGuess, plate);
+    const cube = room * room;
+    stillAir(farGuess, room, air);
+    if (farFaceUp === farGuess >= room) freeFace(air, surfaces);
+    else trappedFace(air, surfaces);
+    const farChord = surfaces.chord + black * (farGuess + room) * (farGuess * farGuess + cube);
+    const farSlope = surfaces.slope + 4 * black * farGuess * farGuess * farGuess;
+    stillAir(sideGuess, room, air);
+    uprightSide(air, surfaces);
+    const sideChord = surfaces.chord + sideBlack * (sideGuess + room) * (sideGuess * sideGuess + cube);
+    const sideSlope = surfaces.slope + 4 * sideBlack * sideGuess * sideGuess * sideGuess;
+    conditions.face = nearGuess;
+    this.evaluateNear();
     const nearSlope = exchange.plateSlope + exchange.roomSlope;
-    const farSlope = this.slope;
-    const chords = (this.chord + exchange.toPlate + exchange.toRoom) / (farSlope + nearSlope);
-    const bent = Math.max(
-      LEAST_BENT,
-      ((feedback - last.bySides * perSection) * height * height) / conductivity,
-    );
+    const nearFlux = exchange.toPlate * (nearGuess - plate) + exchange.toRoom * (nearGuess - room);
+
+    // what the sides take more of where it is hotter: by chords, as one place does not change the coefficient of the whole side
+    const bySides = (this.twoHeights * sideChord) / (1 + sideChord * last.drop);
+    const bent = (feedback - bySides * this.perSection) * this.stretch;
     faceFactors(bent, along);
     // two faces, each with f along its tangent, below the mean by what both fluxes make
     const own = axial * along.own;
@@ -269,57 +344,53 @@ export class WindingHeat {
     const a12 = -farSlope * other;
     const a22 = 1 + nearSlope * own;
     const a21 = -nearSlope * other;
-    const b1 = this.chord * (farGuess - room) + farSlope * (mean - farGuess);
-    const b2 =
-      exchange.toPlate * (nearGuess - plate) +
-      exchange.toRoom * (nearGuess - room) +
-      nearSlope * (mean - nearGuess);
+    const b1 = farChord * (farGuess - room) + farSlope * (mean - farGuess);
+    const b2 = nearFlux + nearSlope * (mean - nearGuess);
     const perDeterminant = 1 / (a11 * a22 - a12 * a21);
     const first = (b1 * a22 - a12 * b2) * perDeterminant;
     const second = (a11 * b2 - a21 * b1) * perDeterminant;
     const far = mean - own * first + other * second;
     const near = mean - own * second + other * first;
-    // what they take more of when the mean is hotter, W/(m2 K)
-    const faces = (farSlope * (a22 - a12) + nearSlope * (a11 - a21)) * perDeterminant;
-
-    // two like sides
-    this.evaluateSide(sideGuess);
-    const bentAcross = Math.max(
-      LEAST_BENT,
-      ((feedback - width * chords * faces * perSection) * width * width) / conductivity,
-    );
-    faceFactors(bentAcross, across);
-    const drop = radial * (across.own - across.other);
-    const perDrop = 1 / (1 + this.slope * drop);
-    const sideFlux = (this.chord * (sideGuess - room) + this.slope * (mean - sideGuess)) * perDrop;
-    const sideConductance = this.slope * perDrop;
-
-    const given = this.face * (first + second) + sideFlux * this.sides;
-    this.toPlate =
-      this.face * (exchange.toPlate * (nearGuess - plate) + exchange.plateSlope * (near - nearGuess));
-    this.toRoom = given - this.toPlate;
-    this.plateConductance = (this.face * exchange.toPlate) / a22;
     const firstSlope = (farSlope * a22 - a12 * nearSlope) * perDeterminant;
     const secondSlope = (a11 * nearSlope - a21 * farSlope) * perDeterminant;
+
+    // two like sides, and what the faces take more of where it is hotter
+    const chords = (farChord + exchange.toPlate + exchange.toRoom) / (farSlope + nearSlope);
+    const byFaces = this.width * chords * (firstSlope + secondSlope);
+    const bentAcross = (feedback - byFaces * this.perSection) * this.stretchAcross;
+    faceFactors(bentAcross, across);
+    const drop = radial * (across.own - across.other);
+    const perDrop = 1 / (1 + sideSlope * drop);
+    const sideFlux = (sideChord * (sideGuess - room) + sideSlope * (mean - sideGuess)) * perDrop;
+    const sideConductance = sideSlope * perDrop;
+
+    const { face } = this;
+    const given = face * (first + second) + sideFlux * this.sides;
     const nearGrowth = 1 - own * secondSlope + other * firstSlope;
-    this.plateGrowth = this.face * exchange.plateSlope * nearGrowth;
-    this.conductance = this.face * (firstSlope + secondSlope) + this.sides * sideConductance;
+    // what a kelvin of the plate does
+    const pull = exchange.plateFall * perDeterminant;
+    const nearByPlate = pull * (own * a11 + other * a12);
+    this.toPlate = face * (exchange.toPlate * (nearGuess - plate) + exchange.plateSlope * (near - nearGuess));
+    this.toRoom = given - this.toPlate;
+    this.plateConductance = face * (exchange.plateFall - exchange.plateSlope * nearByPlate);
+    this.plateGrowth = face * exchange.plateSlope * nearGrowth;
+    this.plateHelp = face * pull * (a11 - a12);
+    this.conductance = face * (firstSlope + secondSlope) + this.sides * sideConductance;
     this.far = far;
-    this.mean = mean;
     this.first = first;
     this.second = second;
     this.side = sideFlux;
     this.bent = bent;
     this.bentAcross = bentAcross;
 
-    // one place hotter than others does not change the coefficients, which belong to the whole face
-    last.bySides = (2 * height * this.chord) / (1 + this.chord * drop);
-    last.byPlate = this.plateConductance;
-    last.nearByPlate = (exchange.toPlate * own) / a22;
+    last.drop = drop;
+    last.byPlate = this.plateHelp;
+    last.farByPlate = -pull * other;
+    last.nearByPlate = nearByPlate;
     if (!(Math.abs(excess) > LEAST_EXCESS)) return;
     const perExcess = 1 / excess;
     last.excess = excess;
-    last.far = bounded((far - room) * perExcess);
+    last.far = bounded((far - room - last.farByPlate * beyond) * perExcess);
     last.farGrowth = 1 - own * firstSlope + other * secondSlope - last.far;
     last.near = bounded((near - room - last.nearByPlate * beyond) * perExcess);
     last.nearGrowth = nearGrowth - last.near;
@@ -329,42 +400,41 @@ export class WindingHeat {
     last.perKelvinGrowth = this.conductance - last.perKelvin;
   }
 
-  /** Flux over excess, and how the flux rises with it, of the face or the sides last evaluated, W/(m2 K). */
-  private chord = 0;
-  private slope = 0;
-
-  private evaluateFar(far: number): void {
-    const { surroundings: room, farFaceUp, emissivity } = this.body;
-    const { air, length } = this;
-    stillAir(far, room, air);
-    const free = farFaceUp === far >= room;
-    const convection = free ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, this.trapped);
-    const black = emissivity * STEFAN_BOLTZMANN;
-    this.chord = convection + black * (far + room) * (far * far + room * room);
-    this.slope = convection * (free ? FREE : TRAPPED) + 4 * black * far * far * far;
+  /** How much more arises in a place per kelvin that it is hotter than the mean, W/(K m3). */
+  private excessSource(excess: number, shed: number): number {
+    const feedback = this.powered ? this.feedback : 0;
+    const net = (this.powered ? this.made : 0) - shed;
+    // while it warms as a whole its profile grows with it, which takes heat where it grows; cold throughout, it warms
+    // evenly: infinite
+    return this.warming && net !== 0 ? feedback - net / (excess * this.volume) : feedback;
   }
 
-  private evaluateNear(near: number, plate: number): void {
-    const { surroundings: room, farFaceUp, filling } = this.body;
-    const { air, length, temperatures, exchange } = this;
-    stillAir(near, room, air);
-    const trapped = farFaceUp === near >= room;
-    const open = trapped ? trappedFaceCoefficient(air, this.trapped) : freeFaceCoefficient(air, length);
-    stillAir(near, plate, air);
-    temperatures.face = near;
-    temperatures.plate = plate;
-    temperatures.room = room;
-    gapExchange(filling, air, open, this.body, temperatures, exchange);
+  /** The plate-side face at the temperature in `conditions`. */
+  private evaluateNear(): void {
+    const { body, air, surfaces, conditions, gap } = this;
+    const { face, room } = conditions;
+    stillAir(face, room, air);
+    if (body.farFaceUp === face >= room) trappedFace(air, surfaces);
+    else freeFace(air, surfaces);
+    conditions.plate = this.plate;
+    conditions.open = surfaces.chord;
+    conditions.openSlope = surfaces.slope;
+    if (gap.air !== body.filling.air) prepareGap(body.filling, body, gap);
+    gapExchange(gap, conditions, this.exchange);
   }
 
-  private evaluateSide(side: number): void {
-    const { surroundings: room, height } = this.body;
-    const { air } = this;
-    stillAir(side, room, air);
-    const convection = verticalCoefficient(air, height);
-    const black = this.sideRadiating * STEFAN_BOLTZMANN;
-    this.chord = convection + black * (side + room) * (side * side + room * room);
-    this.slope = convection * VERTICAL + 4 * black * side * side * side;
+  private evaluateLoss(): void {
+    const { dcLoss, acLoss, temperatureCoefficient } = this.body;
+    const ratio = 1 + temperatureCoefficient * (this.mean - REFERENCE_TEMPERATURE);
+    if (ratio > LEAST_RESISTIVITY_RATIO) {
+      const ac = acLoss / ratio;
+      this.made = dcLoss * ratio + ac;
+      this.madeSlope = temperatureCoefficient * (dcLoss - ac / ratio);
+    } else {
+      this.made = dcLoss * LEAST_RESISTIVITY_RATIO + acLoss / LEAST_RESISTIVITY_RATIO;
+      this.madeSlope = 0;
+    }
+    this.feedback = dcLoss * this.feedbackShare;
   }
 
   /** Of the winding as last evaluated, K. */
@@ -378,16 +448,17 @@ export class WindingHeat {
     return mean + middle + top * more;
   }
 
-  /** How the loss rises with temperature, W/K a metre of circumference at the mean radius. */
-  private sourceFeedback(): number {
-    const { dcLoss, temperatureCoefficient, innerRadius, outerRadius } = this.body;
-    return (dcLoss * Math.max(0, temperatureCoefficient)) / (Math.PI * (innerRadius + outerRadius));
-  }
-
   /** Heat given off to room and plate at a mean temperature, K, W; negative where it takes heat up. */
   shed(temperature: number, plate: number): number {
     this.evaluate(temperature, plate);
     return this.toRoom + this.toPlate;
+  }
+
+  /** How the conductance rises with the mean, W/K2: as that of a power of the excess. */
+  get curvature(): number {
+    const excess = this.mean - this.body.surroundings;
+    const { perKelvin, perKelvinGrowth } = this.last;
+    return excess * perKelvin > 0 ? (this.conductance * perKelvinGrowth) / (perKelvin * excess) : 0;
   }
 
   /** What was last evaluated, a little hotter, K. */
@@ -421,7 +492,7 @@ export class WindingHeat {
     if (from <= to) return 0;
     this.plate = this.body.surroundings;
     this.powered = false;
-    const time = relaxationTime(this.cooling, from, to, this.body.surroundings);
+    const time = relaxationTime(this.cooling, from, to, this.body.surroundings, true);
     this.powered = true;
     return time;
   }
@@ -434,22 +505,17 @@ export class WindingHeat {
 const TRIAL = 60;
 const CLOSE = 1e-5;
 
-/** A profile no flatter than this: its layers at the faces are then a thirtieth of the section. */
-const LEAST_BENT = -1000;
-
 /** Coefficient of a usual face, W/(m2 K), and conductivity of warm air, W/(m K): where a winding is first looked at. */
 const USUAL = 11;
-/** How it grows with the rise of the face, K, and how often that is looked at. */
+/** How it grows with the rise of the face, K. */
 const COLD = 0.9;
 const DOUBLED = 170;
-const PRESUMPTIONS = 2;
 const MOST_PRESUMED = 900;
 const USUAL_AIR = 0.03;
-
-/** A flux that grows with a power of the excess has this times the slope of its chord: 5/4, 6/5, about 9/7. */
-const FREE = 1.25;
-const TRAPPED = 1.2;
-const VERTICAL = 1.28;
+/** Four times the cube of a usual temperature, K3: radiation per kelvin. */
+const CUBES = 4 * 400 ** 3;
+/** Two equal coefficients joined by third powers are 2^(1/3) times as large: four times what that adds. */
+const EQUAL = 4 * (Math.cbrt(2) - 1);
 
 /** Nearer to the room's temperature than this no fractions are computed, K. */
 const LEAST_EXCESS = 0.1;
@@ -470,6 +536,7 @@ interface LastEvaluation {
   near: number;
   nearGrowth: number;
   /** Of the plate's. */
+  farByPlate: number;
   nearByPlate: number;
   side: number;
   sideGrowth: number;
@@ -477,8 +544,8 @@ interface LastEvaluation {
   perKelvin: number;
   perKelvinGrowth: number;
   byPlate: number;
-  /** What the sides take more of where it is hotter, W/(m K). */
-  bySides: number;
+  /** K m2/W: how far the sides lie below the mean. */
+  drop: number;
 }
 
 function noEvaluation(): LastEvaluation {
@@ -488,13 +555,14 @@ function noEvaluation(): LastEvaluation {
     farGrowth: 0,
     near: 1,
     nearGrowth: 0,
+    farByPlate: 0,
     nearByPlate: 0,
     side: 1,
     sideGrowth: 0,
     perKelvin: 0,
     perKelvinGrowth: 0,
     byPlate: 0,
-    bySides: 0,
+    drop: 0,
   };
 }
 

@@ -14,7 +14,7 @@ export interface StillAir {
   /** Place in the table of properties, and the part of the way to the next one. */
   at: number;
   part: number;
-  /** Root of the difference of temperature, K^(1/2). */
+  /** Root of the size of the difference of temperature, K^(1/2). */
   root: number;
 }
 
@@ -40,6 +40,14 @@ export function stillAir(surface: number, surroundings: number, out: StillAir): 
 /** W/(m K) at the film temperature. */
 export function conductivityOf({ at, part }: StillAir): number {
   return TABLE[at]! + part * (TABLE[at + COLUMNS]! - TABLE[at]!);
+}
+
+/** W/(m K) of air between a surface and another, both in K: at the film temperature. */
+export function airConductivity(one: number, other: number): number {
+  const u = Math.min(CELLS, Math.max(0, (one + other - 2 * FIRST) * PER_TWO_STEPS));
+  const cell = Math.min(u | 0, CELLS - 1);
+  const i = COLUMNS * cell;
+  return TABLE[i]! + (u - cell) * (TABLE[i + COLUMNS]! - TABLE[i]!);
 }
 
 /**
@@ -83,6 +91,93 @@ export function trappedFaceCoefficient({ at, part, root }: StillAir, shape: numb
 /** L^(-2/5), of a face of length L = area / perimeter, m: taken once a face, as a power costs more than all the rest. */
 export function trappedShape(length: number): number {
   return LARGER / fifthRootOfSquare(SCALE * length);
+}
+
+/**
+ * A body's horizontal faces and upright sides in still air, lengths m, temperatures K: what the laws above ask of its shape, and
+ * what they gave when one was last asked.
+ */
+export interface Surfaces {
+  room: number;
+  /** L^(-1/4) and L^(-2/5) of its faces, L = area / perimeter. */
+  freeShape: number;
+  trappedShape: number;
+  /** Of its sides: 1 / height, and the root of the height. */
+  perHeight: number;
+  rootHeight: number;
+  /** Flux over excess, and how the flux rises with the temperature, W/(m2 K). */
+  chord: number;
+  slope: number;
+}
+
+export function createSurfaces(): Surfaces {
+  return {
+    room: 0.5,
+    freeShape: 0.5,
+    trappedShape: 0.5,
+    perHeight: 0.5,
+    rootHeight: 0.5,
+    chord: 0.5,
+    slope: 0.5,
+  };
+}
+
+/** @param length area over perimeter of the faces, m */
+export function fillSurfaces(room: number, length: number, height: number, out: Surfaces): void {
+  out.room = room;
+  out.freeShape = 1 / Math.sqrt(Math.sqrt(length));
+  out.trappedShape = trappedShape(length);
+  out.perHeight = 1 / height;
+  out.rootHeight = Math.sqrt(height);
+}
+
+/**
+ * The laws above with their slopes, for searches that follow tangents. A number that V8 hands from one function to
+ * another becomes an object where it does not carry the one into the other: what they find is left in `out`.
+ */
+export function freeFace({ at, part, root }: StillAir, out: Surfaces): void {
+  const i = at + SLOW;
+  const sixth = sixthRootOfSquare(root);
+  const excess = root * root;
+  const third = sixth * sixth;
+  const quick = TABLE[i + 1]! + part * (TABLE[i + 1 + COLUMNS]! - TABLE[i + 1]!);
+  const slow = (TABLE[i]! + part * (TABLE[i + COLUMNS]! - TABLE[i]!)) * out.freeShape;
+  const fourth = Math.sqrt(root);
+  if (slow * fourth > quick * third) {
+    out.chord = slow * fourth;
+    const drift = (TABLE[i + COLUMNS]! - TABLE[i]!) * out.freeShape * PER_TWO_STEPS;
+    out.slope = fourth * (slow * (5 / 4) + drift * excess);
+  } else {
+    out.chord = quick * third;
+    const drift = (TABLE[i + 1 + COLUMNS]! - TABLE[i + 1]!) * PER_TWO_STEPS;
+    out.slope = third * (quick * (4 / 3) + drift * excess);
+  }
+}
+
+export function trappedFace({ at, part, root }: StillAir, out: Surfaces): void {
+  const i = at + TRAPPED;
+  const change = TABLE[i + COLUMNS]! - TABLE[i]!;
+  const fifth = fifthRootOfSquare(root) * out.trappedShape;
+  const law = TABLE[i]! + part * change;
+  out.chord = law * fifth;
+  out.slope = fifth * (law * (6 / 5) + change * PER_TWO_STEPS * root * root);
+}
+
+export function uprightSide({ at, part, root }: StillAir, out: Surfaces): void {
+  const i = at + VERTICAL;
+  const change = TABLE[i + COLUMNS]! - TABLE[i]!;
+  const conductivityChange = TABLE[at + COLUMNS]! - TABLE[at]!;
+  const shape = sixthRootOfSquare(root) * out.rootHeight;
+  const excess = root * root * PER_TWO_STEPS;
+  const law = TABLE[i]! + part * change;
+  const conductivity = TABLE[at]! + part * conductivityChange;
+  const sum = 0.825 + law * shape;
+  const square = sum * out.perHeight;
+  out.chord = conductivity * sum * square;
+  out.slope =
+    square *
+    (sum * (conductivity + conductivityChange * excess) +
+      2 * conductivity * shape * (law / 6 + change * excess));
 }
 
 /** Faces of 3 mm to 0.16 m come from the table of roots. */

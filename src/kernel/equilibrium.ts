@@ -10,7 +10,7 @@ import type { GapCoupling } from './gap-coupling.ts';
  * repulsion); as a sum of exponentials whose weights change sign once, it meets the target once above the standoff
  * (Laguerre's rule of signs), and a bracket keeps the steps inside.
  *
- * Returns the gap in m to 1e-12 relative, or NaN when it lies beyond `limit`.
+ * Returns the gap in m to 1e-12 relative (between stations as they have it), or NaN when it lies beyond `limit`.
  */
 export function equilibriumGap(
   coupling: GapCoupling,
@@ -18,6 +18,8 @@ export function equilibriumGap(
   standoff: number,
   limit: number,
 ): number {
+  const known = coupling.gapOf === undefined ? Number.NaN : coupling.gapOf(target);
+  if (!Number.isNaN(known)) return known;
   let low = standoff;
   let high = Number.POSITIVE_INFINITY;
   let gap = standoff;

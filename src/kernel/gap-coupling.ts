@@ -13,4 +13,6 @@ export interface GapCoupling {
   /** Real parts of the derivatives alone: what the lift needs. */
   evaluateLift(gap: number): void;
   evaluate(gap: number): void;
+  /** The gap at which Re of the slope falls to a target, H/m, where that is known without a search; NaN: it is not. */
+  gapOf?(target: number): number;
 }

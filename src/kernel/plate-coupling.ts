@@ -32,13 +32,12 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
   private k: Float64Array = new Float64Array(0);
   /** Of the gap last evaluated in full, or that somebody else asked for since. */
   readonly decays = new GapDecays();
-  /** q Re Gamma times (2k)^0..3, and q Im Gamma times (2k)^0..1, one after the other. */
-  private re0 = new Float64Array(256);
-  private re1 = new Float64Array(256);
-  private re2 = new Float64Array(256);
-  private re3 = new Float64Array(256);
-  private im0 = new Float64Array(256);
-  private im1 = new Float64Array(256);
+  /** Of the even and of the odd station last summed up: two that follow one another are asked for together. */
+  private readonly even = new GapDecays();
+  private readonly odd = new GapDecays();
+  /** q Re Gamma and q Im Gamma; each gap derivative is 2k times the one before. */
+  private re = new Float64Array(256);
+  private im = new Float64Array(256);
   /**
    * The two gaps last evaluated in full, the later first, and what was found there: every design evaluates at its standoff,
    * the search for the gap begins there, and a design that differs in its drive alone evaluates there again.
@@ -56,30 +55,20 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
 
   fill(spectrum: SampledSpectrum, reflection: PlateReflection): void {
     const { count, k, q } = spectrum;
-    if (this.re0.length < count) {
-      for (const name of ['re0', 're1', 're2', 're3', 'im0', 'im1'] as const) {
-        this[name] = new Float64Array(2 * count);
-      }
+    if (this.re.length < count) {
+      this.re = new Float64Array(2 * count);
+      this.im = new Float64Array(2 * count);
     }
-    const { re, im } = reflection;
-    const { re0, re1, re2, re3, im0, im1 } = this;
+    const { re, im } = this;
     for (let i = 0; i < count; i++) {
-      const qi = q[i]!;
-      const two = 2 * k[i]!;
-      const r = qi * re[i]!;
-      const j = qi * im[i]!;
-      const slope = two * r;
-      const curvature = two * slope;
-      re0[i] = r;
-      re1[i] = slope;
-      re2[i] = curvature;
-      re3[i] = two * curvature;
-      im0[i] = j;
-      im1[i] = two * j;
+      re[i] = q[i]! * reflection.re[i]!;
+      im[i] = q[i]! * reflection.im[i]!;
     }
     this.k = k;
     this.count = count;
     this.decays.prepare(k, count);
+    this.even.prepare(k, count);
+    this.odd.prepare(k, count);
     this.forget();
   }
 
@@ -119,18 +108,19 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
   evaluateLift(gap: number): void {
     if (this.recall(gap)) return;
     this.fillLater?.();
-    const { count, k, re1, re2, re3 } = this;
-    const twice = 2 * gap;
+    const { count, k, re } = this;
     let slope = 0;
     let curvature = 0;
     let jerk = 0;
     for (let i = 0; i < count; i++) {
-      const x = twice * k[i]!;
+      const two = 2 * k[i]!;
+      const x = gap * two;
       if (x > NOTHING) break;
-      const e = decay(x);
-      slope += re1[i]! * e;
-      curvature += re2[i]! * e;
-      jerk += re3[i]! * e;
+      const first = re[i]! * decay(x) * two;
+      const second = first * two;
+      slope += first;
+      curvature += second;
+      jerk += second * two;
     }
     this.slopeRe = -slope;
     this.curvatureRe = curvature;
@@ -140,7 +130,7 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
   evaluate(gap: number): void {
     if (this.recall(gap)) return;
     this.fillLater?.();
-    const { decays, re0, re1, re2, re3, im0, im1 } = this;
+    const { decays, k, re, im } = this;
     decays.at(gap);
     const { fall, seen } = decays;
     let inductance = 0;
@@ -151,12 +141,17 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
     let reactiveSlope = 0;
     for (let i = 0; i < seen; i++) {
       const e = fall[i]!;
-      inductance += re0[i]! * e;
-      slope += re1[i]! * e;
-      curvature += re2[i]! * e;
-      jerk += re3[i]! * e;
-      reactive += im0[i]! * e;
-      reactiveSlope += im1[i]! * e;
+      const two = 2 * k[i]!;
+      const value = re[i]! * e;
+      const first = value * two;
+      const second = first * two;
+      inductance += value;
+      slope += first;
+      curvature += second;
+      jerk += second * two;
+      const other = im[i]! * e;
+      reactive += other;
+      reactiveSlope += other * two;
     }
     this.inductanceRe = inductance;
     this.inductanceIm = reactive;
@@ -165,6 +160,54 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
     this.curvatureRe = curvature;
     this.jerkRe = -jerk;
     this.keep(gap);
+  }
+
+  /** Exponentials at the gap of a station. */
+  decaysAt(gap: number, station: number): GapDecays {
+    const decays = (station & 1) === 0 ? this.even : this.odd;
+    decays.at(gap);
+    return decays;
+  }
+
+  /** At the gap of a station: Re dL and its first three gap derivatives, and those of Im dL. */
+  sumAt(gap: number, station: number, out: Float64Array): void {
+    this.fillLater?.();
+    const { k, re, im } = this;
+    const { fall, seen } = this.decaysAt(gap, station);
+    let inductance = 0;
+    let slope = 0;
+    let curvature = 0;
+    let jerk = 0;
+    let reactive = 0;
+    let reactiveSlope = 0;
+    let reactiveCurvature = 0;
+    let reactiveJerk = 0;
+    for (let i = 0; i < seen; i++) {
+      const e = fall[i]!;
+      const two = 2 * k[i]!;
+      const value = re[i]! * e;
+      const first = value * two;
+      const second = first * two;
+      inductance += value;
+      slope += first;
+      curvature += second;
+      jerk += second * two;
+      const other = im[i]! * e;
+      const otherFirst = other * two;
+      const otherSecond = otherFirst * two;
+      reactive += other;
+      reactiveSlope += otherFirst;
+      reactiveCurvature += otherSecond;
+      reactiveJerk += otherSecond * two;
+    }
+    out[0] = inductance;
+    out[1] = -slope;
+    out[2] = curvature;
+    out[3] = -jerk;
+    out[4] = reactive;
+    out[5] = -reactiveSlope;
+    out[6] = reactiveCurvature;
+    out[7] = -reactiveJerk;
   }
 
   /** Brings back what was found at this very gap; false where that is not known. */

@@ -2,13 +2,14 @@ import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import {
   createStillAir,
-  freeFaceCoefficient,
+  createSurfaces,
+  fillSurfaces,
+  freeFace,
   stillAir,
-  trappedFaceCoefficient,
-  trappedShape,
-  verticalCoefficient,
+  trappedFace,
+  uprightSide,
 } from './convection.ts';
-import { radiantFlux, STEFAN_BOLTZMANN } from './radiation.ts';
+import { STEFAN_BOLTZMANN } from './radiation.ts';
 import { type Vessel, vesselLoss } from './vessel-heat.ts';
 
 /** Emissivity of a bare metal plate by kind (makers' tables of infrared instruments; anodised: from memory). */
@@ -78,21 +79,26 @@ export class PlateHeat {
   private body: PlateBody = NOBODY;
   /** How what was last asked for rises per kelvin, W/K. */
   conductance = 0;
+  private rise = 0;
+  private power = 0;
   readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
   /** What stands on it; null: nothing. */
   vessel: Vessel | null = null;
   private readonly air = createStillAir();
-  /** Area over perimeter of the disc or ring, m, and its trappedShape. */
-  private length = 0;
-  private trapped = 0;
+  private readonly surfaces = createSurfaces();
+  /** m2. */
+  private face = 0;
+  private rim = 0;
   private readonly net = (temperature: number) => this.body.loss - this.shed(temperature);
   private readonly warming = (temperature: number) => this.net(temperature) / this.body.heatCapacity;
 
   /** The body evaluated from now on; not copied. */
   prepare(body: PlateBody): void {
     this.body = body;
-    this.length = (body.radius - body.innerRadius) / 2;
-    this.trapped = trappedShape(this.length);
+    const { radius, innerRadius, thickness } = body;
+    this.face = Math.PI * (radius * radius - innerRadius * innerRadius);
+    this.rim = 2 * Math.PI * (radius + innerRadius) * thickness;
+    fillSurfaces(body.surroundings, (radius - innerRadius) / 2, thickness, this.surfaces);
     this.vessel = null;
     this.cover.area = 0;
   }
@@ -112,38 +118,50 @@ export class PlateHeat {
 
   /** W/K: what such a plate gives off per kelvin, roughly. */
   get usualConductance(): number {
-    const { radius, innerRadius } = this.body;
-    return USUAL * Math.PI * (radius * radius - innerRadius * innerRadius);
+    return USUAL * this.face;
   }
 
   /** Heat given off at a plate temperature in K, W. */
   shed(temperature: number): number {
-    const { radius, innerRadius, thickness, coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
-    const { air, cover, vessel, length, trapped } = this;
-    const face = Math.PI * (radius * radius - innerRadius * innerRadius);
-    const rim = 2 * Math.PI * (radius + innerRadius) * thickness;
+    const { coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
+    const { air, cover, vessel, face, rim, surfaces } = this;
     const excess = temperature - surroundings;
     stillAir(temperature, surroundings, air);
-    const upIsFree = excess >= 0;
+    const isFree = coilFaceUp === excess >= 0;
+    uprightSide(air, surfaces);
+    let perKelvin = surfaces.chord * rim;
+    let slope = surfaces.slope * rim;
     const convecting = face - cover.area * (1 - cover.open);
-    const isFree = coilFaceUp === upIsFree;
-    const near = isFree ? freeFaceCoefficient(air, length) : trappedFaceCoefficient(air, trapped);
-    const vertical = verticalCoefficient(air, thickness) * rim;
-    let perKelvin = vertical + near * convecting;
-    let slope = VERTICAL * vertical + (isFree ? FREE : TRAPPED) * near * convecting;
+    if (isFree) freeFace(air, surfaces);
+    else trappedFace(air, surfaces);
+    perKelvin += surfaces.chord * convecting;
+    slope += surfaces.slope * convecting;
     if (farFaceOpen) {
-      const far = isFree ? trappedFaceCoefficient(air, trapped) : freeFaceCoefficient(air, length);
-      perKelvin += far * face;
-      slope += (isFree ? TRAPPED : FREE) * far * face;
+      if (isFree) trappedFace(air, surfaces);
+      else freeFace(air, surfaces);
+      perKelvin += surfaces.chord * face;
+      slope += surfaces.slope * face;
     }
-    const radiating = rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees);
-    const own = perKelvin * excess + radiating * radiantFlux(temperature, surroundings, emissivity);
-    this.conductance =
-      slope + 4 * radiating * emissivity * STEFAN_BOLTZMANN * temperature * temperature * temperature;
+    const black =
+      STEFAN_BOLTZMANN * emissivity * (rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees));
+    const square = temperature * temperature;
+    const own =
+      excess * (perKelvin + black * (temperature + surroundings) * (square + surroundings * surroundings));
+    this.conductance = slope + 4 * black * square * temperature;
+    this.rise = excess;
+    this.power = own;
     if (vessel === null) return own;
     const lost = vesselLoss(vessel, temperature, surroundings, air);
     this.conductance += vesselLoss(vessel, temperature + 1, surroundings, air) - lost;
+    this.power = own + lost;
     return own + lost;
+  }
+
+  /** How the conductance rises with the temperature last asked for, W/K2: as that of a power of the excess. */
+  get curvature(): number {
+    return this.power > 0
+      ? (this.conductance * (this.conductance * this.rise - this.power)) / (this.power * this.rise)
+      : 0;
   }
 
   /** Steady temperature, K; NaN when there is none below HOTTEST_PLATE. */
@@ -174,11 +192,6 @@ export class PlateHeat {
  */
 const TRIAL = 60;
 const CLOSE = 1e-5;
-
-/** A flux that grows with a power of the excess has this times the slope of its chord: 5/4, 6/5, about 9/7. */
-const FREE = 1.25;
-const TRAPPED = 1.2;
-const VERTICAL = 1.28;
 
 /** W/(m2 K) of a bright plate's one face. */
 const USUAL = 6;

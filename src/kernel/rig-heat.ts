@@ -20,7 +20,8 @@ export class RigHeat {
   private readonly coupled: Float64Array;
   private readonly given: Float64Array;
   private readonly step: Float64Array;
-  private readonly before: Float64Array;
+  private readonly bend: Float64Array;
+  private readonly more: Float64Array;
   private readonly bracket: Bracket = { low: 0, high: 0, fLow: 0, fHigh: 0 };
   private count = 0;
   private room = 0;
@@ -37,8 +38,9 @@ export class RigHeat {
     this.slope = new Float64Array(size);
     this.coupled = new Float64Array(windings.length);
     this.given = new Float64Array(windings.length);
-    this.step = new Float64Array(windings.length);
-    this.before = new Float64Array(windings.length);
+    this.step = new Float64Array(size);
+    this.bend = new Float64Array(size);
+    this.more = new Float64Array(size);
   }
 
   /** The first `count` windings and the plate, all prepared, are the rig in hand. */
@@ -83,34 +85,24 @@ export class RigHeat {
     const plateTemperature = y[count]!;
     let given = 0;
     let coupling = 0;
-    let area = 0;
-    let open = 0;
-    let sees = 0;
     for (let w = 0; w < count; w++) {
       const winding = windings[w]!;
       winding.powered = powered;
       winding.evaluate(y[w]!, plateTemperature);
-      const { toRoom, toPlate, exchange, plateConductance, body } = winding;
-      net[w] = (powered ? winding.loss(y[w]!) : 0) - toRoom - toPlate;
+      const { toRoom, toPlate, plateConductance } = winding;
+      net[w] = (powered ? winding.made : 0) - toRoom - toPlate;
       conductance[w] = winding.conductance;
-      coupled[w] = plateConductance;
+      coupled[w] = winding.plateHelp;
       this.given[w] = winding.plateGrowth;
       given += toPlate;
       coupling += plateConductance;
-      const under = winding.face * body.filling.overlap;
-      area += under;
-      open += under * exchange.plateOpen;
-      sees += under * exchange.plateSees;
     }
     if (this.plateHeld) {
       net[count] = 0;
       conductance[count] = 1;
       return;
     }
-    const { cover } = plate;
-    cover.area = area;
-    cover.open = area > 0 ? open / area : 1;
-    cover.sees = area > 0 ? sees / area : 1;
+    this.coverPlate();
     const shed = plate.shed(plateTemperature);
     net[count] = (powered ? plate.loss : 0) + given - shed;
     conductance[count] = plate.conductance + coupling;
@@ -118,8 +110,8 @@ export class RigHeat {
 
   /**
    * Steady temperatures with the current held, written to `y`; false when some winding's loss outruns its cooling before
-   * its hottest place is at HOTTEST. Diagonal secant steps, with the coupling through the gap eliminated; where these do not
-   * settle (a winding on the brink), brackets.
+   * its hottest place is at HOTTEST. Chebyshev's method (Newton's with the curvature of each body's own flow), the coupling through
+   * the gap eliminated; where it does not settle (a winding on the brink), brackets.
    */
   steady(y: Float64Array): boolean {
     const { count, windings } = this;
@@ -132,7 +124,7 @@ export class RigHeat {
   }
 
   private newton(y: Float64Array): boolean {
-    const { count, windings, net, slope, coupled, given, conductance, step, before } = this;
+    const { count, windings, net, slope, conductance, step, bend, more } = this;
     let outruns = false;
     for (let iteration = 0; iteration < MAX_ITERATIONS; iteration++) {
       this.evaluate(y);
@@ -140,53 +132,96 @@ export class RigHeat {
       outruns = this.outruns(y);
       // only the second time its faces are those of this temperature
       if (outruns && outrunBefore) return false;
-      let push = net[count]!;
-      let stiffness = conductance[count]!;
       for (let w = 0; w < count; w++) {
-        slope[w] = Math.max(conductance[w]! - windings[w]!.lossSlope(y[w]!), FLATTEST * conductance[w]!);
-        push += (given[w]! * net[w]!) / slope[w]!;
-        stiffness -= (given[w]! * coupled[w]!) / slope[w]!;
+        slope[w] = Math.max(conductance[w]! - windings[w]!.madeSlope, FLATTEST * conductance[w]!);
       }
-      stiffness = Math.max(stiffness, FLATTEST * conductance[count]!);
-      let platePush = this.plateHeld ? 0 : push / stiffness;
-      if (y[count]! + platePush > this.plateMost) platePush = this.plateMost - y[count]!;
-      let largest = Math.abs(platePush);
-      for (let w = 0; w < count; w++) {
-        step[w] = (net[w]! + coupled[w]! * platePush) / slope[w]!;
-        largest = Math.max(largest, Math.abs(step[w]!));
-      }
+      this.solve(net, step);
+      if (y[count]! + step[count]! > this.plateMost) this.solveHeld(net, this.plateMost - y[count]!, step);
+      let largest = 0;
+      for (let i = 0; i <= count; i++) largest = Math.max(largest, Math.abs(step[i]!));
       const isLast = largest < CLOSE;
+      if (!isLast) {
+        // Chebyshev's method: what the curvature of each body's own flow adds
+        for (let w = 0; w < count; w++) bend[w] = (-windings[w]!.curvature * step[w]! * step[w]!) / 2;
+        bend[count] = this.plateHeld ? 0 : (-this.plate.curvature * step[count]! * step[count]!) / 2;
+        this.solve(bend, more);
+        for (let i = 0; i <= count; i++) {
+          const most = Math.abs(step[i]!) / 2;
+          step[i] = step[i]! + Math.min(most, Math.max(-most, more[i]!));
+        }
+      }
       for (let w = 0; w < count; w++) {
-        // steps shrink by a nearly constant factor
-        const factor = isLast && iteration > 0 ? step[w]! / before[w]! : 0;
-        if (Math.abs(factor) < MOST_FACTOR) step[w] = step[w]! / (1 - factor);
-        before[w] = step[w]!;
         const next = Math.min(HOTTEST, Math.max(LOWEST, y[w]! + step[w]!));
         if (isLast) windings[w]!.shift(next - y[w]!);
         y[w] = next;
       }
-      y[count] = Math.min(HOTTEST_PLATE, Math.max(LOWEST, y[count]! + platePush));
+      y[count] = Math.min(HOTTEST_PLATE, this.plateMost, Math.max(LOWEST, y[count]! + step[count]!));
       if (isLast) return this.isBelowHottest();
     }
     return this.bracketed(y);
   }
 
+  /** Steps by which `rest`, W, would vanish along tangents: the coupling through the plate eliminated. */
+  private solve(rest: Float64Array, step: Float64Array): void {
+    const { count, slope, coupled, given, conductance } = this;
+    let push = rest[count]!;
+    let stiffness = conductance[count]!;
+    for (let w = 0; w < count; w++) {
+      push += (given[w]! * rest[w]!) / slope[w]!;
+      stiffness -= (given[w]! * coupled[w]!) / slope[w]!;
+    }
+    this.solveHeld(
+      rest,
+      this.plateHeld ? 0 : push / Math.max(stiffness, FLATTEST * conductance[count]!),
+      step,
+    );
+  }
+
+  /** The same where the plate's step is known. */
+  private solveHeld(rest: Float64Array, plateStep: number, step: Float64Array): void {
+    const { count, slope, coupled } = this;
+    for (let w = 0; w < count; w++) step[w] = (rest[w]! + coupled[w]! * plateStep) / slope[w]!;
+    step[count] = plateStep;
+  }
+
   /** Where the search for steady temperatures begins. */
   private guess(y: Float64Array): void {
     const { count, windings, plate, room } = this;
+    const usual = Math.min(MOST_PLATE_TRIAL, plate.loss / plate.usualConductance);
+    const plateRise = this.plateHeld ? y[count]! - room : usual;
     let given = 0;
     let coupling = 0;
     for (let w = 0; w < count; w++) {
       const winding = windings[w]!;
       winding.powered = true;
-      const rise = winding.presumedRise(this.plateHeld ? y[count]! - room : 0);
+      const rise = winding.presumedRise(plateRise);
       y[w] = room + rise;
-      given += winding.presumedCoupling * rise;
+      given += winding.presumedToPlate(rise, plateRise);
       coupling += winding.presumedCoupling;
     }
     if (this.plateHeld) return;
-    const warm = (plate.loss + given) / (plate.usualConductance + coupling);
-    y[count] = Math.min(room + Math.min(MOST_PLATE_TRIAL, warm), this.plateMost);
+    this.coverPlate();
+    const shed = plate.shed(room + plateRise);
+    const more = (plate.loss + given - shed) / (plate.conductance + coupling / 2);
+    y[count] = Math.min(room + Math.min(MOST_PLATE_TRIAL, plateRise + more), this.plateMost);
+  }
+
+  /** What the windings, as last evaluated or presumed, leave free of the plate's face. */
+  private coverPlate(): void {
+    const { cover } = this.plate;
+    let area = 0;
+    let open = 0;
+    let sees = 0;
+    for (let w = 0; w < this.count; w++) {
+      const { exchange, face, body } = this.windings[w]!;
+      const under = face * body.filling.overlap;
+      area += under;
+      open += under * exchange.plateOpen;
+      sees += under * exchange.plateSees;
+    }
+    cover.area = area;
+    cover.open = area > 0 ? open / area : 1;
+    cover.sees = area > 0 ? sees / area : 1;
   }
 
   /** Whether some winding makes more heat than it sheds even at HOTTEST. */
@@ -238,12 +273,11 @@ export class RigHeat {
 }
 
 /** K; only where the search begins. */
-const MOST_PLATE_TRIAL = 200;
-/** The last step, K: steps shrink twentyfold, or their factor is known by then. */
-const CLOSE = 0.01;
+const MOST_PLATE_TRIAL = 900;
+/** The last step, K, after which a hundredth of it is left or less. */
+const CLOSE = 0.03;
 /** Brackets, K. */
 const NARROW = 1e-4;
-const MOST_FACTOR = 0.5;
 const LOWEST = 100;
 const FLATTEST = 0.05;
 const MAX_ITERATIONS = 40;

@@ -59,6 +59,8 @@ export interface CoarseNodes {
   readonly b: Float64Array;
   /** Quadrature weight (in b) over b^2. */
   readonly weight: Float64Array;
+  /** The same over that of the node among all. */
+  readonly share: Float64Array;
 }
 
 /** The exact integrand is followed to here, in b; the window to its average is an erfc of this centre and width. */
@@ -215,6 +217,7 @@ function makeNodes(stretch: number, panels: number, levels: number, beat: number
       at: Int32Array.from(at),
       b: Float64Array.from(at, (i) => b[i]!),
       weight: Float64Array.from(at, (i, n) => coarseWeights[n]! / (b[i]! * b[i]!)),
+      share: Float64Array.from(at, (i, n) => coarseWeights[n]! / weights[i]!),
     },
     end: edge,
   };

@@ -1,13 +1,11 @@
-import { unpackIntegers } from '../math/packed-integers.ts';
-
 /**
  * Chebyshev coefficients, 1e-5, of the field of a coil of rectangular section in its own section (see winding-field):
  * a row per degree in ln(h/w) / 8; in it, per degree in 1 + ln(w/r2) / 4, seven numbers: mean square over the section,
  * then B_r and B_z at the three Gauss radii, a fifth of the height above the plate-side face.
- * Made by test/fixtures/winding-field-shape.py.
+ * Made by test/fixtures/winding-field-shape.py. Packed: `unpackIntegers` makes each row of it.
  */
 // biome-ignore format: made by a script
-export const WINDING_FIELD_SHAPE: readonly (readonly number[])[] = [
+export const WINDING_FIELD_SHAPE: readonly string[] = [
   'tN9tR|td4tS~z$[wt[osu?pbwq1Xq/yq.kuGDtK!skHfGd?f`h6qiZpuapG/d*d3aTAq8NpQLp1Ba}hJe}dkpl>p5@o!b(a!ahbQpHsl#Vavbka-Bp8Hfg@abb@_Jp-Jce5ata%?Ip#;aZ?aUa9/+m+X4a?a!)%iTB"a.F((fu+$YD##e!!(K9!!cc!!A1""ba!!6-!!au"".)!!a@!!(#!!N!!',
   'p^-s/%s3Rs/;t"kshJs;ud(qRRqS)qRopJjpG%q-mq)Ap;Ap:hp:xsMIrD|qj`pX"d4cQcSqdhphKpA?p4*g+gsg}p{Sp2Mfrp)^f0eCe4pczp*.hMkE*]a+pGWi$Qe01a+a3p6dcra3bhada4a.p-:b`*a$837p#laG##6--mI=79G..ip2)F2#%g8,"D.##e6#%>.""cj##7(!!bb!!1$!!aj#!)"!!a"!!',
   'q*@p(epF1p*NrD5qh%q3/c_cC=b/p90p;(p4Wp@fp_.pZ*pW4purpz8pvKc:f.aOb+p,Fp#Zp$cfuDe#g;p%7lFku1jhg.ebeVbjcdasbhLaXi#b5aFasb*La5gXasa;Rb|a?a,e+18NaE5>d11(>a2+/cN;/-a0..b])!+M%%b!!$%A##a_%#!:""a;#!!0!!]!"',
@@ -31,4 +29,4 @@ export const WINDING_FIELD_SHAPE: readonly (readonly number[])[] = [
   'CP_TaQ4a/(,*$ME4',
   '',
   '5=I?_-K',
-].map(unpackIntegers);
+];

@@ -1,4 +1,5 @@
 import type { BesselRows } from '../math/bessel-j01.ts';
+import { unpackIntegers } from '../math/packed-integers.ts';
 import { MU0 } from './constants.ts';
 import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
 import type { GapDecays } from './gap-decays.ts';
@@ -99,6 +100,17 @@ export class WindingField {
     const { shape, alongX, alongY } = this;
     cubic(x - i, alongX);
     cubic(y - j, alongY);
+    this.interpolate(i, j);
+    if (Number.isNaN(shape[0]!)) {
+      fillTable(i, j);
+      this.interpolate(i, j);
+    }
+    return square;
+  }
+
+  /** Of the four by four points from (i, j) on. */
+  private interpolate(i: number, j: number): void {
+    const { shape, alongX, alongY } = this;
     shape.fill(0);
     for (let a = 0; a < 4; a++) {
       for (let b = 0; b < 4; b++) {
@@ -107,7 +119,6 @@ export class WindingField {
         for (let f = 0; f < SHAPES; f++) shape[f]! += weight * TABLE[at + f]!;
       }
     }
-    return square;
   }
 
   private reflect(
@@ -184,11 +195,16 @@ const SHAPES = 1 + 2 * RADII;
 /** e^{-5} of the oscillating far tail is below the accuracy claimed. */
 const NOTHING = 5;
 
-/** The table: ln(h/w) from -8 to 8, ln(w/r2) from -8 to 0, cubic interpolation between. */
+/**
+ * The table: ln(h/w) from -8 to 8, ln(w/r2) from -8 to 0, cubic interpolation between. Its points are filled when one is first
+ * read: a design needs sixteen of 3321.
+ */
 const PER_LOG = 5;
 const SHAPE_X = 16 * PER_LOG + 1;
 const SHAPE_Y = 8 * PER_LOG + 1;
-const TABLE = makeTable();
+const TABLE = new Float64Array(SHAPE_X * SHAPE_Y * SHAPES).fill(Number.NaN);
+/** The Chebyshev series behind it, unpacked with the first point. */
+const SERIES: (readonly number[])[] = [];
 
 function within(value: number, last: number): number {
   return value < 0 ? 0 : Math.min(value, last);
@@ -205,28 +221,36 @@ function cubic(t: number, weights: Float64Array): void {
   weights[3] = (t * t1 * t2) / 6;
 }
 
-/** Sums the Chebyshev series at the table's points, one direction after the other. */
-function makeTable(): Float64Array {
-  const degrees = WINDING_FIELD_SHAPE.length;
-  const table = new Float64Array(SHAPE_X * SHAPE_Y * SHAPES);
-  const partial = new Float64Array(degrees * SHAPES);
-  for (let j = 0; j < SHAPE_Y; j++) {
-    const ty = Math.acos(j / (4 * PER_LOG) - 1);
-    partial.fill(0);
-    WINDING_FIELD_SHAPE.forEach((row, m) => {
-      for (let n = 0; n * SHAPES < row.length; n++) {
-        const c = Math.cos(n * ty) * 1e-5;
-        for (let f = 0; f < SHAPES; f++) partial[m * SHAPES + f]! += c * row[n * SHAPES + f]!;
-      }
-    });
-    for (let i = 0; i < SHAPE_X; i++) {
-      const tx = Math.acos(i / (8 * PER_LOG) - 1);
+/** Sums the Chebyshev series at those of four by four points that are still missing, one direction after the other. */
+function fillTable(fromX: number, fromY: number): void {
+  if (SERIES.length === 0) SERIES.push(...WINDING_FIELD_SHAPE.map(unpackIntegers));
+  const partial = new Float64Array(SERIES.length * SHAPES);
+  for (let j = fromY; j < fromY + 4; j++) {
+    sumAlongY(j, partial);
+    for (let i = fromX; i < fromX + 4; i++) {
       const at = (i * SHAPE_Y + j) * SHAPES;
-      for (let m = 0; m < degrees; m++) {
-        const c = Math.cos(m * tx);
-        for (let f = 0; f < SHAPES; f++) table[at + f]! += c * partial[m * SHAPES + f]!;
-      }
+      if (Number.isNaN(TABLE[at]!)) sumAlongX(i, partial, at);
     }
   }
-  return table;
+}
+
+function sumAlongY(j: number, partial: Float64Array): void {
+  const ty = Math.acos(j / (4 * PER_LOG) - 1);
+  partial.fill(0);
+  for (let m = 0; m < SERIES.length; m++) {
+    const row = SERIES[m]!;
+    for (let n = 0; n * SHAPES < row.length; n++) {
+      const c = Math.cos(n * ty) * 1e-5;
+      for (let f = 0; f < SHAPES; f++) partial[m * SHAPES + f]! += c * row[n * SHAPES + f]!;
+    }
+  }
+}
+
+function sumAlongX(i: number, partial: Float64Array, at: number): void {
+  const tx = Math.acos(i / (8 * PER_LOG) - 1);
+  TABLE.fill(0, at, at + SHAPES);
+  for (let m = 0; m < SERIES.length; m++) {
+    const c = Math.cos(m * tx);
+    for (let f = 0; f < SHAPES; f++) TABLE[at + f]! += c * partial[m * SHAPES + f]!;
+  }
 }

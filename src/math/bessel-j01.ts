@@ -17,6 +17,7 @@ export function besselJ01(x: number, out: BesselPair): void {
   const cell = (x * PER_UNIT + 0.5) | 0;
   const s = x - cell * STEP;
   const i = 4 * cell;
+  if (Number.isNaN(TABLE[i]!)) fillEntry(cell);
   const j1 = TABLE[i + 1]!;
   const slope = TABLE[i + 2]!;
   const curvature = TABLE[i + 3]!;
@@ -47,6 +48,7 @@ export function besselJ01Times(
     const cell = (argument * PER_UNIT + 0.5) | 0;
     const s = argument - cell * STEP;
     const i = 4 * cell;
+    if (Number.isNaN(table[i]!)) fillEntry(cell);
     const value = table[i + 1]!;
     const slope = table[i + 2]!;
     const curvature = table[i + 3]!;
@@ -58,34 +60,34 @@ export function besselJ01Times(
 
 const PER_UNIT = 32;
 const STEP = 1 / PER_UNIT;
-const TABLE = makeTable();
 
-/** Per entry: J0, J1, J1', J1''. */
-function makeTable(): Float64Array {
-  const count = J01_TABLE_END * PER_UNIT + 1;
-  const table = new Float64Array(4 * count);
-  table.set([1, 0, 0.5, 0]);
-  for (let cell = 1; cell < count; cell++) {
-    const x = cell / PER_UNIT;
-    let above = 0;
-    let here = 1e-300;
-    let evens = 0;
-    for (let n = 2 * Math.ceil((x + 20 + 12 * Math.cbrt(x)) / 2); n > 0; n--) {
-      if (n % 2 === 0) evens += here;
-      const below = (2 * n * here) / x - above;
-      above = here;
-      here = below;
-      if (Math.abs(here) > 1e250) {
-        here *= 1e-250;
-        above *= 1e-250;
-        evens *= 1e-250;
-      }
+/** Per entry: J0, J1, J1', J1''; each is filled when it is first read, since one design needs some hundreds of 4097. */
+const TABLE = new Float64Array(4 * (J01_TABLE_END * PER_UNIT + 1)).fill(Number.NaN);
+TABLE.set([1, 0, 0.5, 0]);
+
+function fillEntry(cell: number): void {
+  const x = cell * STEP;
+  let above = 0;
+  let here = 1e-300;
+  let evens = 0;
+  for (let n = 2 * Math.ceil((x + 20 + 12 * Math.cbrt(x)) / 2); n > 0; n--) {
+    if (n % 2 === 0) evens += here;
+    const below = (2 * n * here) / x - above;
+    above = here;
+    here = below;
+    if (Math.abs(here) > 1e250) {
+      here *= 1e-250;
+      above *= 1e-250;
+      evens *= 1e-250;
     }
-    const norm = here + 2 * evens;
-    const j0 = here / norm;
-    const j1 = above / norm;
-    const slope = j0 - j1 / x;
-    table.set([j0, j1, slope, -j1 - slope / x + j1 / (x * x)], 4 * cell);
   }
-  return table;
+  const norm = here + 2 * evens;
+  const j0 = here / norm;
+  const j1 = above / norm;
+  const slope = j0 - j1 / x;
+  const i = 4 * cell;
+  TABLE[i] = j0;
+  TABLE[i + 1] = j1;
+  TABLE[i + 2] = slope;
+  TABLE[i + 3] = -j1 - slope / x + j1 / (x * x);
 }

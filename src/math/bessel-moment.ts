@@ -2,7 +2,7 @@
  * The Bessel moment X(x) = int_0^x t J1(t) dt and what is needed of it far out.
  *
  * A winding's spectrum is a difference of two moments (Dodd & Deeds 1968), needed twice at every node, so it
- * is a table here: quintic pieces of width 1/16 on [0, 128], made once when the module loads.
+ * is a table here: quintic pieces of width 1/16 on [0, 128], each made when it is first read.
  *
  * Far out, X(x) = 1 + Re[F(x) e^{ix}] with a slowly varying F: `momentTail` gives F, so that the fast
  * oscillation can be averaged away instead of followed.
@@ -16,7 +16,7 @@ export const MOMENT_TABLE_END = 128;
 
 const CELLS_PER_UNIT = 16;
 const CELLS = MOMENT_TABLE_END * CELLS_PER_UNIT;
-const TABLE = makeTable();
+const TABLE = new Float64Array(6 * CELLS).fill(Number.NaN);
 
 /**
  * X(x) for 0 <= x <= MOMENT_TABLE_END.
@@ -29,6 +29,7 @@ export function besselMoment(x: number): number {
   if (cell >= CELLS) cell = CELLS - 1;
   const s = u - cell;
   const i = 6 * cell;
+  if (Number.isNaN(TABLE[i]!)) fillPiece(cell);
   return (
     TABLE[i]! +
     s * (TABLE[i + 1]! + s * (TABLE[i + 2]! + s * (TABLE[i + 3]! + s * (TABLE[i + 4]! + s * TABLE[i + 5]!))))
@@ -79,31 +80,26 @@ function millers(x: number): { j0: number; j1: number; moment: number } {
   return { j0, j1: above / norm, moment: -x * j0 + (2 * odds) / norm };
 }
 
-/** Quintic Hermite pieces from X, X' = x J1 and X'' = x J0 at the cell edges. */
-function makeTable(): Float64Array {
-  const coefficients = new Float64Array(6 * CELLS);
+/** A quintic Hermite piece from X, X' = x J1 and X'' = x J0 at the cell's edges. */
+function fillPiece(cell: number): void {
   const width = 1 / CELLS_PER_UNIT;
-  let left = millers(0);
-  for (let cell = 0; cell < CELLS; cell++) {
-    const a = cell * width;
-    const b = a + width;
-    const right = millers(b);
-    const p0 = left.moment;
-    const d0 = width * a * left.j1;
-    const c0 = width * width * a * left.j0;
-    const p1 = right.moment;
-    const d1 = width * b * right.j1;
-    const c1 = width * width * b * right.j0;
-    const i = 6 * cell;
-    coefficients[i] = p0;
-    coefficients[i + 1] = d0;
-    coefficients[i + 2] = c0 / 2;
-    coefficients[i + 3] = 10 * (p1 - p0) - 6 * d0 - 4 * d1 - 1.5 * c0 + 0.5 * c1;
-    coefficients[i + 4] = -15 * (p1 - p0) + 8 * d0 + 7 * d1 + 1.5 * c0 - c1;
-    coefficients[i + 5] = 6 * (p1 - p0) - 3 * (d0 + d1) - 0.5 * (c0 - c1);
-    left = right;
-  }
-  return coefficients;
+  const a = cell * width;
+  const b = a + width;
+  const left = millers(a);
+  const right = millers(b);
+  const p0 = left.moment;
+  const d0 = width * a * left.j1;
+  const c0 = width * width * a * left.j0;
+  const p1 = right.moment;
+  const d1 = width * b * right.j1;
+  const c1 = width * width * b * right.j0;
+  const i = 6 * cell;
+  TABLE[i] = p0;
+  TABLE[i + 1] = d0;
+  TABLE[i + 2] = c0 / 2;
+  TABLE[i + 3] = 10 * (p1 - p0) - 6 * d0 - 4 * d1 - 1.5 * c0 + 0.5 * c1;
+  TABLE[i + 4] = -15 * (p1 - p0) + 8 * d0 + 7 * d1 + 1.5 * c0 - c1;
+  TABLE[i + 5] = 6 * (p1 - p0) - 3 * (d0 + d1) - 0.5 * (c0 - c1);
 }
 
 /** F is taken from the asymptotic series for x at or above this: its error is 5e-6 of F there, 1e-10 from x = 30 on. */

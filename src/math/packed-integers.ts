@@ -6,34 +6,40 @@
  * test/fixtures/packed_integers.py packs.
  */
 const BASE = 90;
-/** Of a first letter: the least of its kind, the least number that takes so many letters, and how many follow. */
-const KINDS = [
-  { letter: 85, least: 82_410, follow: 3 },
-  { letter: 75, least: 1410, follow: 2 },
-  { letter: 60, least: 60, follow: 1 },
-  { letter: 0, least: 0, follow: 0 },
-] as const;
 
-const DIGITS = new Map(
-  Array.from({ length: 94 }, (_, i) => String.fromCharCode(33 + i))
-    .filter((letter) => !"&'<\\".includes(letter))
-    .map((letter, digit) => [letter, digit]),
-);
+/** By code of a letter: its digit; none where it is no letter. */
+const DIGITS = new Int8Array(128).fill(-1);
+for (let code = 33, digit = 0; code < 127; code++) {
+  if (!"&'<\\".includes(String.fromCharCode(code))) DIGITS[code] = digit++;
+}
 
-/** The numbers of a packed text. Throws for a letter that is none. */
+/** The numbers of a packed text. Throws for a letter that is none. Loops without calls: it runs while the program loads. */
 export function unpackIntegers(text: string): number[] {
   const values: number[] = [];
-  let at = 0;
-  const next = () => {
-    const digit = DIGITS.get(text.charAt(at++));
-    if (digit === undefined) throw new Error(`no packed number at ${at - 1}`);
-    return digit;
-  };
-  while (at < text.length) {
-    const first = next();
-    const { letter, least, follow } = KINDS.find((kind) => first >= kind.letter)!;
-    let z = first - letter;
-    for (let i = 0; i < follow; i++) z = z * BASE + next();
+  const end = text.length;
+  for (let at = 0; at < end; at++) {
+    let z = DIGITS[text.charCodeAt(at)] ?? -1;
+    let follow = 0;
+    let least = 0;
+    if (z >= 85) {
+      z -= 85;
+      follow = 3;
+      least = 82_410;
+    } else if (z >= 75) {
+      z -= 75;
+      follow = 2;
+      least = 1410;
+    } else if (z >= 60) {
+      z -= 60;
+      follow = 1;
+      least = 60;
+    } else if (z < 0) throw new Error(`no packed number at ${at}`);
+    for (; follow > 0; follow--) {
+      // past the end there is no code
+      const digit = DIGITS[text.charCodeAt(++at)] ?? -1;
+      if (digit < 0) throw new Error(`no packed number at ${at}`);
+      z = z * BASE + digit;
+    }
     z += least;
     values.push(z % 2 === 0 ? z / 2 : -(z + 1) / 2);
   }

@@ -51,14 +51,7 @@ export function symmetricEigen(n: number, a: Float64Array, values: Float64Array)
         p = s * t;
         values[i + 1] = h + p;
         g = c * t - b;
-        const upper = i * n;
-        const lower = upper + n;
-        for (let k = 0; k < n; k++) {
-          const x = a[lower + k]!;
-          const y = a[upper + k]!;
-          a[lower + k] = s * y + c * x;
-          a[upper + k] = c * y - s * x;
-        }
+        rotate(a, i * n, n, s, c);
       }
       if (i >= l) continue;
       values[l] = values[l]! - p;
@@ -67,6 +60,17 @@ export function symmetricEigen(n: number, a: Float64Array, values: Float64Array)
     }
   }
   transpose(n, a);
+}
+
+/** Two rows, of which the second follows the first. On its own so that the engine compiles it while the rest still runs slowly. */
+function rotate(a: Float64Array, upper: number, n: number, s: number, c: number): void {
+  const lower = upper + n;
+  for (let k = 0; k < n; k++) {
+    const x = a[lower + k]!;
+    const y = a[upper + k]!;
+    a[lower + k] = s * y + c * x;
+    a[upper + k] = c * y - s * x;
+  }
 }
 
 /** More than three are rare. */

@@ -56,6 +56,18 @@ export interface TableRows extends Omit<RowBatch, 'first' | 'violation' | 'packe
   readonly onFront: Uint8Array;
 }
 
+/** Rows [from, to) of some. */
+export interface Stretch<Rows> {
+  readonly rows: Rows;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** How many rows stretches have together. */
+export function rowsIn(stretches: readonly Stretch<unknown>[]): number {
+  return stretches.reduce((sum, { from, to }) => sum + to - from, 0);
+}
+
 /**
  * What resting adds to how far limits are broken: next to nothing, so that of two designs that meet all limits a search
  * prefers the one that floats.

@@ -71,9 +71,15 @@ function frame(
 function inputCells(varied: VariedNumber, index: number, width: number): Fill {
   const cells = new Map(varied.levels.map((si) => [si, inputToUnit(si, varied.unit)]));
   return (rows, from, to, into, at) => {
+    let last = Number.NaN;
+    let cell = Number.NaN;
     for (let i = from; i < to; i++) {
       const si = rows.values[i * width + index]!;
-      into[at + i - from] = cells.get(si) ?? inputToUnit(si, varied.unit);
+      if (si !== last) {
+        last = si;
+        cell = cells.get(si) ?? inputToUnit(si, varied.unit);
+      }
+      into[at + i - from] = cell;
     }
   };
 }

@@ -1,6 +1,7 @@
 import { type Job, WaitingError, Worker } from 'bullmq';
 import type { Redis } from 'ioredis';
 import type { Done, Workforce } from '../run/workforce.ts';
+import { grouped } from '../text/grouped.ts';
 import type { lasting } from './connection.ts';
 import { announcementKey, numberOf, PREFIX, RESULT_S, resultKey } from './keys.ts';
 import type { Pace } from './pace.ts';
@@ -61,7 +62,7 @@ export class ServedStudy {
     this.designs = 0;
     this.since = now();
     if (batches === 0) return;
-    const count = (n: number) => Math.round(n).toLocaleString('en');
+    const count = (n: number) => grouped(Math.round(n));
     print(
       `"${this.study.title}": ${count(batches)} batches, ${count((1000 * designs) / milliseconds)} designs/s`,
     );

@@ -96,6 +96,12 @@ export class CoilOverPlate {
     return this.coupling;
   }
 
+  /** The same without stations. */
+  prepareExact(): GapCoupling | null {
+    const coupling = this.prepare();
+    return coupling === this.wide.stations ? this.wide.coupling : coupling;
+  }
+
   /** Whether a layer of the design in hand saturates. */
   get saturates(): boolean {
     const { layers, layerCount } = this.rig;
@@ -264,7 +270,7 @@ export class CoilOverPlate {
     rig.freeInductance = wide.freeInductance;
     rig.results[Q.plate_model] = this.geometry.edge ? PLATE_MODEL.disc : PLATE_MODEL.wide;
     if (this.isSteelDisc) return this.chooseSteelDisc();
-    if (!this.isDisc) return wide.coupling;
+    if (!this.isDisc) return wide.stations.active ? wide.stations : wide.coupling;
     const hole = slots[SLOT.plateInnerRadius]!;
     const inner = Number.isNaN(hole) ? 0 : hole;
     const disc = this.discs.prepare(rig.coil, rig, slots[SLOT.plateRadius]!, inner, slots[SLOT.standoff]!);

@@ -54,7 +54,7 @@ export function computeSafety(rig: RigState, wide: WidePlate, work: SafetyWork):
   winding.turns = coil.turns;
   winding.layers = layers;
   winding.unevenness = isLayered
-    ? wide.layerUnevenness(section, layers, rig.gap, rig.resistance, rig.omega)
+    ? wide.layerUnevenness(section, layers, rig.gap, rig.restWindingResistance, rig.omega)
     : 1;
   winding.filmBreakdown = weakestFilm(coil);
   winding.standoffBreakdown = slots[SLOT.standoffBreakdown]!;

@@ -31,6 +31,7 @@ export class DriveSolver {
     const standoff = rig.slots[SLOT.standoff]!;
     over.evaluate(standoff);
     rig.resistance = resistance.at(rig, overPlate.inside, standoff);
+    rig.restWindingResistance = rig.resistance;
     rig.restResistance = rig.resistance - rig.omega * over.inductanceIm;
     rig.restInductance = rig.freeInductance + over.inductanceRe;
     rig.restSlopeRe = over.slopeRe;

@@ -4,7 +4,7 @@ import type { RigTemplate } from '../model/study.ts';
 import { createLaws } from './laws.ts';
 import { WarmCourse, type WarmEnd, type WarmMoment } from './warm-course.ts';
 
-/** What happens on the way, once each, at a time in s. */
+/** What happens on the way, once each, at a time in s: between two moments along the straight line. */
 export interface WarmEvent {
   readonly time: number;
   readonly what: 'thermal class' | 'lands' | 'load is warm' | 'fuse may blow' | 'fuse has blown';
@@ -45,8 +45,8 @@ export function followWarming(
   const isLoaded = !Number.isNaN(slots[SLOT.loadWater]!);
   const moments: WarmMoment[] = [];
   const events: WarmEvent[] = [];
-  const once = (what: WarmEvent['what'], reached: boolean, time: number): void => {
-    if (reached && !events.some((event) => event.what === what)) events.push({ time, what });
+  const once = (what: WarmEvent['what'], reached: boolean, time: () => number): void => {
+    if (reached && !events.some((event) => event.what === what)) events.push({ time: time(), what });
   };
   let blown = false;
   const course = new WarmCourse(true);
@@ -56,13 +56,29 @@ export function followWarming(
     seconds === null ? LONGEST : Math.max(seconds / ROWS, 1e-3),
     [],
     (moment) => {
+      const before = moments.at(-1);
       moments.push({ ...moment });
-      once('thermal class', moment.hottest >= limit, moment.time);
-      once('lands', moment.down && moments[0]!.down === false, moment.time);
-      once('load is warm', isLoaded && moment.plate >= to - NEAR, moment.time);
-      once('fuse may blow', moment.time > holds, holds);
+      const crossing = (over: (at: WarmMoment) => number) => () => crossingTime(before, moment, over);
+      once(
+        'thermal class',
+        moment.hottest >= limit,
+        crossing((at) => at.hottest - limit),
+      );
+      // its margin falls through zero
+      once(
+        'lands',
+        moment.down && moments[0]!.down === false,
+        crossing((at) => -at.margin),
+      );
+      const warm = to - NEAR;
+      once(
+        'load is warm',
+        isLoaded && moment.plate >= warm,
+        crossing((at) => at.plate - warm),
+      );
+      once('fuse may blow', moment.time > holds, () => holds);
       blown = moment.time >= blows;
-      once('fuse has blown', blown, blows);
+      once('fuse has blown', blown, () => blows);
       return blown || moment.time >= DAY;
     },
   );
@@ -72,6 +88,18 @@ export function followWarming(
     end: blown ? 'fuse' : end,
     voltageHeld: point.voltageHeld,
   };
+}
+
+/** When `over` passes zero between two moments; at the later one where it cannot be told, s. */
+function crossingTime(
+  before: WarmMoment | undefined,
+  after: WarmMoment,
+  over: (at: WarmMoment) => number,
+): number {
+  if (before === undefined) return after.time;
+  const from = over(before);
+  const fraction = from / (from - over(after));
+  return fraction >= 0 && fraction <= 1 ? before.time + (after.time - before.time) * fraction : after.time;
 }
 
 /** Between two moments, s. */

@@ -187,11 +187,16 @@ export function createLaws(
 }
 
 /** Times may be infinite: a limit never reached. Anything else that is, is no answer. */
-const FINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);
+const FINITE = Int32Array.from(
+  QUANTITIES.filter(({ unit }) => unit !== UNITS.s),
+  ({ index }) => index,
+);
 
 function refuseInfinite(rig: RigState): void {
-  for (const index of FINITE) {
-    if (Math.abs(rig.results[index]!) === Number.POSITIVE_INFINITY) {
+  const { results } = rig;
+  const finite = FINITE;
+  for (let i = 0; i < finite.length; i++) {
+    if (Math.abs(results[finite[i]!]!) === Number.POSITIVE_INFINITY) {
       refuse(rig);
       return;
     }

@@ -125,7 +125,7 @@ export class NearRigs {
     this.fieldLimit = Math.min(FIELD_NOISE / drawn.addedShare, MOST_FIELD_ERROR);
     expansion.prepare(axes.map(({ degree }) => degree));
     this.placeAt(expansion.points, 0);
-    const middle = overPlate.prepare();
+    const middle = overPlate.prepareExact();
     if (middle === null) return false;
     const farthest = this.farthest(middle, drawn.current);
     const ratio = farthest / this.leastStandoff;
@@ -151,7 +151,7 @@ export class NearRigs {
       this.pointValues = new Float64Array(pointCount * functions);
     for (let point = 0; point < pointCount; point++) {
       this.placeAt(points, point * axes.length);
-      const exact = overPlate.prepare();
+      const exact = overPlate.prepareExact();
       if (exact === null || !this.describe(exact, point * functions)) return false;
     }
     expansion.fit(this.pointValues, functions);
@@ -239,7 +239,7 @@ export class NearRigs {
     const count = places.length;
     pointValues.fill(0, at + fieldStart, at + fieldStart + count);
     for (let g = 0; g < count; g++) {
-      const field = Math.log(overPlate.wide.meanSquareField(coil, section, coupling.gapAt(places[g]!)));
+      const field = Math.log(overPlate.wide.exactMeanSquareField(coil, section, coupling.gapAt(places[g]!)));
       for (let k = 0; k < count; k++) {
         const cell = at + fieldStart + k;
         pointValues[cell] = pointValues[cell]! + matrix[k * count + g]! * field;
@@ -289,7 +289,7 @@ export class NearRigs {
     });
     const { coil } = drawn.state;
     fitCoil(coil);
-    const exact = overPlate.prepare();
+    const exact = overPlate.prepareExact();
     if (exact === null) return false;
     this.evaluate(coil);
     const limit = NOISE + ERROR * length;
@@ -307,7 +307,7 @@ export class NearRigs {
         isClose(coupling.curvatureRe, exact.curvatureRe, CURVATURE_ERROR * limit) &&
         isClose(
           this.meanSquareField(coil, section, gap),
-          overPlate.wide.meanSquareField(coil, section, gap),
+          overPlate.wide.exactMeanSquareField(coil, section, gap),
           this.fieldLimit + FIELD_ERROR * length,
         )
       );

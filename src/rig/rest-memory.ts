@@ -19,6 +19,8 @@ export class RestMemory {
   private stored = 0;
   /** Where the values of the design in hand stand in `cells`; -1: nowhere. */
   private at = -1;
+  /** The number of the coil over its plate in hand where it came back, from 1; 0 where it did not. */
+  pair = 0;
 
   /** Takes a coil and a plate in hand. */
   find(coil: Coil, plate: PlateStack, nearest: number, farthest: number): number {
@@ -29,6 +31,7 @@ export class RestMemory {
     while (same < KEY && key[same] === lastKey[same]) same++;
     if (isKept && same === KEY) return FOUND.same;
     this.at = -1;
+    this.pair = 0;
     if (!isKept || cells.length === 0) return FOUND.not;
     this.set = this.hash();
     for (let way = 0; way < WAYS; way++) {
@@ -37,6 +40,7 @@ export class RestMemory {
       while (k < KEY && cells[at + k] === key[k]) k++;
       if (k < KEY) continue;
       this.at = at + KEY;
+      this.pair = cells[this.at + NUMBER]!;
       return FOUND.known;
     }
     return FOUND.not;
@@ -59,6 +63,11 @@ export class RestMemory {
     out.slopeIm = cells[at + POINT + 3]!;
     out.curvatureRe = cells[at + POINT + 4]!;
     out.jerkRe = cells[at + POINT + 5]!;
+  }
+
+  /** Whether the coil and plate in hand are such as can be remembered. */
+  get isKept(): boolean {
+    return !Number.isNaN(this.key[0]!);
   }
 
   /** NaN where it is not known for these layers and this resistance. */
@@ -84,6 +93,7 @@ export class RestMemory {
     cells.set(key, start);
     const at = start + KEY;
     this.at = at;
+    cells[at + NUMBER] = this.stored;
     cells[at + FREE] = freeInductance;
     cells[at + FIELD] = field;
     cells[at + POINT] = point.inductanceRe;
@@ -153,8 +163,9 @@ const FREE = 0;
 const FIELD = 1;
 const POINT = 2;
 const UNEVEN = 8;
-const PLACE = KEY + UNEVEN + 3;
-/** 16,384 coils over plates, 3.4 MB. */
+const NUMBER = UNEVEN + 3;
+const PLACE = KEY + NUMBER + 1;
+/** 16,384 coils over plates, 3.5 MB. */
 const SETS = 4096;
 const WAYS = 4;
 const WORTHWHILE = 256;

@@ -33,6 +33,8 @@ export interface RigState extends PlateStack {
   freeInductance: number;
   /** At the standoff: coil and plate, ohm and H. */
   restResistance: number;
+  /** Of the windings alone, ohm. */
+  restWindingResistance: number;
   restInductance: number;
   restSlopeRe: number;
   /** Resistance of the windings at coil.at_temperature, ac, at the operating gap, ohm. */
@@ -66,6 +68,7 @@ export function createState(coil: Coil, layerCount: number): RigState {
     weight: 0,
     freeInductance: 0,
     restResistance: 0,
+    restWindingResistance: 0,
     restInductance: 0,
     restSlopeRe: 0,
     resistance: 0,

@@ -2,6 +2,8 @@ import { createEdgePair, fillCoaxial } from '../kernel/coaxial-spectrum.ts';
 import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import type { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
+import type { GapDecays } from '../kernel/gap-decays.ts';
+import { GapStations, STATION, STATION_PLACES } from '../kernel/gap-stations.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
 import { noteValue, noteWinding, WINDING_VALUES } from '../kernel/note-value.ts';
@@ -38,6 +40,8 @@ export interface SaturablePlate extends PlateStack {
  */
 export class WidePlate {
   readonly coupling = new PlateCoupling();
+  /** The same between stations, where the coil and plate in hand have them. */
+  readonly stations = new GapStations(this.coupling);
   private readonly spectrum = new WindingSpectrum();
   private readonly reflection = new PlateReflection();
   private readonly field = new WindingField();
@@ -90,6 +94,8 @@ export class WidePlate {
     this.isSaturated = false;
     const known = memory.find(coil, plate, nearest, farthest);
     if (known === FOUND.same) return;
+    if (memory.isKept) this.stations.prepare(nearest, farthest, finestSide(coil), memory.pair);
+    else this.stations.leave();
     if (known === FOUND.not) {
       if (this.pending !== null) coupling.forget();
       this.pending = null;
@@ -223,6 +229,18 @@ export class WidePlate {
    * windings each sees its own field alone: their fields in each other's sections and the plate's are left out.
    */
   meanSquareField(coil: Coil, section: Section, gap: number): number {
+    const { stations } = this;
+    if (gap === this.nearest || !stations.place(gap)) return this.exactMeanSquareField(coil, section, gap);
+    const { station } = stations;
+    this.placeField(section, station);
+    this.placeField(section, station + 1);
+    stations.evaluate(gap);
+    const added = -stations.inductanceRe * stations.between(STATION_PLACES.field);
+    return Math.max(0, stations.cells[station * STATION + STATION_PLACES.freeField]! + added);
+  }
+
+  /** The same, always from the sums. */
+  exactMeanSquareField(coil: Coil, section: Section, gap: number): number {
     if (coil.count > 1) return this.field.meanSquareFree(section);
     if (gap === this.nearest && !Number.isNaN(this.nearestField)) return this.nearestField;
     this.ensure();
@@ -236,23 +254,83 @@ export class WidePlate {
     return field;
   }
 
+  /** Makes sure of the field in the winding at a station. */
+  private placeField(section: Section, station: number): void {
+    const { stations, field } = this;
+    const { cells } = stations;
+    const at = station * STATION;
+    if (!Number.isNaN(cells[at + STATION_PLACES.field]!)) return;
+    this.ensure();
+    const decays = this.coupling.decaysAt(stations.gapAt(station), station);
+    const free = field.meanSquareFree(section);
+    // what is known of the standoff serves the station there
+    const isKnown = station === 0 && !Number.isNaN(this.nearestField);
+    const square = isKnown
+      ? this.nearestField
+      : field.meanSquare(section, this.nodes!, this.reflection, decays);
+    cells[at + STATION_PLACES.field] = (square - free) / stations.depthAt(station);
+    cells[at + STATION_PLACES.freeField] = free;
+    stations.keep(station);
+  }
+
   /**
    * Highest voltage between two adjacent layers of the coil's one winding over twice their mean, at a gap in m (see
-   * LayerVoltages); resistance in ohm.
+   * LayerVoltages).
+   * @param resistance of the winding at its standoff, ohm: how much it changes over the gap hardly matters here
    */
   layerUnevenness(section: Section, layers: number, gap: number, resistance: number, omega: number): number {
-    const { spectrum, reflection, layerVoltages, coupling, memory, nearest } = this;
+    const { coupling, memory, nearest, stations } = this;
+    if (gap !== nearest && stations.place(gap)) {
+      const { station } = stations;
+      this.placeUnevenness(section, layers, station, resistance, omega);
+      this.placeUnevenness(section, layers, station + 1, resistance, omega);
+      stations.evaluate(gap);
+      return stations.between(STATION_PLACES.unevenness);
+    }
     if (gap === nearest) {
       const before = memory.unevenness(layers, resistance);
       if (!Number.isNaN(before)) return before;
     }
     this.ensure();
-    if (layers !== this.layers) layerVoltages.prepare(spectrum, section.height, layers);
-    this.layers = layers;
     coupling.decays.at(gap);
-    const unevenness = layerVoltages.unevenness(reflection, resistance, coupling.decays, omega);
+    const unevenness = this.computeUnevenness(section, layers, resistance, coupling.decays, omega);
     if (gap === nearest) memory.storeUnevenness(layers, resistance, unevenness);
     return unevenness;
+  }
+
+  /** Makes sure of it at a station. */
+  private placeUnevenness(
+    section: Section,
+    layers: number,
+    station: number,
+    resistance: number,
+    omega: number,
+  ): void {
+    const { stations } = this;
+    const { cells } = stations;
+    const at = station * STATION;
+    if (cells[at + STATION_PLACES.layers] === layers && cells[at + STATION_PLACES.resistance] === resistance)
+      return;
+    this.ensure();
+    const decays = this.coupling.decaysAt(stations.gapAt(station), station);
+    const unevenness = this.computeUnevenness(section, layers, resistance, decays, omega);
+    cells[at + STATION_PLACES.unevenness] = unevenness;
+    cells[at + STATION_PLACES.layers] = layers;
+    cells[at + STATION_PLACES.resistance] = resistance;
+    stations.keep(station);
+  }
+
+  private computeUnevenness(
+    section: Section,
+    layers: number,
+    resistance: number,
+    decays: GapDecays,
+    omega: number,
+  ): number {
+    const { layerVoltages } = this;
+    if (layers !== this.layers) layerVoltages.prepare(this.spectrum, this.nodes!, section.height, layers);
+    this.layers = layers;
+    return layerVoltages.unevenness(this.reflection, resistance, decays, omega);
   }
 
   /**

@@ -30,7 +30,12 @@ export class WindingResistance {
   private readonly wire = { pitch: 0, radius: 0, length: 0 };
   private readonly closeWires = new CloseWires();
   private readonly circulation = new StrandCirculation();
-  private readonly skin: SkinEffect = { resistanceRatio: 1, inductanceRatio: 1 };
+  /** Of a wire, and the argument that it follows from: wires vary less often than coils. */
+  private readonly skins: SkinEffect[] = Array.from({ length: MAX_WINDINGS }, () => ({
+    resistanceRatio: 1,
+    inductanceRatio: 1,
+  }));
+  private readonly skinArguments = new Float64Array(MAX_WINDINGS).fill(Number.NaN);
   private readonly ratio: BesselRatio = { re: 0, imOverLimit: 0 };
 
   prepare(rig: RigState): void {
@@ -47,12 +52,16 @@ export class WindingResistance {
       const perResistivity = winding.length / winding.conductorArea;
       const rho = resistivityAt(rho20, temperatureCoefficient, slots[SLOT.coilTemperature]!);
       const x = skinArgument(input.wire / 2, rho, mu, omega);
-      skinEffect(x, this.skin, this.ratio);
+      const skin = this.skins[w]!;
+      if (x !== this.skinArguments[w]!) {
+        skinEffect(x, skin, this.ratio);
+        this.skinArguments[w] = x;
+      }
       this.resistivity[w] = rho;
       this.dc20[w] = perResistivity * rho20;
       this.dc[w] = perResistivity * rho;
-      this.skinned[w] = this.dc[w]! * this.skin.resistanceRatio;
-      this.lossRatio[w] = transverseLossRatio(x, this.skin, mu);
+      this.skinned[w] = this.dc[w]! * skin.resistanceRatio;
+      this.lossRatio[w] = transverseLossRatio(x, skin, mu);
       if (mu < MAGNETIC) {
         orderWires(input, winding, this.order);
         this.lossRatio[w]! *= this.closeWires.factor(x * Math.SQRT1_2, this.order);

@@ -1,5 +1,6 @@
 import { type GenericFormatter, SingleBar } from 'cli-progress';
 import { formatDuration } from '../text/duration.ts';
+import { grouped } from '../text/grouped.ts';
 
 export interface Progress {
   /** `kept`: the last of them were there already, and do not show how fast it goes. */
@@ -100,7 +101,7 @@ function progressTexts(
   { total, noun, within }: Undertaking,
   rate: number,
 ): [string, ...string[]] {
-  const number = (n: number) => Math.round(n).toLocaleString('en');
+  const number = (n: number) => grouped(Math.round(n));
   const seconds = rate > 0 ? (total - done) / rate : null;
   const percent = `${Math.floor((100 * done) / total)} %`;
   const count = `${number(done)} of ${number(total)} ${noun}`;

@@ -2,7 +2,7 @@ import { createFreeMemory } from '../model/shared-memory.ts';
 import type { TableChunk } from '../store/table-chunk.ts';
 import type { ChunkRequest, TableSource } from '../store/tabulator.ts';
 import { inOrder } from './in-order.ts';
-import { aheadOf, createReaderPool } from './reader-pool.ts';
+import { createReaderPool, fewAheadOf } from './reader-pool.ts';
 
 /** What a worker that makes tables is born with. */
 export type TabulateData = TableSource;
@@ -44,7 +44,7 @@ export async function* tabulate(tabulation: Tabulation): AsyncGenerator<Tabulate
   try {
     const memory = createFreeMemory();
     const send = (request: ChunkRequest) => pool.request({ ...request, memory: memory.take() });
-    for await (const reply of inOrder(requests, aheadOf(threads), send)) {
+    for await (const reply of inOrder(requests, fewAheadOf(threads), send)) {
       yield reply;
       if (!('damaged' in reply)) memory.give(reply.parquet.bytes.buffer);
     }

@@ -2,6 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Worker } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import { inlineForMany } from './inlining.ts';
+import { compileAsUsual } from './late-compiling.ts';
 import { workerFile } from './worker-file.ts';
 import { clearNurseriesAlone } from './young-generation.ts';
 
@@ -47,6 +48,7 @@ const LOADING_MS = 1000;
 export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<Request, Reply> {
   const { module, workerData, threads, perThread, limits } = options;
   clearNurseriesAlone();
+  compileAsUsual();
   inlineForMany(options.designs ?? 0);
   const piscina = new Piscina<Request, Reply>({
     filename: LOAD.href,

@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { type BatchStudy, writeBatch } from '../store/batch-record.ts';
+import { grouped } from '../text/grouped.ts';
 import { listing, widthOf } from '../text/listing.ts';
 import { formatSeconds } from '../words/describe-counts.ts';
 import { RESULTS } from './choose-folder.ts';
@@ -79,7 +80,7 @@ export function createBatch(files: readonly string[], out: string | null, io: Io
 }
 
 function summary(studies: readonly BatchStudy[], seconds: number, width: number): string {
-  const number = (n: number | null) => (n === null ? '-' : n.toLocaleString('en'));
+  const number = (n: number | null) => (n === null ? '-' : grouped(n));
   const rows = studies.map(({ file, status, designs, feasible, front, seconds, folder }) => [
     file,
     status,

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { getHeapStatistics } from 'node:v8';
 import { UsageError } from '../errors.ts';
+import { grouped } from '../text/grouped.ts';
 
 /** Open files that a run needs: modules while they load, parts, tables and what threads hold. */
 const FILES = 128;
@@ -55,7 +56,7 @@ export function checkResources({ files, heap, addressSpace }: Resources): void {
   }
   if (addressSpace !== null && addressSpace < ADDRESS_SPACE_MB * MB) {
     throw new UsageError(
-      `a run needs ${ADDRESS_SPACE_MB.toLocaleString('en')} MB of address space, and this process may have ${Math.floor(addressSpace / MB).toLocaleString('en')} MB; ulimit -v unlimited allows more`,
+      `a run needs ${grouped(ADDRESS_SPACE_MB)} MB of address space, and this process may have ${grouped(Math.floor(addressSpace / MB))} MB; ulimit -v unlimited allows more`,
     );
   }
 }

@@ -1,4 +1,5 @@
 import { defaultThreads } from '../run/default-threads.ts';
+import { grouped } from '../text/grouped.ts';
 import type { Io } from './io.ts';
 
 /** More threads a core than this only cost memory and time to start; some are left for a core that is not seen. */
@@ -10,7 +11,7 @@ export function chooseThreads(wanted: number | null, { stderr }: Pick<Io, 'stder
   const most = PER_CORE * cores;
   if (wanted === null || wanted <= most) return wanted ?? cores;
   stderr.write(
-    `eddylift: ${wanted.toLocaleString('en')} threads are more than ${cores === 1 ? 'one core' : `${cores} cores`} can use: ${most} do the work\n`,
+    `eddylift: ${grouped(wanted)} threads are more than ${cores === 1 ? 'one core' : `${cores} cores`} can use: ${most} do the work\n`,
   );
   return most;
 }

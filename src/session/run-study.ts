@@ -2,6 +2,7 @@ import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
+import { compileLate } from '../run/late-compiling.ts';
 import type { Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
@@ -92,6 +93,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
   const isHere = settings.queue === null && isShort(study);
+  if (isHere) compileLate();
   const pools = isHere ? null : await import('../run/workforce.ts');
   const local = (many: number) =>
     pools!.createLocalWorkforce({
@@ -111,6 +113,8 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     await workers?.stop();
   }
 }
+
+const UNTRIED: TimeDesigns = async () => ({ seconds: 0, slowdown: 1, atLeast: false });
 
 /** Who tries designs out and who evaluates them. */
 interface Evaluators {
@@ -140,7 +144,9 @@ async function runChosen(
   const print = (text: string) => {
     if (!settings.quiet) io.stdout.write(`${text}\n`);
   };
-  const estimate = await estimateOf(study, settings, evaluators.time).catch((error) => {
+  // whom nobody tells how long a run takes tries nothing
+  const isTold = !settings.quiet || settings.turn !== null;
+  const estimate = await estimateOf(study, settings, isTold ? evaluators.time : UNTRIED).catch((error) => {
     if (!io.signal.aborted) throw error;
     return null;
   });
@@ -212,11 +218,7 @@ async function makeMissingReport(
   const { remakeReport } = await import('./remake-report.ts');
   const facts = factsOf(study, settings.threads, io.now());
   // rows are read, not evaluated: there is nothing to try out
-  const estimate = await estimateOf(study, settings, async () => ({
-    seconds: 0,
-    slowdown: 1,
-    atLeast: false,
-  }));
+  const estimate = await estimateOf(study, settings, UNTRIED);
   const progress = createRunProgress(file, estimate, settings, io)('evaluating');
   const done = await remakeReport({ folder: path, study, facts, progress, onDamage }, io);
   if (done === null) {

@@ -2,6 +2,7 @@ import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { formatPartName, type PartName } from '../store/part-name.ts';
 import { PARTS_FOLDER } from '../store/result-files.ts';
+import { grouped } from '../text/grouped.ts';
 import { count } from '../words/describe-plan.ts';
 
 /** Sees whether what a run has finished is still there. */
@@ -49,7 +50,7 @@ async function whatIsGone(folder: string, parts: () => readonly PartName[]): Pro
   const listed = new Set(parts());
   const lost = due.filter((part) => listed.has(part) && !there.has(formatPartName(part)));
   if (lost.length === 0) return null;
-  return `${lost.length} of ${count(due.length, 'file')} in ${PARTS_FOLDER}/ are gone, and with them ${sum(lost).toLocaleString('en')} of ${finished}`;
+  return `${lost.length} of ${count(due.length, 'file')} in ${PARTS_FOLDER}/ are gone, and with them ${grouped(sum(lost))} of ${finished}`;
 }
 
 function sum(parts: readonly PartName[]): number {

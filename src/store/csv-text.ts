@@ -1,4 +1,4 @@
-import type { TableRows } from '../model/rows.ts';
+import type { Stretch, TableRows } from '../model/rows.ts';
 import type { TableColumn } from '../model/table-columns.ts';
 import { createCsvLines } from './csv-lines.ts';
 
@@ -12,6 +12,8 @@ export interface CsvText {
   readonly header: string;
   /** Rows [from, to), each with its line end, in UTF-8. The next call writes over it. */
   lines(rows: TableRows, from: number, to: number): Uint8Array;
+  /** Likewise of stretches that follow one another. */
+  linesOf(stretches: readonly Stretch<TableRows>[]): Uint8Array;
 }
 
 const NEEDS_QUOTES = /[",\r\n]/;
@@ -43,10 +45,9 @@ const FLAGS = ['false', 'true'];
  */
 export function createCsvText(columns: readonly TableColumn[]): CsvText {
   const csvLines = createCsvLines(columns.map(wordsOf));
-  return {
-    header: `${columns.map(({ name }) => csvField(name)).join(',')}\n`,
-    lines(rows, from, to) {
-      csvLines.begin();
+  const linesOf = (stretches: readonly Stretch<TableRows>[]) => {
+    csvLines.begin();
+    for (const { rows, from, to } of stretches) {
       for (let start = from; start < to; start += csvLines.stride) {
         const end = Math.min(to, start + csvLines.stride);
         for (let index = 0; index < columns.length; index++) {
@@ -54,8 +55,13 @@ export function createCsvText(columns: readonly TableColumn[]): CsvText {
         }
         csvLines.write(end - start);
       }
-      return csvLines.bytes();
-    },
+    }
+    return csvLines.bytes();
+  };
+  return {
+    header: `${columns.map(({ name }) => csvField(name)).join(',')}\n`,
+    lines: (rows, from, to) => linesOf([{ rows, from, to }]),
+    linesOf,
   };
 }
 

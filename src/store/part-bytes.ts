@@ -17,8 +17,10 @@ import type { PartName } from './part-name.ts';
  * at them where they are.
  */
 export interface PartFormat {
-  /** Batches that follow one another, with a row at least. `place` gives memory of so many bytes, whatever it holds. */
-  toBytes(batches: readonly FinishedBatch[], place?: (length: number) => Uint8Array): Uint8Array;
+  /** Batches that follow one another, with a row at least. */
+  toBytes(batches: readonly FinishedBatch[]): Uint8Array;
+  /** A batch of so many rows, one at least, as a part of its own. `place` gives memory of so many bytes, whatever it holds. */
+  begin(count: number, place: (length: number) => Uint8Array): PartRoom;
   /**
    * Null when the bytes are no part of this stamp, shape and number of rows, as this version writes it. The rows look
    * into the bytes, save for `values`.
@@ -26,6 +28,15 @@ export interface PartFormat {
   fromBytes(bytes: Uint8Array, name: Pick<PartName, 'first' | 'count'>): Part | null;
   /** Likewise for a part that a version with other quantities wrote: column by column, by their names. */
   fromOtherBytes(bytes: Uint8Array, name: Pick<PartName, 'first' | 'count'>): Part | null;
+}
+
+/** The bytes of a part that is to be filled. */
+export interface PartRoom {
+  readonly bytes: Uint8Array;
+  /** Where whoever computes quantities may write them, one column after the other. */
+  readonly quantities: Float64Array;
+  /** Puts all rows in place, but for quantities that are there already; gives the rows as they lie there. */
+  finish(rows: RowBatch): RowBatch;
 }
 
 /** A finished batch of a plan; `report` is what came back with its rows, plain data, null where nothing did. */
@@ -108,26 +119,39 @@ export function createPartFormat(shape: PartShape, stamp: string): PartFormat {
     return fits(frame, bytes) && readBatches(frame) ? frame : null;
   }
 
+  function roomIn({ count, head, body, tail }: Frame, place: (length: number) => Uint8Array): PartRoom {
+    const bytes = place(head.length + body + tail.length);
+    const { vary, ...cells } = lookInto(bytes, head.length, width, shape, count);
+    const { quantities } = cells;
+    return {
+      bytes,
+      quantities,
+      finish(rows) {
+        bytes.set(head);
+        // between columns stand zeros; from the quantities on nothing stands between them
+        bytes.fill(0, head.length, quantities.byteOffset - bytes.byteOffset);
+        bytes.set(tail, head.length + body);
+        for (let v = 0; v < width; v++) {
+          for (let i = 0; i < count; i++) vary[v * count + i] = rows.values[i * width + v]!;
+        }
+        for (const key of COPIED) if (rows[key] !== cells[key]) cells[key].set(rows[key]);
+        return { first: rows.first, count, values: rows.values, ...cells };
+      },
+    };
+  }
+
   return {
-    toBytes(batches, place = (length) => new Uint8Array(length)) {
+    toBytes(batches) {
       const rows = joinBatches(batches.map((batch) => batch.rows));
-      const { count } = rows;
-      const { head, body, tail } = frameOf(
-        count,
-        JSON.stringify(batches.map((batch) => [batch.rows.count, batch.report])),
+      const frame = frameOf(
+        rows.count,
+        batchesText(batches.map((batch) => [batch.rows.count, batch.report])),
       );
-      const bytes = place(head.length + body + tail.length);
-      bytes.set(head);
-      // between columns stand zeros
-      bytes.fill(0, head.length, head.length + body);
-      bytes.set(tail, head.length + body);
-      const cells = lookInto(bytes, head.length, width, shape, count);
-      for (let v = 0; v < width; v++) {
-        for (let i = 0; i < count; i++) cells.vary[v * count + i] = rows.values[i * width + v]!;
-      }
-      for (const key of COPIED) cells[key].set(rows[key]);
-      return bytes;
+      const room = roomIn(frame, (length) => new Uint8Array(length));
+      room.finish(rows);
+      return room.bytes;
     },
+    begin: (count, place) => roomIn(frameOf(count, batchesText([[count, null]])), place),
     fromBytes(bytes, { first, count }) {
       // the cells begin at a multiple of 8 from the first byte
       const aligned = bytes.byteOffset % 8 === 0 ? bytes : new Uint8Array(bytes);
@@ -185,6 +209,10 @@ function lookInto(bytes: Uint8Array, offset: number, width: number, shape: PartS
     derived: numbers(shape.derive.length),
     objectives: numbers(shape.objectives.length),
   };
+}
+
+function batchesText(batches: Part['batches']): string {
+  return JSON.stringify(batches);
 }
 
 function padded(length: number): number {

@@ -1,7 +1,7 @@
 import { open, readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { joinBatches, sliceBatch } from '../model/row-batches.ts';
-import type { PackedRows, RowBatch } from '../model/rows.ts';
+import type { PackedRows, RowBatch, Stretch } from '../model/rows.ts';
 import { writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { makeOwnFolder } from './make-folder.ts';
@@ -144,16 +144,32 @@ export async function readRows(
   count: number,
   buffers: ReadBuffer[] = [],
 ): Promise<RowBatch | { readonly damaged: string }> {
-  const pieces: RowBatch[] = [];
+  const read = await readStretches(folder, parts, format, first, count, buffers);
+  if ('damaged' in read) return read;
+  return joinBatches(
+    read.map(({ rows, from, to }) => (from === 0 && to === rows.count ? rows : sliceBatch(rows, from, to))),
+  );
+}
+
+/** Likewise, where they lie: the stretch that each part has of them. */
+export async function readStretches(
+  folder: string,
+  parts: readonly PartName[],
+  format: PartFormat,
+  first: number,
+  count: number,
+  buffers: ReadBuffer[],
+): Promise<readonly Stretch<RowBatch>[] | { readonly damaged: string }> {
+  const stretches: Stretch<RowBatch>[] = [];
   for (const [i, name] of parts.entries()) {
     buffers[i] ??= createReadBuffer();
     const part = await readPart(folder, name, format, buffers[i]);
     if (typeof part === 'string') return { damaged: `${formatPartName(name)}: ${part}` };
     const from = Math.max(0, first - name.first);
     const to = Math.min(name.count, first + count - name.first);
-    pieces.push(from === 0 && to === name.count ? part.rows : sliceBatch(part.rows, from, to));
+    stretches.push({ rows: part.rows, from, to });
   }
-  return joinBatches(pieces);
+  return stretches;
 }
 
 /** Parts that together hold the rows [first, first + count) in order; throws FolderError when some are missing. */

@@ -1,10 +1,10 @@
-import type { RowBatch, TableRows } from '../model/rows.ts';
+import { type RowBatch, rowsIn, type Stretch, type TableRows } from '../model/rows.ts';
 import { STATUSES } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { tableColumns } from '../model/table-columns.ts';
 import { createCsvText } from './csv-text.ts';
 import { collectFront, markFront } from './front-rows.ts';
-import { createParquetPages, type ParquetPages } from './parquet-bytes.ts';
+import { createParquetPages, type ParquetPages } from './parquet-pages.ts';
 import { zstd } from './zstd.ts';
 
 /** What the tables need to know of a study. Plain data. */
@@ -28,39 +28,44 @@ export interface TableChunk {
 }
 
 /**
- * Makes chunks. `front` holds the ids of those of their rows that are on the front, ascending. The bytes of a chunk are
- * good until the next is made.
+ * Makes chunks of rows that follow one another. `front` holds the ids of those of their rows that are on the front, ascending.
+ * The bytes of a chunk are good until the next is made.
  */
 export function createChunkMaker(
   shape: TableShape,
-): (batch: RowBatch, front: ArrayLike<number>, csv: boolean) => TableChunk {
+): (stretches: readonly Stretch<RowBatch>[], front: ArrayLike<number>, csv: boolean) => TableChunk {
   const columns = tableColumns(shape, shape.startRows);
   const csvText = createCsvText(columns);
   const parquetPages = createParquetPages(columns, zstd);
-  return (batch, front, csv) => {
-    const rows = markFront(batch, front);
+  return (stretches, front, csv) => {
+    const marked = stretches.map(({ rows, from, to }) => ({ rows: markFront(rows, front), from, to }));
     const onFront = collectFront(shape, front.length);
-    onFront.add(rows);
+    for (const { rows } of marked) onFront.add(rows);
+    const [head] = stretches;
     return {
-      first: batch.first,
-      count: batch.count,
-      csv: csv ? csvText.lines(rows, 0, rows.count) : null,
-      parquet: parquetPages(rows),
-      statuses: countStatuses(batch),
-      feasible: countFeasible(batch),
+      first: head ? head.rows.first + head.from : 0,
+      count: rowsIn(stretches),
+      csv: csv ? csvText.linesOf(marked) : null,
+      parquet: parquetPages(marked),
+      statuses: countStatuses(stretches),
+      feasible: countFeasible(stretches),
       front: onFront.inOrder(),
     };
   };
 }
 
-function countStatuses({ status, count }: RowBatch): Float64Array {
+function countStatuses(stretches: readonly Stretch<RowBatch>[]): Float64Array {
   const statuses = new Float64Array(STATUSES.length);
-  for (let i = 0; i < count; i++) statuses[status[i]!]!++;
+  for (const { rows, from, to } of stretches) {
+    for (let i = from; i < to; i++) statuses[rows.status[i]!]!++;
+  }
   return statuses;
 }
 
-function countFeasible({ feasible, count }: RowBatch): number {
+function countFeasible(stretches: readonly Stretch<RowBatch>[]): number {
   let sum = 0;
-  for (let i = 0; i < count; i++) sum += feasible[i]!;
+  for (const { rows, from, to } of stretches) {
+    for (let i = from; i < to; i++) sum += rows.feasible[i]!;
+  }
   return sum;
 }

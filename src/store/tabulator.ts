@@ -1,6 +1,6 @@
 import { createPartFormat } from './part-bytes.ts';
 import type { PartName } from './part-name.ts';
-import { type ReadBuffer, readRows } from './parts.ts';
+import { type ReadBuffer, readStretches } from './parts.ts';
 import { createChunkMaker, type TableChunk, type TableShape } from './table-chunk.ts';
 
 /** Rows of the tables, and the parts that hold them. */
@@ -37,9 +37,9 @@ export function createTabulator({
   const buffers: ReadBuffer[][] = [];
   return async ({ first, count, parts, front }) => {
     const some = buffers.pop() ?? [];
-    const rows = await readRows(folder, parts, format, first, count, some);
-    if ('damaged' in rows) return rows;
-    const chunk = makeChunk(rows, front, csv);
+    const stretches = await readStretches(folder, parts, format, first, count, some);
+    if ('damaged' in stretches) return stretches;
+    const chunk = makeChunk(stretches, front, csv);
     buffers.push(some);
     return chunk;
   };

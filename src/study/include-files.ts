@@ -5,7 +5,7 @@ import { createPositions } from './positions.ts';
 import { FITTED } from './schema.ts';
 import { shapeProblems } from './shape-problems.ts';
 import { readStockFile } from './stock.ts';
-import { readYaml } from './yaml-text.ts';
+import { FITTED_FILE, readYaml, STOCK_FILE } from './yaml-text.ts';
 
 /** A file that a study names in place of a mapping, and where. */
 export interface NamedFile {
@@ -43,7 +43,7 @@ export type Included = { readonly text: string } | { readonly problems: readonly
  * study's own text. Or what is wrong with the file.
  */
 export function includeFitted(named: NamedFile, fitted: Uint8Array): Included {
-  const yaml = readYaml(fitted);
+  const yaml = readYaml(fitted, FITTED_FILE);
   if ('problems' in yaml) return yaml;
   const raw = yaml.document.toJS() as Record<string, unknown>;
   const parsed = FITTED.safeParse(raw);
@@ -55,7 +55,7 @@ export function includeFitted(named: NamedFile, fitted: Uint8Array): Included {
 
 /** Likewise the study with its stock file. */
 export function includeStock(named: NamedFile, stock: Uint8Array): Included {
-  const yaml = readYaml(stock);
+  const yaml = readYaml(stock, STOCK_FILE);
   if ('problems' in yaml) return yaml;
   const raw = yaml.document.toJS() as Record<string, unknown>;
   const read = readStockFile(raw, createPositions(yaml.text, yaml.document));

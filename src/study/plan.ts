@@ -2,6 +2,7 @@ import type { Problem } from '../errors.ts';
 import { SOBOL_DIMENSIONS } from '../math/sobol.ts';
 import { mostDesigns, SOBOL_PER_START } from '../model/search-size.ts';
 import type { PlanSettings, Varied } from '../model/study.ts';
+import { grouped } from '../text/grouped.ts';
 import type { Path, Positions } from './positions.ts';
 import type { PlanShape } from './schema.ts';
 
@@ -119,5 +120,5 @@ function fewer(allowHuge: boolean): string {
 }
 
 function format(count: number): string {
-  return count.toLocaleString('en-GB');
+  return grouped(count);
 }

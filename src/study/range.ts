@@ -1,6 +1,7 @@
 import { type Measure, parseMeasure, toSI } from '../expression/measure.ts';
 import { flawed } from '../expression/outcome.ts';
 import type { InputSpec } from '../model/inputs.ts';
+import { grouped } from '../text/grouped.ts';
 import { checkRange, readMeasure } from './input-value.ts';
 import type { Levels } from './levels.ts';
 import type { RangeShape } from './schema.ts';
@@ -101,13 +102,8 @@ function logOfZero(): Levels {
 type Spaced = Levels | { readonly values: readonly number[] };
 
 function tooMany(part: Part, count: number): Levels {
-  const found = `${count.toLocaleString('en-GB')} values`;
-  return refuse(
-    part,
-    'too-many-values',
-    found,
-    `at most ${MAX_LEVELS.toLocaleString('en-GB')} values of one key`,
-  );
+  const found = `${grouped(count)} values`;
+  return refuse(part, 'too-many-values', found, `at most ${grouped(MAX_LEVELS)} values of one key`);
 }
 
 function stepped(spec: InputSpec, range: RangeShape, unit: Measure, from: number, to: number): Spaced {

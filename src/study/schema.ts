@@ -29,6 +29,7 @@ import { KNOWN_METAL_NAMES, metalCalled } from '../model/metal-names.ts';
 import { IACS, METALS } from '../model/metals.ts';
 import { QUANTITIES } from '../model/quantities.ts';
 import { UNITS } from '../model/units.ts';
+import { grouped } from '../text/grouped.ts';
 import { cleanLine, quote } from './clean.ts';
 import { AMOUNT, editorHints, forEditors, isNeverNegative, metalHints, offered } from './editor-hints.ts';
 import { checkRange, exampleOf, readInput, THICK } from './input-value.ts';
@@ -820,7 +821,7 @@ const objective = strict(
 ).meta({ minProperties: 1, maxProperties: 1 });
 
 function whole(minimum: number, maximum: number, description: string) {
-  const wanted = `a whole number from ${minimum.toLocaleString('en-GB')} to ${maximum.toLocaleString('en-GB')}`;
+  const wanted = `a whole number from ${grouped(minimum)} to ${grouped(maximum)}`;
   return z
     .number({ error: wanted })
     .int({ error: wanted })

@@ -44,7 +44,7 @@ function unknownKey(key: string, known: readonly string[], path: Path, positions
     return {
       code: 'merge-key',
       found: 'a merge key',
-      wanted: 'the keys themselves: a study takes no aliases',
+      wanted: 'the keys themselves: aliases are not taken',
       ...span,
     };
   }

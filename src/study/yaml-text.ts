@@ -11,6 +11,7 @@ import {
   type YAMLError,
 } from 'yaml';
 import type { Problem } from '../errors.ts';
+import { grouped } from '../text/grouped.ts';
 import { quote } from './clean.ts';
 
 /** A study is a page or two; what is larger is not one. */
@@ -23,6 +24,33 @@ const MAX_ITEMS = 10_000;
 const MAX_KEYS = 500;
 /** Messages a reader can use; a torn file may yield thousands. */
 const MAX_SYNTAX_PROBLEMS = 5;
+
+/** A kind of file, as messages call it. */
+export interface YamlKind {
+  /** With its article. */
+  readonly name: string;
+  /** What an empty one lacks. */
+  readonly start: string;
+  readonly keys: string;
+}
+
+export const STUDY_FILE: YamlKind = {
+  name: 'a study file',
+  start: 'a study: start with `study: <title>`',
+  keys: 'keys such as `study:`, `rig:`, `vary:`',
+};
+
+export const STOCK_FILE: YamlKind = {
+  name: 'a stock file',
+  start: 'what is in the store: `reels:`, `plates:`, `fuses:`',
+  keys: 'keys such as `reels:`, `plates:`, `fuses:`',
+};
+
+export const FITTED_FILE: YamlKind = {
+  name: 'a file of fitted inputs',
+  start: 'inputs that `compare --out` fitted',
+  keys: 'inputs by their names, such as `standoff:`',
+};
 
 export interface YamlText {
   readonly text: string;
@@ -39,8 +67,8 @@ function refuse(...args: Parameters<typeof problem>): { readonly problems: reado
   return { problems: [problem(...args)] };
 }
 
-/** Bytes to a YAML 1.2 document of one mapping, without aliases, tags and duplicate keys; or what is wrong. */
-export function readYaml(source: Uint8Array | string): Read {
+/** Bytes of a file of some kind to a YAML 1.2 document of one mapping, without aliases, tags and duplicate keys; or what is wrong. */
+export function readYaml(source: Uint8Array | string, kind = STUDY_FILE): Read {
   const bytes = typeof source === 'string' ? new TextEncoder().encode(source) : source;
   if (bytes.length > MAX_BYTES) {
     return refuse(
@@ -48,26 +76,25 @@ export function readYaml(source: Uint8Array | string): Read {
       0,
       1,
       `a file of ${bytes.length} bytes`,
-      `a study file of at most ${MAX_BYTES} bytes`,
+      `${kind.name} of at most ${MAX_BYTES} bytes`,
     );
   }
   const lenient = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
   const zero = lenient.indexOf('\0');
   if (zero >= 0)
-    return refuse('binary', zero, 1, 'a NUL byte: a binary file', 'a study file: YAML text in UTF-8');
+    return refuse('binary', zero, 1, 'a NUL byte: a binary file', `${kind.name}: YAML text in UTF-8`);
   let text: string;
   try {
     text = new TextDecoder('utf-8', { ignoreBOM: true, fatal: true }).decode(bytes);
   } catch {
     const at = Math.max(0, lenient.indexOf('\ufffd'));
-    return refuse('not-utf8', at, 1, 'bytes that are not UTF-8', 'a study file: YAML text in UTF-8');
+    return refuse('not-utf8', at, 1, 'bytes that are not UTF-8', `${kind.name}: YAML text in UTF-8`);
   }
-  if (/^\ufeff?\s*$/.test(text))
-    return refuse('empty', 0, 1, 'an empty file', 'a study: start with `study: <title>`');
-  return compose(text);
+  if (/^\ufeff?\s*$/.test(text)) return refuse('empty', 0, 1, 'an empty file', kind.start);
+  return compose(text, kind);
 }
 
-function compose(text: string): Read {
+function compose(text: string, kind: YamlKind): Read {
   const tokens: CST.Token[] = [];
   const parser = new Parser();
   for (const source of new Lexer().lex(text)) {
@@ -78,7 +105,7 @@ function compose(text: string): Read {
         Math.min(parser.offset, text.length),
         1,
         `more than ${MAX_DEPTH} levels of nesting`,
-        'a study: it has six',
+        `${kind.name}: it has six at most`,
       );
     }
   }
@@ -95,23 +122,17 @@ function compose(text: string): Read {
   const second = documents[1];
   if (second) {
     const at = Math.max(0, text.lastIndexOf('---', second.range[0]));
-    return refuse('several-documents', at, 3, 'a second document in one file', 'one study a file');
+    return refuse('several-documents', at, 3, 'a second document in one file', 'one document a file');
   }
   const content = document.contents;
   if (content === null || (isScalar(content) && content.value === null)) {
-    return refuse('empty', 0, 1, 'a file without content', 'a study: start with `study: <title>`');
+    return refuse('empty', 0, 1, 'a file without content', kind.start);
   }
   const problems = forbidden(document);
   if (problems.length > 0) return { problems };
   if (!isMap(content)) {
     const [from, to] = content.range!;
-    return refuse(
-      'not-a-mapping',
-      from,
-      to - from,
-      'a file that is no mapping',
-      'keys such as `study:`, `rig:`, `vary:`',
-    );
+    return refuse('not-a-mapping', from, to - from, 'a file that is no mapping', kind.keys);
   }
   return { text, document: document as Document };
 }
@@ -121,7 +142,7 @@ function tooMany(offset: number, count: number, what: string, most: string): Pro
 }
 
 function format(count: number): string {
-  return count.toLocaleString('en-GB');
+  return grouped(count);
 }
 
 /** What YAML allows and a study does not. */
@@ -136,7 +157,7 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
           from,
           to - from,
           `the alias ${quote(`*${node.source}`)}`,
-          'the value itself: a study takes no aliases',
+          'the value itself: aliases are not taken',
         ),
       );
       // One is enough: a bomb has many.
@@ -177,16 +198,14 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
         if (!isScalar(key)) {
           const [from, to] = (isNode(key) ? key : map).range!;
           problems.push(
-            problem('odd-key', from, Math.max(1, to - from), 'a key that is no text', 'a key of a study'),
+            problem('odd-key', from, Math.max(1, to - from), 'a key that is no text', 'a name as key'),
           );
           continue;
         }
         const name = String(key.value);
         const [from, to] = key.range!;
         if (name === '__proto__') {
-          problems.push(
-            problem('unknown-key', from, to - from, `the key ${quote(name)}`, 'a key of a study'),
-          );
+          problems.push(problem('unknown-key', from, to - from, `the key ${quote(name)}`, 'a name as key'));
         }
         if (seen.has(name)) {
           problems.push(

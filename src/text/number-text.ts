@@ -1,4 +1,5 @@
 import { toUnit, type Unit } from '../model/units.ts';
+import { grouped } from './grouped.ts';
 import { significant } from './significant.ts';
 
 const MINUS = '−';
@@ -41,7 +42,7 @@ export function measureText(si: number, unit: Unit): string {
 
 /** `1,488 designs`, `1 design`. */
 export function countText(count: number, noun: string): string {
-  return `${count.toLocaleString('en')} ${noun}${count === 1 ? '' : 's'}`;
+  return `${grouped(count)} ${noun}${count === 1 ? '' : 's'}`;
 }
 
 /** A label with its unit, as an axis or a column head has it: `coil mass (kg)`. */

@@ -1,6 +1,7 @@
 import { STATUSES, type Status } from '../model/status.ts';
 import type { RunCounts } from '../store/run-record.ts';
 import { formatDuration } from '../text/duration.ts';
+import { grouped } from '../text/grouped.ts';
 import { count } from './describe-plan.ts';
 
 /** Shorter times, s, are given to a tenth. */
@@ -22,10 +23,10 @@ export function describeCounts(
 ): string {
   const parts = STATUSES.filter((status) => statuses[status] > 0).map((status) => {
     const n = statuses[status];
-    return `${n.toLocaleString('en')} ${VERBS[status][n === 1 ? 0 : 1]}`;
+    return `${grouped(n)} ${VERBS[status][n === 1 ? 0 : 1]}`;
   });
-  const onFront = objectives.length === 0 ? '' : `, ${front.toLocaleString('en')} on the Pareto front`;
-  const judged = `${feasible.toLocaleString('en')} feasible${onFront}`;
+  const onFront = objectives.length === 0 ? '' : `, ${grouped(front)} on the Pareto front`;
+  const judged = `${grouped(feasible)} feasible${onFront}`;
   return `${count(designs, 'design')} in ${formatSeconds(seconds)}: ${parts.join(', ')}; ${judged}.`;
 }
 

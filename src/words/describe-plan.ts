@@ -7,6 +7,7 @@ import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
 import type { Trial } from '../run/time-per-design.ts';
 import { durationRange, formatDuration } from '../text/duration.ts';
+import { grouped } from '../text/grouped.ts';
 
 /** Cells of a table that one thread writes in a second, CSV and Parquet together: 70 million took two threads 9.8 s. */
 const CELLS_PER_SECOND = 3.6e6;
@@ -14,7 +15,7 @@ const CELLS_PER_SECOND = 3.6e6;
 const SAMPLE = 48;
 
 export function count(n: number, noun: string): string {
-  return `${n.toLocaleString('en')} ${noun}${n === 1 ? '' : 's'}`;
+  return `${grouped(n)} ${noun}${n === 1 ? '' : 's'}`;
 }
 
 /** Fewer designs are tried out where they are slow. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { compareWithLast, type Line } from './compare.ts';
+import { compareWithLast, type Line, type Yardstick } from './compare.ts';
 
 const line = (what: string, median: number, unit = 'us'): Line => ({
   what,
@@ -8,11 +8,16 @@ const line = (what: string, median: number, unit = 'us'): Line => ({
   target: '',
 });
 
+const YARDSTICKS: Yardstick[] = [
+  { what: 'node', measures: (what) => what.startsWith('start of ') },
+  { what: 'yardstick', measures: () => true },
+];
+
 describe('the bench compared with the one before', () => {
   it('names what became slower or faster by a tenth and more', () => {
     const last = [line('laws', 50), line('disc', 2000), line('table', 10)];
     const now = [line('laws', 56), line('disc', 1000), line('table', 10.5), line('new', 1)];
-    expect(compareWithLast(now, last, 'yardstick')).toEqual([
+    expect(compareWithLast(now, last, YARDSTICKS)).toEqual([
       'laws: slower than last time by 12 %',
       'disc: faster than last time by 50 %',
     ]);
@@ -21,11 +26,17 @@ describe('the bench compared with the one before', () => {
   it('does not blame the work for a slower machine', () => {
     const last = [line('yardstick', 400), line('laws', 50), line('memory', 500, 'MB')];
     const now = [line('yardstick', 800), line('laws', 100), line('memory', 600, 'MB')];
-    expect(compareWithLast(now, last, 'yardstick')).toEqual(['memory: more than last time by 20 %']);
+    expect(compareWithLast(now, last, YARDSTICKS)).toEqual(['memory: more than last time by 20 %']);
+  });
+
+  it('scales each row by the first yardstick that measures it', () => {
+    const last = [line('node', 0.1), line('yardstick', 400), line('start of card', 1), line('laws', 50)];
+    const now = [line('node', 0.15), line('yardstick', 400), line('start of card', 1.5), line('laws', 75)];
+    expect(compareWithLast(now, last, YARDSTICKS)).toEqual(['laws: slower than last time by 50 %']);
   });
 
   it('is silent where ranges overlap, however far medians lie apart', () => {
     const wide = { ...line('laws', 60), measured: { median: 60, least: 45, most: 100 } };
-    expect(compareWithLast([wide], [line('laws', 50)], 'yardstick')).toEqual([]);
+    expect(compareWithLast([wide], [line('laws', 50)], YARDSTICKS)).toEqual([]);
   });
 });

@@ -13,19 +13,32 @@ const TIMES = ['us', 'ms', 's'];
 /** A row counts as changed from this share on, and only where the two ranges do not overlap. */
 const NOTICEABLE = 0.1;
 
+/** A row whose work never changes, and the rows that a slower minute stretches as it does. */
+export interface Yardstick {
+  readonly what: string;
+  measures(what: string): boolean;
+}
+
 /**
- * What changed since the bench before, a sentence a row. Times are first divided by how much longer the yardstick took
- * this time, a row whose work never changes, because the same machine is slower in one minute than in another.
+ * What changed since the bench before, a sentence a row. Times are first divided by how much longer their yardstick took this
+ * time, the first that measures them, because the same machine is slower in one minute than in another.
  */
-export function compareWithLast(lines: readonly Line[], last: readonly Line[], yardstick: string): string[] {
+export function compareWithLast(
+  lines: readonly Line[],
+  last: readonly Line[],
+  yardsticks: readonly Yardstick[],
+): string[] {
   const before = new Map(last.map((line) => [line.what, line]));
-  const now = lines.find(({ what }) => what === yardstick);
-  const then = before.get(yardstick);
-  const pace = now && then ? now.measured.median / then.measured.median : 1;
+  const paces = yardsticks.map(({ what }) => {
+    const now = lines.find((line) => line.what === what);
+    const then = before.get(what);
+    return now && then ? now.measured.median / then.measured.median : 1;
+  });
   return lines.flatMap((line) => {
     const old = before.get(line.what);
-    if (!old || old.unit !== line.unit || line.what === yardstick) return [];
-    const scale = TIMES.includes(line.unit) ? pace : 1;
+    if (!old || old.unit !== line.unit || yardsticks.some(({ what }) => what === line.what)) return [];
+    const by = yardsticks.findIndex((yardstick) => yardstick.measures(line.what));
+    const scale = TIMES.includes(line.unit) ? (paces[by] ?? 1) : 1;
     const { median, least, most } = line.measured;
     const change = median / scale / old.measured.median - 1;
     const apart = least / scale > old.measured.most || most / scale < old.measured.least;

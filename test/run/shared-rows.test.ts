@@ -108,7 +108,11 @@ describe('tables in shared memory', () => {
       signal,
     })) {
       if ('damaged' in reply) throw new Error(reply.damaged);
-      const expected = makeChunk(starts[at]!, requests[at]!.front, true);
+      const expected = makeChunk(
+        [{ rows: starts[at]!, from: 0, to: counts[at]! }],
+        requests[at]!.front,
+        true,
+      );
       expect(reply.parquet.bytes.buffer).toBeInstanceOf(SharedArrayBuffer);
       expect(Buffer.from(reply.parquet.bytes).equals(expected.parquet.bytes)).toBe(true);
       expect(Buffer.from(reply.csv!).equals(expected.csv!)).toBe(true);

@@ -40,17 +40,24 @@ describe('the bytes of a part', () => {
     expect([...table.getChild('height').toArray()]).toEqual(rowsOf(11).map((_, i) => i / 7));
   });
 
-  it('are the same in memory that held something else', () => {
-    const batches = batchesOf(study, rowsOf(11), [4, 7]).map((rows) => ({ rows, report: null }));
+  it('are the same in memory that held something else, and where quantities are computed in place', () => {
+    const [rows] = batchesOf(study, rowsOf(11), [11]);
     const used = (length: number) =>
       new Uint8Array(new SharedArrayBuffer(length + 100), 0, length).fill(0xff);
-    const bytes = createPartFormat(study, STAMP).toBytes(batches, used);
-    expect(bytes.buffer).toBeInstanceOf(SharedArrayBuffer);
-    expect(Buffer.from(bytes).equals(part())).toBe(true);
-    expect(checksum(bytes)).toBe(checksum(part()));
-    expect(createPartFormat(study, STAMP).fromBytes(bytes, elevenRows)).toEqual(
-      createPartFormat(study, STAMP).fromBytes(part(), elevenRows),
-    );
+    const expected = createPartFormat(study, STAMP).toBytes([{ rows: rows!, report: null }]);
+    for (const isInPlace of [true, false]) {
+      const room = createPartFormat(study, STAMP).begin(11, used);
+      if (isInPlace) room.quantities.set(rows!.quantities);
+      const lying = room.finish(isInPlace ? { ...rows!, quantities: room.quantities } : rows!);
+      expect(room.bytes.buffer).toBeInstanceOf(SharedArrayBuffer);
+      expect(Buffer.from(room.bytes).equals(expected)).toBe(true);
+      expect(checksum(room.bytes)).toBe(checksum(expected));
+      expect(lying).toEqual(rows);
+      for (const key of ['status', 'unmet', 'quantities', 'objectives'] as const) {
+        expect(lying[key].buffer).toBe(room.bytes.buffer);
+      }
+      expect(createPartFormat(study, STAMP).fromBytes(room.bytes, rows!)!.rows).toEqual(rows);
+    }
   });
 
   it('read the same wherever they lie, by whoever has or has not written their like before', () => {

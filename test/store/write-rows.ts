@@ -1,4 +1,4 @@
-import { joinBatches, sliceBatch } from '../../src/model/row-batches.ts';
+import { joinBatches } from '../../src/model/row-batches.ts';
 import type { RowBatch } from '../../src/model/rows.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createChunkMaker, type TableChunk } from '../../src/store/table-chunk.ts';
@@ -35,11 +35,10 @@ function* chunksOf(
   if (all.length === 0) return;
   const rows = joinBatches(all);
   for (let from = 0; from < rows.count; from += CHUNK_ROWS) {
-    const chunk = sliceBatch(rows, from, Math.min(rows.count, from + CHUNK_ROWS));
-    const end = chunk.first + chunk.count;
+    const to = Math.min(rows.count, from + CHUNK_ROWS);
     yield makeChunk(
-      chunk,
-      front.filter((id) => id >= chunk.first && id < end),
+      [{ rows, from, to }],
+      front.filter((id) => id >= rows.first + from && id < rows.first + to),
       csv,
     );
   }

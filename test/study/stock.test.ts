@@ -6,7 +6,7 @@ import { REASONS } from '../../src/model/status.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { drawProblems } from '../../src/study/draw-problems.ts';
-import { includeStock, stockFile } from '../../src/study/include-files.ts';
+import { includeFitted, includeStock, stockFile } from '../../src/study/include-files.ts';
 import { readStudy } from '../../src/study/read-study.ts';
 
 /** Past 300 lines: every case reads the same rig with another stock file. */
@@ -339,5 +339,26 @@ describe('a study and its stock', () => {
     expect(assumed).toEqual([
       "Metal 'mystery': temperature coefficient, density, specific heat, relative permeability as usual of aluminium, not measured or from a data sheet.",
     ]);
+  });
+});
+
+describe('a stock file that cannot be read', () => {
+  const wrong = (file: Uint8Array, include = includeStock) => {
+    const text = `stock: rack.yaml\ncalibrated: fitted.yaml\n`;
+    const read = include(stockFile(bytes(text))!, file);
+    return 'problems' in read ? read.problems.map(({ found, wanted }) => `${found}; ${wanted}`) : [];
+  };
+
+  it.each([
+    ['no text', Uint8Array.of(0x63, 0, 0x64), 'a NUL byte: a binary file; a stock file: YAML text in UTF-8'],
+    ['not UTF-8', Uint8Array.of(0x63, 0xff), 'bytes that are not UTF-8; a stock file: YAML text in UTF-8'],
+    ['empty', bytes('\n'), 'an empty file; what is in the store: `reels:`, `plates:`, `fuses:`'],
+    ['a list', bytes('- 1'), 'a file that is no mapping; keys such as `reels:`, `plates:`, `fuses:`'],
+  ])('is called a stock file: %s', (_, file, message) => {
+    expect(wrong(file)).toEqual([message]);
+  });
+
+  it('and one of fitted inputs is called that', () => {
+    expect(wrong(Uint8Array.of(0), includeFitted)[0]).toMatch(/; a file of fitted inputs: YAML text/);
   });
 });

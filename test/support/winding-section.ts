@@ -7,7 +7,7 @@ import {
   trappedShape,
   verticalCoefficient,
 } from '../../src/kernel/convection.ts';
-import { gapExchange } from '../../src/kernel/gap-exchange.ts';
+import { createGap, gapExchange, prepareGap } from '../../src/kernel/gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from '../../src/kernel/radiation.ts';
 
 /**
@@ -62,8 +62,18 @@ export function resolveSection(
   const step = (0.2 * capacity) / (k / (dr * dr) + k / (dz * dz) + 20 / dz);
   const length = (r2 - r1) / 2;
   const air = createStillAir();
+  const gap = createGap();
+  prepareGap(body.filling, body, gap);
   const trapped = trappedShape(length);
-  const exchange = { toPlate: 0, toRoom: 0, plateSlope: 0, roomSlope: 0, plateOpen: 0, plateSees: 0 };
+  const exchange = {
+    toPlate: 0,
+    toRoom: 0,
+    plateSlope: 0,
+    plateFall: 0,
+    roomSlope: 0,
+    plateOpen: 0,
+    plateSees: 0,
+  };
   let T = new Float64Array(columns * rows).fill(room);
   const at = (i: number, j: number) => T[j * columns + i]!;
   const radius = (i: number) => r1 + (i + 0.5) * dr;
@@ -99,8 +109,7 @@ export function resolveSection(
       body.farFaceUp === near >= room
         ? trappedFaceCoefficient(air, trapped)
         : freeFaceCoefficient(air, length);
-    stillAir(near, plate, air);
-    gapExchange(body.filling, air, open, body, { face: near, plate, room }, exchange);
+    gapExchange(gap, { face: near, plate, room, open, openSlope: 1.2 * open }, exchange);
     let inner = 0;
     let outer = 0;
     for (let j = 0; j < rows; j++) {

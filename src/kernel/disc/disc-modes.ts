@@ -49,17 +49,16 @@ export function createDiscModes(
       }
     }
     const values = new Float64Array(size);
+    const pattern = new Float64Array(size);
     symmetricEigen(size, a, values);
     const largest = values.reduce((most, value) => Math.max(most, value), 0);
     for (let n = 0; n < size; n++) {
       const mu = values[n]!;
       if (!(mu > LEAST * largest)) continue;
       const scale = 1 / Math.sqrt(mu);
+      for (let i = 0; i < size; i++) pattern[i] = (scale * a[i * size + n]!) / roots[i]!;
       const row = new Float64Array(nodes.count);
-      for (let i = 0; i < size; i++) {
-        const v = (scale * a[i * size + n]!) / roots[i]!;
-        for (let q = 0; q < nodes.count; q++) row[q] = row[q]! + v * excited[q * unknowns + start + i]!;
-      }
+      for (let q = 0; q < nodes.count; q++) row[q] = product(pattern, excited, q * unknowns + start, size);
       found.push({ mu, row });
     }
     start += size;
@@ -77,4 +76,10 @@ export function createDiscModes(
     nodes,
     excitation,
   };
+}
+
+function product(pattern: Float64Array, excited: Float64Array, from: number, size: number): number {
+  let sum = 0;
+  for (let i = 0; i < size; i++) sum += pattern[i]! * excited[from + i]!;
+  return sum;
 }

@@ -43,11 +43,14 @@ export function createCoupledModes(
   const pieces = Math.max(2, Math.ceil(PIECES * span));
   const width = span / pieces;
   const origin = Math.log(nearest);
-  // values and slopes by ln(gap) at the edges of the pieces
-  const value = new Float64Array((pieces + 1) * count);
+  // values and slopes by ln(gap) at the edges of the pieces, and coefficients of t in [0, 1], four a mode, piece after piece:
+  // each made when a gap first needs it, as most runs see a third of them
+  const value = new Float64Array((pieces + 1) * count).fill(Number.NaN);
   const slopes = new Float64Array((pieces + 1) * count);
+  const table = new Float64Array(4 * pieces * count).fill(Number.NaN);
   const field = new Float64Array(nodes.count);
-  for (let p = 0; p <= pieces; p++) {
+  const fillEdge = (p: number): void => {
+    if (!Number.isNaN(value[p * count]!)) return;
     const gap = Math.exp(origin + p * width);
     for (let q = 0; q < nodes.count; q++) field[q] = source[q]! * Math.exp(-nodes.k[q]! * gap);
     for (let n = 0; n < count; n++) {
@@ -62,10 +65,10 @@ export function createCoupledModes(
       value[p * count + n] = s;
       slopes[p * count + n] = d * gap * width;
     }
-  }
-  // coefficients of t in [0, 1], four a mode, piece after piece
-  const table = new Float64Array(4 * pieces * count);
-  for (let p = 0; p < pieces; p++) {
+  };
+  const fillPiece = (p: number): void => {
+    fillEdge(p);
+    fillEdge(p + 1);
     for (let n = 0; n < count; n++) {
       const a = p * count + n;
       const b = a + count;
@@ -76,7 +79,7 @@ export function createCoupledModes(
       table[at + 2] = 3 * rise - 2 * slopes[a]! - slopes[b]!;
       table[at + 3] = slopes[a]! + slopes[b]! - 2 * rise;
     }
-  }
+  };
   const coupling = new Float64Array(count);
   const slope = new Float64Array(count);
   return {
@@ -92,6 +95,7 @@ export function createCoupledModes(
       const t = x - piece;
       const perGap = 1 / (width * gap);
       let at = 4 * piece * count;
+      if (Number.isNaN(table[at]!)) fillPiece(piece);
       for (let n = 0; n < count; n++, at += 4) {
         const c1 = table[at + 1]!;
         const c2 = table[at + 2]!;

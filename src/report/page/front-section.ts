@@ -1,6 +1,7 @@
 import { metalBeside } from '../../model/varied-metals.ts';
 import type { ThinSample } from '../../survey/thin-sample.ts';
 import { shortText } from '../../text/clean-text.ts';
+import { grouped } from '../../text/grouped.ts';
 import { countText } from '../../text/number-text.ts';
 import type { FrontChart } from '../charts/front-chart.ts';
 import { cellText, type FrontColumn } from '../front-columns.ts';
@@ -37,8 +38,7 @@ function frontCaption({ input: { study, survey, front }, of }: ShownFront, chart
   const isByMetal = metalBeside(study.vary, null) !== null;
   const thinned = ({ of, designs }: ThinSample) => of > designs.length;
   const dots = front.count - chart.placeless;
-  const outOf = ({ of, designs }: ThinSample) =>
-    of > designs.length ? ` out of ${of.toLocaleString('en')}` : '';
+  const outOf = ({ of, designs }: ThinSample) => (of > designs.length ? ` out of ${grouped(of)}` : '');
   const beside = [
     ...(chart.rings > 0
       ? [
@@ -53,11 +53,11 @@ function frontCaption({ input: { study, survey, front }, of }: ShownFront, chart
   ].join(' and ');
   const sentences = [
     of > front.count
-      ? `${dots} of the ${of.toLocaleString('en')} designs on the front, evenly spread along it.`
+      ? `${dots} of the ${grouped(of)} designs on the front, evenly spread along it.`
       : `All ${countText(dots, 'design')} on the front.`,
     chart.placeless > 0 ? `${countText(chart.placeless, 'design')} without a finite value has no place.` : '',
     beside === '' ? '' : `Beside them ${beside}.`,
-    chart.outside > 0 ? `${chart.outside.toLocaleString('en')} more crosses lie beyond the edges.` : '',
+    chart.outside > 0 ? `${grouped(chart.outside)} more crosses lie beyond the edges.` : '',
     thinned(survey.feasibleSample) || thinned(survey.otherSample)
       ? 'Thinned for display by a fixed rule; the tables hold every design.'
       : '',
@@ -70,7 +70,7 @@ function frontTable({ input, of }: ShownFront, columns: readonly FrontColumn[]):
   const { count } = front;
   const caption =
     of > count
-      ? `${countText(count, 'design')} of the front, evenly spread; front.csv holds all ${of.toLocaleString('en')}.`
+      ? `${countText(count, 'design')} of the front, evenly spread; front.csv holds all ${grouped(of)}.`
       : `The front: ${countText(count, 'design')}, best in the first objective first.`;
   const isText = ({ cells }: FrontColumn) => typeof cells[0] === 'string';
   const head = (label: string, unit: string, text: boolean) =>
@@ -91,7 +91,7 @@ function frontTable({ input, of }: ShownFront, columns: readonly FrontColumn[]):
 <thead><tr>${head('design', '', false)}${columns.map((column) => head(column.label, column.unit.symbol, isText(column)))}</tr></thead>
 <tbody>
 ${Array.from({ length: count }, line)}</tbody></table></div>
-${count > PRINTED ? html`<p class="print-only small">Printed: the first ${PRINTED} rows; front.csv holds all ${of.toLocaleString('en')}.</p>` : null}
+${count > PRINTED ? html`<p class="print-only small">Printed: the first ${PRINTED} rows; front.csv holds all ${grouped(of)}.</p>` : null}
 `;
 }
 

@@ -1,6 +1,7 @@
 import { toUnit, UNITS, type Unit } from '../../model/units.ts';
 import type { GridCells } from '../../survey/grid-cells.ts';
 import type { OrderedEffect } from '../../survey/ordered-tally.ts';
+import { grouped } from '../../text/grouped.ts';
 import { headText, numberText } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
 import { hasMeans, inputTitle } from '../charts/effects-chart.ts';
@@ -93,7 +94,7 @@ function effectTable(input: ReportInput, objective: number): Markup {
         level,
         ...(isMeant ? [inUnit(means[bin]!, unit)] : []),
         inUnit(best[bin]!, unit),
-        counts[bin]!.toLocaleString('en'),
+        grouped(counts[bin]!),
       ]),
     );
   const name = headText(label(input, objective), unit);

@@ -1,4 +1,5 @@
 import type { LimitEffect } from '../../survey/limit-tally.ts';
+import { grouped } from '../../text/grouped.ts';
 import { countText, measureText, NOTHING, withUnit } from '../../text/number-text.ts';
 import { plainLabel } from '../charts/axis-title.ts';
 import { type Margin, nearestOnFront } from '../limit-margins.ts';
@@ -21,7 +22,7 @@ export function limitsSection(input: ReportInput): Markup {
   return section('limits', HEADINGS.limits, [
     survey.limits.length > 0 ? limitTable(input) : html`<p>The study sets no limits.</p>`,
     html`<h3>What becomes of the designs</h3>
-<ul>${survey.fates.map(({ status, reason, count }) => html`<li>${count.toLocaleString('en')} ${STATUS_WORDS[status]}${reason === '' ? null : `: ${reason}`}</li>`)}</ul>`,
+<ul>${survey.fates.map(({ status, reason, count }) => html`<li>${grouped(count)} ${STATUS_WORDS[status]}${reason === '' ? null : `: ${reason}`}</li>`)}</ul>`,
   ]);
 }
 
@@ -35,7 +36,7 @@ ${input.survey.limits.map((limit, i) => limitRow(input, limit, margins[i] ?? nul
 }
 
 function limitRow(input: ReportInput, limit: LimitEffect, margin: Margin | null): Markup {
-  return html`<tr><th scope="row" class="text">${limit.text}</th><td>${limit.missed.toLocaleString('en')}</td><td>${limit.alone.toLocaleString('en')}</td><td class="text">${bindingText(input, limit)}</td><td class="text">${marginText(input, margin)}</td></tr>
+  return html`<tr><th scope="row" class="text">${limit.text}</th><td>${grouped(limit.missed)}</td><td>${grouped(limit.alone)}</td><td class="text">${bindingText(input, limit)}</td><td class="text">${marginText(input, margin)}</td></tr>
 `;
 }
 

@@ -1,3 +1,4 @@
+import { grouped } from '../../text/grouped.ts';
 import { countText, numberText } from '../../text/number-text.ts';
 import type { ReportInput } from '../report-input.ts';
 import { html, type Markup } from '../text/html.ts';
@@ -17,7 +18,7 @@ export function provenanceSection({ study, survey, provenance }: ReportInput): M
     ['took', `${numberText(seconds)} s on ${countText(threads, 'thread')}`],
     ['plan', study.plan.kind],
     ['seed', seed === null ? 'none: nothing is drawn at random' : String(seed)],
-    ['designs', survey.designs.toLocaleString('en')],
+    ['designs', grouped(survey.designs)],
   ];
   const isCut = study.text.length > LONGEST_STUDY;
   return section('provenance', HEADINGS.provenance, [

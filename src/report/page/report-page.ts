@@ -1,3 +1,4 @@
+import { grouped } from '../../text/grouped.ts';
 import { countText } from '../../text/number-text.ts';
 import type { FrontColumn } from '../front-columns.ts';
 import type { ShownFront } from '../shown-front.ts';
@@ -35,8 +36,8 @@ export function reportPage(
   const { study, survey, front, answer } = input;
   const present = (Object.keys(HEADINGS) as (keyof ReportSections)[]).filter((id) => sections[id] !== null);
   const known = new Set(Array.from(front.designs, String));
-  const onFront = study.objectives.length === 0 ? '' : `, ${of.toLocaleString('en')} on the Pareto front`;
-  const counts = `${countText(survey.designs, 'design')}, ${survey.feasible.toLocaleString('en')} feasible${onFront}.`;
+  const onFront = study.objectives.length === 0 ? '' : `, ${grouped(of)} on the Pareto front`;
+  const counts = `${countText(survey.designs, 'design')}, ${grouped(survey.feasible)} feasible${onFront}.`;
   return pageFrame(
     study.title,
     [
