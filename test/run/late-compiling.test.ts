@@ -1,12 +1,19 @@
 import { spawnSync } from 'node:child_process';
-import { describe, expect, it, vi } from 'vitest';
-import { compileAsUsual, compileLate } from '../../src/run/late-compiling.ts';
+import { afterAll, describe, expect, it, vi } from 'vitest';
 
-const { set } = vi.hoisted(() => ({ set: vi.fn() }));
-vi.mock('node:v8', async (original) => ({ ...(await original<object>()), setFlagsFromString: set }));
+const set = vi.fn();
 
 describe.skipIf(!process.versions.v8.startsWith('11.'))('compiling late', () => {
-  it('gives functions more before the compiler takes them, and afterwards what V8 gives by itself', () => {
+  afterAll(() => {
+    vi.doUnmock('node:v8');
+    vi.resetModules();
+  });
+
+  it('gives functions more before the compiler takes them, and afterwards what V8 gives by itself', async () => {
+    // files share a process, so another may have loaded it already
+    vi.resetModules();
+    vi.doMock('node:v8', async (original) => ({ ...(await original<object>()), setFlagsFromString: set }));
+    const { compileAsUsual, compileLate } = await import('../../src/run/late-compiling.ts');
     const { stdout } = spawnSync(process.execPath, ['--v8-options'], { encoding: 'utf8' });
     const usual = Number(/default: --interrupt-budget=(\d+)/.exec(stdout)![1]);
     compileLate();
