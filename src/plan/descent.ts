@@ -4,7 +4,7 @@ import { candidates, type JudgedRows, type Senses } from './candidate.ts';
 import { descendSimplex } from './nelder-mead.ts';
 import type { Descent, DescentReport } from './plan.ts';
 import { type Spot, stepQuadratically } from './quadratic-steps.ts';
-import { designKey, type Space, toDesign, toPoint } from './space.ts';
+import { designKey, nearlyContinuous, type Space, toDesign, toPoint } from './space.ts';
 import { isBetter, type Standing, standingOf } from './standing.ts';
 
 export interface DescentResult<Rows> {
@@ -27,8 +27,6 @@ const RADIUS = 0.1;
 const FINER = { tolerance: 1e-3, resolution: 0.1 };
 /** Those from a neighbour only have to show whether it is better. */
 const SHOWS = 1e-3;
-/** Whole numbers and lists of at least so many values count as continuous where slopes are taken. */
-const FINE_GRAINED = 20;
 /** Weight of broken limits beside a cost in units of its extent. */
 const FIRST_WEIGHT = 10;
 /** The random stream that picks the sides of simplexes. */
@@ -108,7 +106,7 @@ class DescentRun<Rows extends JudgedRows> {
     this.design = new Float64Array(space.axes.length);
     this.numbers = this.axesOf(({ kind, count }) => kind !== 'choice' && count > 1);
     this.continuous = this.axesOf(({ kind }) => kind === 'continuous');
-    this.smooth = this.axesOf(({ kind, count }) => kind !== 'choice' && count >= FINE_GRAINED);
+    this.smooth = this.axesOf(nearlyContinuous);
   }
 
   run(): DescentResult<Rows> {

@@ -3,7 +3,8 @@ import type { Candidate } from './candidate.ts';
 
 /** The feasible candidates seen so far that no other dominates, one of each costs, and how much they grew of late. */
 export interface GrowingFront {
-  add(candidate: Candidate): void;
+  /** Whether it joins them. */
+  add(candidate: Candidate): boolean;
   /** Marks the end of a generation. */
   mark(): void;
   /**
@@ -21,9 +22,10 @@ export function createGrowingFront(): GrowingFront {
   const past: (readonly Float64Array[])[] = [];
   return {
     add({ costs, violation }) {
-      if (violation > 0 || front.some((other) => isNoWorse(other, costs))) return;
+      if (violation > 0 || front.some((other) => isNoWorse(other, costs))) return false;
       front = front.filter((other) => !isNoWorse(costs, other));
       front.push(costs);
+      return true;
     },
     mark() {
       past.push(front);

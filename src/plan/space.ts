@@ -37,6 +37,14 @@ export interface Space {
   readonly size: number;
 }
 
+/** Whole numbers and lists of at least so many values are as good as continuous. */
+const FINE_GRAINED = 20;
+
+/** Whether slopes and small steps mean something on an axis. */
+export function nearlyContinuous({ kind, count }: Axis): boolean {
+  return kind !== 'choice' && count >= FINE_GRAINED;
+}
+
 /** `resolution`: the share of a range that a search tells apart, where it has such a share. */
 export function createSpace(vary: readonly Varied[], resolution = COARSEST): Space {
   const digits = digitsOf(resolution);

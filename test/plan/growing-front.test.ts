@@ -18,6 +18,23 @@ function growth(generations: readonly Candidate[][], marks: number): number {
 
 const ends = [candidate([0, 1]), candidate([1, 0])];
 
+describe('a growing front', () => {
+  it('says who joins it: those that are feasible, and neither dominated by a member nor equal to one', () => {
+    const front = createGrowingFront();
+    const joins = [
+      [0, 1],
+      [1, 0],
+      [1, 1],
+      [0, 1],
+      [0.5, 0.5],
+      [0.6, 0.6],
+      [0.5, 0.4],
+    ].map((costs) => front.add(candidate(costs)));
+    expect(joins).toEqual([true, true, false, false, true, false, true]);
+    expect(front.add(candidate([0, 0], 0.5))).toBe(false);
+  });
+});
+
 describe('growth of a front', () => {
   it('is the share of the hypervolume that came since, in the box of the front and a tenth more', () => {
     // 0.1 x 1.1 twice less the corner both have, then 0.5 x 0.5 more

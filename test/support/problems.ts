@@ -3,7 +3,7 @@ import { limitExcess, limitGap } from '../../src/expression/limit-excess.ts';
 import type { DesignBatch } from '../../src/model/rows.ts';
 import type { Varied } from '../../src/model/study.ts';
 import type { JudgedRows, Senses } from '../../src/plan/candidate.ts';
-import { variedRange } from './varied.ts';
+import { variedNumber, variedRange } from './varied.ts';
 
 /** A test problem of the literature as a search sees it: axes, objectives, limits; and the front that it is known to have. */
 export interface Problem {
@@ -240,4 +240,42 @@ export const OSY: FrontProblem = (() => {
     ],
     reference: [0, 80],
   };
+})();
+
+/** ZDT4 of the same paper as ZDT1: ten variables, and 21^9 local fronts behind the front of ZDT1. */
+export const ZDT4: FrontProblem = (() => {
+  const vary = [
+    variedRange('x0', 0, 1),
+    ...Array.from({ length: 9 }, (_, i) => variedRange(`x${i + 1}`, -5, 5)),
+  ];
+  const problem = problemOf(vary, ([f1, ...rest]) => {
+    const g = 91 + rest.reduce((sum, x) => sum + x ** 2 - 10 * Math.cos(4 * Math.PI * x), 0);
+    return [f1!, g * H1(f1!, g)];
+  });
+  return { ...problem, front: onFront(H1), reference: [1.1, 1.1] };
+})();
+
+/**
+ * A gear train: four numbers of teeth from 12 to 60, the error of its ratio against the largest gear. K. Deb, A. Pratap, S. Moitra,
+ * Mechanical component design for multiple objectives using elitist non-dominated sorting GA, PPSN VI, LNCS 1917 (2000) 859-868
+ * (from memory). The error is its size here, not its square, and the first two teeth are lists instead of ranges. The front is
+ * found by trying all.
+ */
+export const GEARS: FrontProblem = (() => {
+  const teeth = Array.from({ length: 49 }, (_, i) => 12 + i);
+  const error = (a: number, b: number, c: number, d: number) => Math.abs(1 / 6.931 - (a * b) / (c * d));
+  const vary = [
+    ...['a', 'b'].map((name) => variedNumber(name, teeth)),
+    ...['c', 'd'].map((name) => variedRange(name, 12, 60, { integer: true })),
+  ];
+  const problem = problemOf(vary, ([a, b, c, d]) => [error(a!, b!, c!, d!), Math.max(a!, b!, c!, d!)]);
+  const least = new Map<number, number>();
+  const pairs = teeth.flatMap((a) => teeth.filter((b) => b >= a).map((b) => [a, b] as const));
+  for (const [a, b] of pairs) {
+    for (const [c, d] of pairs) {
+      const largest = Math.max(b, d);
+      least.set(largest, Math.min(least.get(largest) ?? Number.POSITIVE_INFINITY, error(a, b, c, d)));
+    }
+  }
+  return { ...problem, front: [...least].map(([largest, by]) => [by, largest]), reference: [0.9, 61] };
 })();
