@@ -22,7 +22,7 @@ import { canPin, createWholeStudies, type Ended, type Size, type WholeStudies } 
 
 const LATEST = fileURLToPath(new URL('../../../test/bench/latest.json', import.meta.url));
 const ROUNDS = 3;
-const MILLION_ROUNDS = 5;
+const MILLION_ROUNDS = 3;
 const QUEUE_ROUNDS = 3;
 const START_ROUNDS = 5;
 const EVALUATION_ROUNDS = 2;
