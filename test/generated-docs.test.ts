@@ -56,8 +56,7 @@ function readmeSpeed(): string {
   const descents = all('nelder_mead, ten seeds');
   const evaluations = descents.map(({ measured }) => measured.median);
   return [
-    `- One design, every law: ${median('every law, fresh design over a wide plate')}, ${median('every law, coil and plate repeat')} where coil and plate repeat;`,
-    `  over a finite disc ${median(`${disc}foyer coil, 12 mm`)} at 50 Hz, ${median(`${disc}pan base`)} at 25 kHz.`,
+    `- One design, every law: ${median('every law, fresh design over a wide plate')}, ${median('every law, coil and plate repeat')} where coil and plate repeat; over a disc ${median(`${disc}foyer coil, 12 mm`)} at 50 Hz, ${median(`${disc}pan base`)} at 25 kHz.`,
     `- A design and 256 rigs within tolerances: ${median(`${tolerances}a wide plate`)}, over a shared disc ${median(`${tolerances}a shared disc`)}.`,
     `- A million designs, all tables, two threads: ${median(`1,000,000 ${tables}`)} and ${median('1,000,000 designs, 2 threads: peak memory')}; ten million: ${median('10,000,000 designs, 2 threads')}.`,
     `- Searches, the worst of ten seeds: \`genetic\` is ${highest(all('short of the true hypervolume'))} % short of six known fronts, ${highest(all('short of the best known hypervolume'))} % of the best`,

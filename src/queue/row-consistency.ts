@@ -23,6 +23,17 @@ const ALWAYS = [
 /** Of these, what is never 0 or below. */
 const POSITIVE = [Q.wire_length, Q.coil_mass, Q.resistance, Q.inductance_rest, Q.inductance, Q.gap] as const;
 
+/** A design may lift that its supply or its stock does not allow. */
+const LIFTS_WITH: readonly number[] = [
+  REASON.none,
+  REASON.beyondVoltage,
+  REASON.beyondCurrent,
+  REASON.beyondFuse,
+  REASON.shortReel,
+  REASON.smallSheet,
+  REASON.capacitorRating,
+];
+
 /** Times may be infinite: a limit that is never reached. */
 const NEVER_INFINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ index }) => index);
 
@@ -70,7 +81,7 @@ function contradictionOf(rows: RowBatch, i: number): string | null {
   }
   const height = of(Q.height);
   if (status === STATUS.lifts ? height < 0 : height !== 0) return `${name} at another height`;
-  if (status === STATUS.lifts && reason !== REASON.none) return `${name} with a reason not to`;
+  if (status === STATUS.lifts && !LIFTS_WITH.includes(reason)) return `${name} with a reason not to`;
   if ((feasible === 1) !== (unmet === 0)) return 'is feasible and breaks a limit, or neither';
   const least = status === STATUS.rests ? RESTING_EXCESS : 0;
   const fits = (violation === least) === (unmet === 0) && violation >= least;
