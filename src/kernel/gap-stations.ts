@@ -3,6 +3,8 @@ import type { GapCoupling } from './gap-coupling.ts';
 import type { PlateCoupling } from './plate-coupling.ts';
 import { StationMemory } from './station-memory.ts';
 
+// Past 300 lines: stations, what lies between them and the way back from a slope to its gap share one layout of cells.
+
 /**
  * A winding over a plate between fixed gaps, its stations, at which alone the sums over the spectrum are worked out:
  *   g_j = (standoff + s) RATIO^j - s,  s = a tenth of the section's lesser side.
