@@ -20,7 +20,7 @@ export class RestMemory {
   /** Where the values of the design in hand stand in `cells`; -1: nowhere. */
   private at = -1;
   /** The number of the coil over its plate in hand where it came back, from 1; 0 where it did not. */
-  pair = 0;
+  pair = Number.NaN;
 
   /** Takes a coil and a plate in hand. */
   find(coil: Coil, plate: PlateStack, nearest: number, farthest: number): number {

@@ -78,7 +78,7 @@ export class WidePlate {
   };
   /** What is still to be filled: null where all is. */
   private pending: Pending | null = null;
-  private readonly pendings: Pending = { coil: null, plate: null, nearest: 0, farthest: 0 };
+  private readonly pendings: Pending = { coil: null, plate: null, nearest: Number.NaN, farthest: Number.NaN };
   private readonly fillPending = () => this.ensure();
 
   get freeInductance(): number {
