@@ -112,7 +112,7 @@ function sweep(memory: RestMemory, to: number, from = 0): number {
       height: 0.02,
       turns: 1 + (i >> 6),
       offset: 0,
-      sense: 1,
+      sense: 1 as const,
     };
     const layer = { resistivity: 3e-8, relativePermeability: 1, thickness: 1e-3 + (i & 63) * 1e-4 };
     const found = memory.find(coilOf([section]), { layers: [layer], layerCount: 1, omega: 314 }, 2e-3, 0.25);
