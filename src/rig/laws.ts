@@ -184,7 +184,7 @@ export function createLaws(
       sideways,
       voltageHeld: solver.operation.voltageHeld,
       respond: () => overPlate.respond(rig.gap),
-      modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),
+      modes: (farthest) => overPlate.modes(rig.slots[SLOT.standoff]!, farthest),
     };
   }
 }

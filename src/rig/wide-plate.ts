@@ -6,6 +6,8 @@ import type { GapDecays } from '../kernel/gap-decays.ts';
 import { GapStations, STATION, STATION_PLACES } from '../kernel/gap-stations.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
+import type { CoupledModes } from '../kernel/motion/coupled-modes.ts';
+import { createWideModes } from '../kernel/motion/wide-modes.ts';
 import { noteValue, noteWinding, WINDING_VALUES } from '../kernel/note-value.ts';
 import { type CouplingPoint, PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
@@ -212,6 +214,12 @@ export class WidePlate {
     this.ensure();
     this.response.at(this.spectrum, layers, layerCount, gap);
     return this.response;
+  }
+
+  /** The coil last prepared and the modes of a plate that is not magnetic. */
+  modes(plate: PlateStack, radius: number, nearest: number, farthest: number): CoupledModes {
+    this.ensure();
+    return createWideModes(this.spectrum, plate, radius, nearest, farthest);
   }
 
   private fillSpectrum(coil: Coil, nodes: NodeSet): void {
