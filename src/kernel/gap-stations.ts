@@ -72,6 +72,12 @@ export class GapStations implements GapCoupling {
     this.last = Number.NaN;
   }
 
+  /** Pairs are numbered anew. */
+  forget(): void {
+    this.memory.clear();
+    this.pair = 0;
+  }
+
   /** The coil and plate in hand have none. */
   leave(): void {
     this.active = false;
