@@ -37,7 +37,7 @@ export class GapStations implements GapCoupling {
   private readonly exact: PlateCoupling;
   private readonly memory = new StationMemory(STATION);
   /** The number under which the coil over its plate is remembered; 0: it is not. */
-  private pair = Number.NaN;
+  private pair = 0;
   private nearest = 0;
   private shift = 0;
   private start = 0;
@@ -70,6 +70,12 @@ export class GapStations implements GapCoupling {
     this.count = Math.min(MOST_STATIONS, 1 + Math.floor(steps));
     this.known.fill(0);
     this.last = Number.NaN;
+  }
+
+  /** Pairs are numbered anew. */
+  forget(): void {
+    this.memory.clear();
+    this.pair = 0;
   }
 
   /** The coil and plate in hand have none. */

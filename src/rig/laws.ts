@@ -49,6 +49,8 @@ export interface Laws {
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Flux density and currents under the design last evaluated, at the points of a grid (see wide-field). */
   field(gap: number, current: number, grid: FieldGrid): FieldPhasors;
+  /** How many coils over plates will come back much later, as far as is known. */
+  expect(pairs: number): void;
   /** Evaluates every law that is needed for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
   /** The same with coil and plate interpolated, as far as that goes: a rig beyond it is evaluated exactly. */
@@ -104,6 +106,7 @@ export function createLaws(
     get operatingPoint() {
       return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
+    expect: (pairs) => overPlate.wide.expect(pairs),
     evaluate: (slots) => evaluate(slots, true),
     evaluateNear,
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -181,7 +184,7 @@ export function createLaws(
       sideways,
       voltageHeld: solver.operation.voltageHeld,
       respond: () => overPlate.respond(rig.gap),
-      modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),
+      modes: (farthest) => overPlate.modes(rig.slots[SLOT.standoff]!, farthest),
     };
   }
 }
