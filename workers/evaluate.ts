@@ -17,7 +17,8 @@ import type {
   WorkerData,
 } from '../src/run/messages.ts';
 import { type Moment, timePerDesign } from '../src/run/time-per-design.ts';
-import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
+import { createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
+import { checksum } from '../src/store/part-checksum.ts';
 
 const { task, stamp } = workerData as WorkerData;
 const evaluate = createEvaluator(task);
