@@ -1,5 +1,6 @@
 import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
 import { failedRows } from '../src/model/failed-rows.ts';
+import { quantityColumns } from '../src/model/quantities.ts';
 import { joinBatches } from '../src/model/row-batches.ts';
 import type { DesignBatch, RowBatch } from '../src/model/rows.ts';
 import { sharedBytes } from '../src/model/shared-memory.ts';
@@ -44,8 +45,15 @@ export default function answer(request: Request) {
     const reply = descend(request);
     return moved(reply, reply.rows);
   }
-  const reply = request.count < WHOLE_PART ? evaluate(request) : evaluatePart(request);
+  const reply = request.count < WHOLE_PART ? evaluateFew(request) : evaluatePart(request);
   return moved(reply, reply);
+}
+
+/** Rows that share a part with others: what is large of them lies in shared memory, the rest is moved. */
+function evaluateFew({ memory, ...batch }: BatchRequest): Reply {
+  const cells = batch.count * quantityColumns(task.requested);
+  const { buffer } = sharedBytes(cells * Float64Array.BYTES_PER_ELEMENT, memory);
+  return evaluate(batch, new Float64Array(buffer, 0, cells));
 }
 
 /**
