@@ -49,7 +49,7 @@ export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<
   const { module, workerData, threads, perThread, limits } = options;
   clearNurseriesAlone();
   compileAsUsual();
-  inlineForMany(options.designs ?? 0);
+  inlineForMany(options.designs ?? 0, threads);
   const piscina = new Piscina<Request, Reply>({
     filename: LOAD.href,
     minThreads: threads,
