@@ -33,7 +33,7 @@ export class GapStations implements GapCoupling {
   readonly cells = new Float64Array(MOST_STATIONS * STATION);
   /** The gap in hand stands this share of the way behind this station. */
   station = 0;
-  private share = 0;
+  private share = Number.NaN;
   private readonly exact: PlateCoupling;
   private readonly memory = new StationMemory(STATION);
   /** The number under which the coil over its plate is remembered; 0: it is not. */
@@ -45,9 +45,9 @@ export class GapStations implements GapCoupling {
   private count = 0;
   private readonly known = new Uint8Array(MOST_STATIONS);
   /** What `follow` found: the logarithm's value and, by the share, its first and second derivative. */
-  private value = 0;
-  private first = 0;
-  private second = 0;
+  private value = Number.NaN;
+  private first = Number.NaN;
+  private second = Number.NaN;
   private readonly sums = new Float64Array(8);
   private last = Number.NaN;
 

@@ -80,7 +80,7 @@ export class WidePlate {
   };
   /** What is still to be filled: null where all is. */
   private pending: Pending | null = null;
-  private readonly pendings: Pending = { coil: null, plate: null, nearest: 0, farthest: 0 };
+  private readonly pendings: Pending = { coil: null, plate: null, nearest: Number.NaN, farthest: Number.NaN };
   private readonly fillPending = () => this.ensure();
 
   /** How many coils over plates will come back much later, as far as is known. */
