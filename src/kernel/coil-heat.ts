@@ -95,8 +95,8 @@ export class WindingHeat {
     plateSlope: 0,
     roomSlope: 0,
     plateFall: 0,
-    plateOpen: 1,
-    plateSees: 1,
+    plateOpen: Number.NaN,
+    plateSees: Number.NaN,
   };
   /** Area of the annulus, m2. */
   face = 0;
@@ -572,7 +572,7 @@ const NOBODY: WindingBody = {
   height: 0,
   farFaceUp: true,
   conductivity: 1,
-  filling: { sheet: 0, sheetConductivity: 1, air: 1, overlap: 1 },
+  filling: { sheet: 0, sheetConductivity: 1, air: Number.NaN, overlap: 1 },
   emissivity: 0,
   plateEmissivity: 0,
   surroundings: 0,

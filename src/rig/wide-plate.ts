@@ -69,7 +69,7 @@ export class WidePlate {
   private readonly coilKey = new Float64Array(WINDING_VALUES * MAX_WINDINGS + 2);
   private readonly plateKey = new Float64Array(3 * MAX_LAYERS + 3);
 
-  private readonly memory = new RestMemory();
+  private readonly memory = new RestMemory(() => this.stations.forget());
   private readonly found: CouplingPoint = {
     inductanceRe: 0,
     inductanceIm: 0,
@@ -80,8 +80,13 @@ export class WidePlate {
   };
   /** What is still to be filled: null where all is. */
   private pending: Pending | null = null;
-  private readonly pendings: Pending = { coil: null, plate: null, nearest: 0, farthest: 0 };
+  private readonly pendings: Pending = { coil: null, plate: null, nearest: Number.NaN, farthest: Number.NaN };
   private readonly fillPending = () => this.ensure();
+
+  /** How many coils over plates will come back much later, as far as is known. */
+  expect(pairs: number): void {
+    this.memory.expect(pairs);
+  }
 
   get freeInductance(): number {
     return this.pending === null ? this.spectrum.freeInductance : this.memory.freeInductance;
