@@ -11,7 +11,7 @@ import type { Coil } from './coil.ts';
 
 /** Plates kept factorised, 50 to 150 kB each: enough for a grid in which coils repeat over a few plates. */
 const KEPT = 24;
-/** Discs as modes, by what they depend on, least recently used first. Whoever looks at one design in several ways shares them. */
+/** Discs as modes, by what they depend on, least recently used first. */
 export type KeptModes = Map<string, DiscModes>;
 
 /** Modes kept, half a MB each. */

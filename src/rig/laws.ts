@@ -16,9 +16,9 @@ import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeTransformer } from './compute-transformer.ts';
 import { computeWinding } from './compute-winding.ts';
-import type { KeptModes } from './disc-plates.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
+import type { KeptPlates } from './kept-plates.ts';
 import { EVERY_LAW, type NeededLaws } from './needed-laws.ts';
 import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
@@ -69,19 +69,19 @@ export function createLaws(
   windingCount = 0,
   requested: readonly number[] = [],
   needed: NeededLaws = EVERY_LAW,
-  kept?: KeptModes,
+  kept?: KeptPlates,
 ): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
   const rig = createState(geometry.coil, plateLayers);
   const { results } = rig;
-  const overPlate = new CoilOverPlate(rig, geometry, kept);
+  const overPlate = new CoilOverPlate(rig, geometry, kept?.modes);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
   const supplyWork = createSupplyWork();
   const heatWork = createHeatWork();
   const safetyWork = createSafetyWork();
   const exposureWork = createExposureWork();
-  const sideways = new SidewaysPlates();
+  const sideways = new SidewaysPlates(kept?.sideways);
   const saturatedDrive = new SaturatedDrive(rig, overPlate, solver);
   const requestedLaws = createRequestedLaws(requested);
   const reels = new ReelCutting();
