@@ -236,10 +236,11 @@ export class GapStations implements GapCoupling {
       const value = Math.abs(sums[from]!);
       const rate = (sums[from + 1]! / sums[from]!) * reach;
       const bend = (sums[from + 2]! / sums[from]!) * reach * reach - rate * rate + rate;
-      cells[at + 3 * m] = Math.log(value);
+      const logarithm = Math.log(value);
+      cells[at + 3 * m] = logarithm;
       cells[at + 3 * m + 1] = STEP * rate;
       cells[at + 3 * m + 2] = (STEP * STEP * bend) / 2;
-      holds &&= sums[from]! < 0 === m < 2 && Number.isFinite(Math.log(value)) && Number.isFinite(bend);
+      holds &&= sums[from]! < 0 === m < 2 && Number.isFinite(logarithm) && Number.isFinite(bend);
     }
     cells[at + DEPTH] = -sums[0]!;
     cells[at + STATION_PLACES.field] = Number.NaN;
