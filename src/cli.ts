@@ -141,9 +141,10 @@ function designOption(): Option {
 }
 
 function threadsOption(): Option {
-  return new Option('--threads <n>', 'worker threads; default: as many as the machine has cores').argParser(
-    threadCount,
-  );
+  return new Option(
+    '--threads <n>',
+    'worker threads; default: at most as many as the machine has cores',
+  ).argParser(threadCount);
 }
 
 /** For machines, in place of words. */

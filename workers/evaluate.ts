@@ -1,5 +1,6 @@
 import { move, transferableSymbol, valueSymbol, workerData } from 'piscina';
 import { failedRows } from '../src/model/failed-rows.ts';
+import { quantityColumns } from '../src/model/quantities.ts';
 import { joinBatches } from '../src/model/row-batches.ts';
 import type { DesignBatch, RowBatch } from '../src/model/rows.ts';
 import { sharedBytes } from '../src/model/shared-memory.ts';
@@ -17,7 +18,8 @@ import type {
   WorkerData,
 } from '../src/run/messages.ts';
 import { type Moment, timePerDesign } from '../src/run/time-per-design.ts';
-import { checksum, createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
+import { createPartFormat, WHOLE_PART } from '../src/store/part-bytes.ts';
+import { checksum } from '../src/store/part-checksum.ts';
 
 const { task, stamp } = workerData as WorkerData;
 const evaluate = createEvaluator(task);
@@ -43,8 +45,15 @@ export default function answer(request: Request) {
     const reply = descend(request);
     return moved(reply, reply.rows);
   }
-  const reply = request.count < WHOLE_PART ? evaluate(request) : evaluatePart(request);
+  const reply = request.count < WHOLE_PART ? evaluateFew(request) : evaluatePart(request);
   return moved(reply, reply);
+}
+
+/** Rows that share a part with others: what is large of them lies in shared memory, the rest is moved. */
+function evaluateFew({ memory, ...batch }: BatchRequest): Reply {
+  const cells = batch.count * quantityColumns(task.requested);
+  const { buffer } = sharedBytes(cells * Float64Array.BYTES_PER_ELEMENT, memory);
+  return evaluate(batch, new Float64Array(buffer, 0, cells));
 }
 
 /**

@@ -7,7 +7,7 @@ import type { Study } from './types.ts';
 export interface RunOptions {
   /** Where the result goes; default: `results/<title>-<hash>` below the working directory. */
   readonly folder?: string;
-  /** Worker threads; default: as many as the machine has cores. */
+  /** Worker threads; default: as many as the machine has cores, fewer for a study that is not worth them. */
   readonly threads?: number;
   /** Run again into a new folder where the result is there already. */
   readonly fresh?: boolean;
@@ -51,7 +51,14 @@ export async function runStudy(study: Study | string, options: RunOptions = {}):
   const isFile = typeof study === 'string';
   const world = createWorld({ signal, onText, stdin: isFile ? undefined : study.text });
   const settings = {
-    ...{ out: folder, threads: chooseThreads(threads, world), fresh, csv, allowHuge },
+    ...{
+      out: folder,
+      threads: chooseThreads(threads, world),
+      sparing: threads === null,
+      fresh,
+      csv,
+      allowHuge,
+    },
     ...{ several: false, turn: null, quiet: false, json: false, queue: null, share: null },
   };
   const { report } = await worded(() => runInside(isFile ? study : STDIN, settings, world));

@@ -16,7 +16,7 @@ import { widthOf } from '../text/listing.ts';
 import { readDuration } from '../text/read-duration.ts';
 
 /** As given on the command line; null where the machine decides. */
-export type RunOptions = Omit<RunSettings, 'threads' | 'several' | 'turn' | 'queue'> & {
+export type RunOptions = Omit<RunSettings, 'threads' | 'sparing' | 'several' | 'turn' | 'queue'> & {
   readonly threads: number | null;
   /** Figures as PNG, too. */
   readonly png: boolean;
@@ -29,9 +29,10 @@ export async function run(files: readonly string[], options: RunOptions, io: Io)
   if (options.png) await (await import('../session/draw-pngs.ts')).requirePngs();
   const queue = options.queue && (await openQueue(options.queue, io));
   const threads = chooseThreads(options.threads, io);
+  const sparing = options.threads === null;
   const several = files.length > 1;
-  if (several) return runSeveral(files, { ...options, queue, threads, several }, io);
-  const settings = { ...options, queue, threads, several, turn: null };
+  if (several) return runSeveral(files, { ...options, queue, threads, sparing, several }, io);
+  const settings = { ...options, queue, threads, sparing, several, turn: null };
   const file = files[0]!;
   const { code, report } = await worded(() => runFile(file, settings, io), io);
   if (options.json) printDocument(io, 'run', { ...report, studies: [{ file, code, ...report }] });

@@ -10,7 +10,8 @@ import { origin } from '../session/origin.ts';
 import { type QueueChoice, queueSettings } from '../session/queue-settings.ts';
 import { requireQueuePackages } from '../session/require-queue-packages.ts';
 import { studyTimeLimit } from '../session/study-time-limit.ts';
-import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
+import { createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
+import { checksum, digest } from '../store/part-checksum.ts';
 import { describeChanges, stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 
@@ -74,7 +75,7 @@ async function openStudy(
     objectives: study.objectives.length,
     packing: {
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
-      ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
+      ...{ checksum, digest, wholePart: WHOLE_PART, vary: study.vary },
     },
     start: () =>
       createLocalWorkforce({ task: study, stamp, threads, timeLimit: studyTimeLimit(study, io.now) }),

@@ -94,8 +94,8 @@ export class WindingHeat {
     plateSlope: 0,
     roomSlope: 0,
     plateFall: 0,
-    plateOpen: 1,
-    plateSees: 1,
+    plateOpen: Number.NaN,
+    plateSees: Number.NaN,
   };
   /** Area of the annulus, m2. */
   face = 0;
@@ -107,8 +107,8 @@ export class WindingHeat {
   /** Mean temperature of the far face, K. */
   far = 0;
   /** K, where it is evaluated. */
-  mean = 0;
-  plate = 0;
+  mean = 0.5;
+  plate = 0.5;
   /** Whether `last` is of this body. */
   private hasLast = false;
   /** W/K, from the plate-side face to the plate, before any evaluation. */
@@ -130,14 +130,14 @@ export class WindingHeat {
   private feedbackShare = 0;
   private readonly last: LastEvaluation = noEvaluation();
   /** W, given off as the last evaluation has it; W/(K m3), what follows from it. */
-  private shedding = 0;
-  private source = 0;
+  private shedding = 0.5;
+  private source = 0.5;
   private first = 0;
   private second = 0;
   private side = 0;
   private twoHeights = 0;
   /** Hottest place over the mean, K, and whether it is that of the last evaluation. */
-  private peak = 0;
+  private peak = 0.5;
   private hasPeak = false;
   private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
   private readonly surfaces = createSurfaces();
@@ -590,7 +590,7 @@ const NOBODY: WindingBody = {
   height: 0,
   farFaceUp: true,
   conductivity: 1,
-  filling: { sheet: 0, sheetConductivity: 1, air: 1, overlap: 1 },
+  filling: { sheet: 0, sheetConductivity: 1, air: Number.NaN, overlap: 1 },
   emissivity: 0,
   plateEmissivity: 0,
   surroundings: 0,

@@ -60,7 +60,7 @@ export interface Gap {
 }
 
 export function createGap(): Gap {
-  return { air: 0, overlap: 1, under: 0, black: 0, facing: 0, leaving: 0 };
+  return { air: Number.NaN, overlap: 1, under: 0, black: 0, facing: 0, leaving: Number.NaN };
 }
 
 export function prepareGap(

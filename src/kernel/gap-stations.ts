@@ -33,7 +33,7 @@ export class GapStations implements GapCoupling {
   readonly cells = new Float64Array(MOST_STATIONS * STATION);
   /** The gap in hand stands this share of the way behind this station. */
   station = 0;
-  private share = 0;
+  private share = Number.NaN;
   private readonly exact: PlateCoupling;
   private readonly memory = new StationMemory(STATION);
   /** The number under which the coil over its plate is remembered; 0: it is not. */
@@ -45,9 +45,9 @@ export class GapStations implements GapCoupling {
   private count = 0;
   private readonly known = new Uint8Array(MOST_STATIONS);
   /** What `follow` found: the logarithm's value and, by the share, its first and second derivative. */
-  private value = 0;
-  private first = 0;
-  private second = 0;
+  private value = Number.NaN;
+  private first = Number.NaN;
+  private second = Number.NaN;
   private readonly sums = new Float64Array(8);
   private last = Number.NaN;
 
@@ -70,6 +70,12 @@ export class GapStations implements GapCoupling {
     this.count = Math.min(MOST_STATIONS, 1 + Math.floor(steps));
     this.known.fill(0);
     this.last = Number.NaN;
+  }
+
+  /** Pairs are numbered anew. */
+  forget(): void {
+    this.memory.clear();
+    this.pair = 0;
   }
 
   /** The coil and plate in hand have none. */
@@ -230,10 +236,11 @@ export class GapStations implements GapCoupling {
       const value = Math.abs(sums[from]!);
       const rate = (sums[from + 1]! / sums[from]!) * reach;
       const bend = (sums[from + 2]! / sums[from]!) * reach * reach - rate * rate + rate;
-      cells[at + 3 * m] = Math.log(value);
+      const logarithm = Math.log(value);
+      cells[at + 3 * m] = logarithm;
       cells[at + 3 * m + 1] = STEP * rate;
       cells[at + 3 * m + 2] = (STEP * STEP * bend) / 2;
-      holds &&= sums[from]! < 0 === m < 2 && Number.isFinite(Math.log(value)) && Number.isFinite(bend);
+      holds &&= sums[from]! < 0 === m < 2 && Number.isFinite(logarithm) && Number.isFinite(bend);
     }
     cells[at + DEPTH] = -sums[0]!;
     cells[at + STATION_PLACES.field] = Number.NaN;

@@ -71,14 +71,9 @@ export function insulationStress(
  * Source: IEC 60664-1 (2020), table F.1, from memory.
  */
 export function ratedImpulse(lineVoltage: number): number {
-  return RATED_IMPULSE.find(([upTo]) => lineVoltage <= upTo)?.[1] ?? Number.NaN;
+  for (let i = 0; i < RATED_UP_TO.length; i++) if (lineVoltage <= RATED_UP_TO[i]!) return RATED_IMPULSE[i]!;
+  return Number.NaN;
 }
 
-const RATED_IMPULSE: readonly (readonly [upTo: number, impulse: number])[] = [
-  [50, 500],
-  [100, 800],
-  [150, 1500],
-  [300, 2500],
-  [600, 4000],
-  [1000, 6000],
-];
+const RATED_UP_TO = Float64Array.of(50, 100, 150, 300, 600, 1000);
+const RATED_IMPULSE = Float64Array.of(500, 800, 1500, 2500, 4000, 6000);

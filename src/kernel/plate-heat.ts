@@ -78,12 +78,12 @@ export class PlateHeat {
   private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };
   private body: PlateBody = NOBODY;
   /** How what was last asked for rises per kelvin, W/K. */
-  conductance = 0;
+  conductance = 0.5;
   /** K, where it is evaluated. */
-  temperature = 0;
+  temperature = 0.5;
   /** W at the temperature last evaluated. */
-  power = 0;
-  private rise = 0;
+  power = 0.5;
+  private rise = 0.5;
   readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
   /** What stands on it; null: nothing. */
   vessel: Vessel | null = null;

@@ -24,32 +24,32 @@ import type { RigHeat } from './rig-heat.ts';
  */
 export class TimeToLimit {
   /** s, and the winding's mean then, K. */
-  time = 0;
-  mean = 0;
-  private plate = 0;
+  time = 0.5;
+  mean = 0.5;
+  private plate = 0.5;
   private readonly heat: RigHeat;
   private readonly y = new Float64Array(2);
   private readonly rate: Float64Array;
   private readonly decay: Float64Array;
   /** The mean at the first node, K, and at each node over it. */
-  private start = 0;
+  private start = 0.5;
   private readonly places = new Float64Array(NODES);
   /** By COLUMNS: values at the nodes, later coefficients of powers of the place. */
   private readonly table = new Float64Array(NODES * COLUMNS);
   /** At the node last evaluated, the plate where it is taken to be, K and K/s; how the rates fall with the mean, 1/s. */
-  private at = 0;
-  private warming = 0;
-  private plateWarming = 0;
-  private steep = 0;
-  private growth = 0;
+  private at = 0.5;
+  private warming = 0.5;
+  private plateWarming = 0.5;
+  private steep = 0.5;
+  private growth = 0.5;
   /** Plates of the pass before at the nodes, and where its course had been, K. */
   private readonly passed = new Float64Array(NODES);
   private readonly passedOver = new Float64Array(NODES);
   /** How much the winding's rate changed, at most, from the course to where the plate was found, as a part of it. */
-  private offset = 0;
+  private offset = 0.5;
   /** The winding's rate at the end, K/s, by the cubics, and of its first the part that is left. */
-  private r = 0;
-  private ratio = 1;
+  private r = 0.5;
+  private ratio = 0.5;
   /** Why the last stretch was not found: the winding comes near a rest. */
   private slows = false;
 

@@ -32,9 +32,12 @@ export class VisitorField {
   private readonly reflection = new PlateReflection();
   private readonly k = new Float64Array(SAMPLES);
   /** Complex size of each image, and what it follows from: plate, frequency and distance, but neither coil nor gap. */
-  private readonly imageRe = new Float64Array(IMAGES);
-  private readonly imageIm = new Float64Array(IMAGES);
+  private readonly imageRe = new Float64Array(PLATES * IMAGES);
+  private readonly imageIm = new Float64Array(PLATES * IMAGES);
+  /** Of the plates last seen, and of the one in hand; which of them that is. */
+  private keys = new Float64Array(0);
   private key = new Float64Array(0);
+  private place = 0;
   /** The coil's own field, T/A, and what it follows from. */
   private readonly own = { axis: 0, radial: 0, axial: 0 };
   private coilKey = new Float64Array(0);
@@ -56,7 +59,8 @@ export class VisitorField {
     gap: number,
     distance: number,
   ): void {
-    if (!this.sameImages(plate, distance)) this.fillImages(plate, distance);
+    if (!this.findImages(plate, distance)) this.fillImages(plate, distance);
+    const images = this.place * IMAGES;
     const { imageRe, imageIm, work } = this;
     let height = 0;
     let outerRadius = 0;
@@ -81,8 +85,8 @@ export class VisitorField {
     let radialRe = own.radial;
     let radialIm = 0;
     for (let j = 0; j < IMAGES; j++) {
-      const re = imageRe[j]!;
-      const im = imageIm[j]!;
+      const re = imageRe[images + j]!;
+      const im = imageIm[images + j]!;
       const deeper = 2 * gap + SIGMA[j]! * distance;
       const axis = onAxis(windings, windingCount, middle + distance, deeper);
       axisRe += re * axis;
@@ -102,7 +106,7 @@ export class VisitorField {
   }
 
   private fillImages({ layers, layerCount, omega }: PlateStack, distance: number): void {
-    const { k, reflection, imageRe, imageIm } = this;
+    const { k, reflection, imageRe, imageIm, place } = this;
     for (let i = 0; i < SAMPLES; i++) k[i] = KAPPA[i]! / distance;
     reflection.fill(layers, layerCount, omega, k, SAMPLES);
     for (let j = 0; j < IMAGES; j++) {
@@ -113,8 +117,8 @@ export class VisitorField {
         re += p * reflection.re[i]!;
         im += p * reflection.im[i]!;
       }
-      imageRe[j] = re;
-      imageIm[j] = im;
+      imageRe[place * IMAGES + j] = re;
+      imageIm[place * IMAGES + j] = im;
     }
   }
 
@@ -131,19 +135,43 @@ export class VisitorField {
     return same;
   }
 
-  private sameImages({ layers, layerCount, omega }: PlateStack, distance: number): boolean {
-    if (this.key.length !== 2 + 3 * layerCount)
-      this.key = new Float64Array(2 + 3 * layerCount).fill(Number.NaN);
-    const { key } = this;
-    let same = noteValue(key, 0, omega);
-    same = noteValue(key, 1, distance) && same;
+  /**
+   * Looks among the plates and distances last seen, the next one first: designs of a coil go through the same plates as those
+   * of the coil before. Takes the next place where it is none of them.
+   */
+  private findImages({ layers, layerCount, omega }: PlateStack, distance: number): boolean {
+    const size = 2 + 3 * layerCount;
+    if (this.key.length !== size) {
+      this.key = new Float64Array(size);
+      this.keys = new Float64Array(PLATES * size).fill(Number.NaN);
+    }
+    const { key, keys } = this;
     for (let j = 0; j < layerCount; j++) {
       const { resistivity, relativePermeability, thickness } = layers[j]!;
-      same = noteValue(key, 2 + 3 * j, resistivity) && same;
-      same = noteValue(key, 3 + 3 * j, relativePermeability) && same;
-      same = noteValue(key, 4 + 3 * j, thickness) && same;
+      // what differs most often comes first
+      key[3 * j] = thickness;
+      key[3 * j + 1] = resistivity;
+      key[3 * j + 2] = relativePermeability;
     }
-    return same;
+    key[size - 2] = omega;
+    key[size - 1] = distance;
+    if (this.holds(this.place)) return true;
+    const next = (this.place + 1) % PLATES;
+    for (let n = 0; n < PLATES - 1; n++) {
+      this.place = (next + n) % PLATES;
+      if (this.holds(this.place)) return true;
+    }
+    this.place = next;
+    keys.set(key, next * size);
+    return false;
+  }
+
+  private holds(place: number): boolean {
+    const { key, keys } = this;
+    const size = key.length;
+    const at = place * size;
+    for (let i = 0; i < size; i++) if (keys[at + i] !== key[i]) return false;
+    return true;
   }
 }
 
@@ -166,6 +194,8 @@ const SAMPLES = 14;
 const KAPPA = ladder(0.1, 10, SAMPLES);
 const SIGMA = Float64Array.from([0, ...ladder(0.1, 10, 6)]);
 const IMAGES = SIGMA.length;
+/** A power of two. */
+const PLATES = 16;
 /** Keeps the coefficients, which alternate, from growing beyond what the fit needs. */
 const DAMPING = 1e-4;
 const FIT = fitMatrix();

@@ -1,4 +1,3 @@
-import type { BesselRows } from '../math/bessel-j01.ts';
 import { unpackIntegers } from '../math/packed-integers.ts';
 import { MU0 } from './constants.ts';
 import { FACE_DISTANCE, FIELD_RULE, FieldSource } from './field-source.ts';
@@ -147,40 +146,59 @@ export class WindingField {
       farRe[i] = re * beyond[i]!;
       farIm[i] = im * beyond[i]!;
     }
-    for (let p = 0; p < RADII; p++) this.sum(source.fields[p]!, count, 8 * p);
+    const [inner, middle, outer] = source.fields;
+    this.sum(inner!.j1, middle!.j1, outer!.j1, count, 0);
+    this.sum(inner!.j0, middle!.j0, outer!.j0, count, 4);
   }
 
-  /** Eight sums over the nodes, of one radius. */
-  private sum({ j1: radial, j0: axial }: BesselRows, count: number, at: number): void {
+  /** Twelve sums over the nodes: of one component at three radii, as many as there are registers for. */
+  private sum(a: Float64Array, b: Float64Array, c: Float64Array, count: number, at: number): void {
     const { nearRe, nearIm, farRe, farIm, sums } = this;
-    let nearRadialRe = 0;
-    let farRadialRe = 0;
-    let nearRadialIm = 0;
-    let farRadialIm = 0;
-    let nearAxialRe = 0;
-    let farAxialRe = 0;
-    let nearAxialIm = 0;
-    let farAxialIm = 0;
+    let nearReA = 0;
+    let nearReB = 0;
+    let nearReC = 0;
+    let farReA = 0;
+    let farReB = 0;
+    let farReC = 0;
+    let nearImA = 0;
+    let nearImB = 0;
+    let nearImC = 0;
+    let farImA = 0;
+    let farImB = 0;
+    let farImC = 0;
     for (let i = 0; i < count; i++) {
-      const r = radial[i]!;
-      const z = axial[i]!;
-      nearRadialRe += nearRe[i]! * r;
-      farRadialRe += farRe[i]! * r;
-      nearRadialIm += nearIm[i]! * r;
-      farRadialIm += farIm[i]! * r;
-      nearAxialRe += nearRe[i]! * z;
-      farAxialRe += farRe[i]! * z;
-      nearAxialIm += nearIm[i]! * z;
-      farAxialIm += farIm[i]! * z;
+      const ai = a[i]!;
+      const bi = b[i]!;
+      const ci = c[i]!;
+      const nr = nearRe[i]!;
+      nearReA += nr * ai;
+      nearReB += nr * bi;
+      nearReC += nr * ci;
+      const fr = farRe[i]!;
+      farReA += fr * ai;
+      farReB += fr * bi;
+      farReC += fr * ci;
+      const ni = nearIm[i]!;
+      nearImA += ni * ai;
+      nearImB += ni * bi;
+      nearImC += ni * ci;
+      const fi = farIm[i]!;
+      farImA += fi * ai;
+      farImB += fi * bi;
+      farImC += fi * ci;
     }
-    sums[at] = nearRadialRe;
-    sums[at + 1] = farRadialRe;
-    sums[at + 2] = nearRadialIm;
-    sums[at + 3] = farRadialIm;
-    sums[at + 4] = nearAxialRe;
-    sums[at + 5] = farAxialRe;
-    sums[at + 6] = nearAxialIm;
-    sums[at + 7] = farAxialIm;
+    sums[at] = nearReA;
+    sums[at + 1] = farReA;
+    sums[at + 2] = nearImA;
+    sums[at + 3] = farImA;
+    sums[at + 8] = nearReB;
+    sums[at + 9] = farReB;
+    sums[at + 10] = nearImB;
+    sums[at + 11] = farImB;
+    sums[at + 16] = nearReC;
+    sums[at + 17] = farReC;
+    sums[at + 18] = nearImC;
+    sums[at + 19] = farImC;
   }
 
   private makeRoom(count: number): void {

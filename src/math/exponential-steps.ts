@@ -16,7 +16,7 @@ export type Rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | 
 export class ExponentialSteps {
   readonly y: Float64Array;
   /** Seconds since `start`. */
-  time = 0;
+  time = Number.NaN;
   private readonly before: Float64Array;
   private readonly stage: Float64Array;
   private readonly rate: Float64Array;
@@ -24,8 +24,8 @@ export class ExponentialSteps {
   private readonly stageRate: Float64Array;
   private readonly phi: Float64Array;
   private count: number;
-  private next = 1;
-  private timeBefore = 0;
+  private next = Number.NaN;
+  private timeBefore = Number.NaN;
   private readonly f: Rates;
 
   /** @param size unknowns at most */

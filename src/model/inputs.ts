@@ -95,7 +95,7 @@ function metalEntries(path: string, of: string): Entry[] {
 /** One of several windings; what it leaves out of metal, wire, insulation and layers it takes from the coil. */
 function windingEntries(i: number): Entry[] {
   const path = `coil.windings.${i}`;
-  const of = `winding ${i}`;
+  const of = `winding ${i + 1}`;
   return [
     ...metalEntries(`${path}.metal`, `the conductor of ${of}`),
     {
@@ -230,7 +230,7 @@ function stockEntries(): Entry[] {
   };
   return [
     ...wire('', ''),
-    ...Array.from({ length: MAX_WINDINGS }, (_, i) => wire(`windings.${i}.`, `, of winding ${i}`)).flat(),
+    ...Array.from({ length: MAX_WINDINGS }, (_, i) => wire(`windings.${i}.`, `, of winding ${i + 1}`)).flat(),
     { path: 'stock.wire_waste', unit: UNITS.one, meaning: 'wire wasted, a share', minimum: 0, maximum: 1 },
     ...['radius', 'width', 'length'].map((side) => ({
       path: `stock.sheet_${side}`,
@@ -242,8 +242,8 @@ function stockEntries(): Entry[] {
     price('plate_price_kg', 'a kilogram of plate'),
     price('plate_price_m2', 'a square metre of plate'),
     ...Array.from({ length: MAX_LAYERS - 1 }, (_, i) => [
-      price(`layers.${i + 1}.price_kg`, `a kilogram of layer ${i + 1} of the plate`),
-      price(`layers.${i + 1}.price_m2`, `a square metre of layer ${i + 1} of the plate`),
+      price(`layers.${i + 1}.price_kg`, `a kilogram of layer ${i + 2} of the plate`),
+      price(`layers.${i + 1}.price_m2`, `a square metre of layer ${i + 2} of the plate`),
     ]).flat(),
     price('sheet_price', 'a sheet'),
     price('fuse_price', 'the fuse'),
@@ -370,14 +370,14 @@ const ENTRIES: readonly Entry[] = [
   },
   ...Array.from({ length: MAX_WINDINGS }, (_, i) => windingEntries(i)).flat(),
   ...Array.from({ length: MAX_LAYERS }, (_, i): Entry[] => [
-    ...metalEntries(`plate.layers.${i}.metal`, i === 0 ? 'the plate' : `plate layer ${i}`),
+    ...metalEntries(`plate.layers.${i}.metal`, i === 0 ? 'the plate' : `plate layer ${i + 1}`),
     {
       path: `plate.layers.${i}.thickness`,
       unit: UNITS.mm,
       meaning:
         i === 0
           ? 'thickness of the plate (layer nearest the coil); infinite: a half-space'
-          : `thickness of plate layer ${i}`,
+          : `thickness of plate layer ${i + 1}`,
       ...positive,
       maximum: Number.POSITIVE_INFINITY,
     },

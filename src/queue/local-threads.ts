@@ -32,7 +32,7 @@ export class LocalThreads {
 
   do(workforce: Workforce, piece: Piece): void {
     workforce.do(piece.number, piece.work).then((done) => {
-      if (done.rows.packed) this.owners.set(done.rows.packed.bytes.buffer, workforce);
+      this.owners.set(done.rows.quantities.buffer, workforce);
       piece.resolve(done);
     }, piece.reject);
   }
@@ -42,7 +42,7 @@ export class LocalThreads {
   }
 
   giveBack(rows: RowBatch): void {
-    if (rows.packed) this.owners.get(rows.packed.bytes.buffer)?.giveBack(rows);
+    this.owners.get(rows.quantities.buffer)?.giveBack(rows);
   }
 
   async stop(): Promise<void> {

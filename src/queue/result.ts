@@ -14,7 +14,10 @@ export interface Packing {
   readonly stamp: string;
   readonly signer: Signer;
   readonly format: PartFormat;
+  /** The checksum of a part. */
   readonly checksum: (bytes: Uint8Array) => string;
+  /** What is signed of a part: nobody can make other bytes for it. */
+  readonly digest: (bytes: Uint8Array) => string;
   /** Batches of so many rows are parts of their own and are written as they came. */
   readonly wholePart: number;
   /** What the study varies. */
@@ -24,6 +27,7 @@ export interface Packing {
 /** Work done elsewhere: rows as the bytes of a part, and what a part does not hold of them. */
 export interface ResultFields {
   readonly bytes: Buffer;
+  /** Their `digest`. */
   readonly checksum: string;
   /** JSON: a ResultNote. */
   readonly note: string;
@@ -45,10 +49,10 @@ export function toFields(
   number: number,
   fault: string | null,
   worker: string,
-  { format, checksum, stamp, signer }: Packing,
+  { format, digest, stamp, signer }: Packing,
 ): ResultFields {
   const bytes = rows.packed?.bytes ?? format.toBytes([{ rows, report: null }]);
-  const sum = rows.packed?.checksum ?? checksum(bytes);
+  const sum = digest(bytes);
   const note = JSON.stringify({ count: rows.count, report, fault, worker } satisfies ResultNote);
   return {
     bytes: Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength),
@@ -71,7 +75,7 @@ export function fromFields(
   work: Work,
   packing: Packing,
 ): Returned | string {
-  const { format, checksum, wholePart, vary, stamp, signer } = packing;
+  const { format, checksum, digest, wholePart, vary, stamp, signer } = packing;
   const { bytes } = fields;
   const [json, claimed, signature] = [fields.note, fields.checksum, fields.signature].map(
     (field) => field?.toString('utf8') ?? '',
@@ -87,8 +91,7 @@ export function fromFields(
   if (isDescent ? count < 1 || count > work.settings.evaluations + 1 : count !== work.count) {
     return `it has ${count} rows`;
   }
-  const sum = checksum(bytes);
-  if (sum !== claimed) return 'its checksum does not fit';
+  if (digest(bytes) !== claimed) return 'its checksum does not fit';
   const part = format.fromBytes(bytes, { first: isDescent ? 0 : work.first, count });
   if (part === null || part.batches.length !== 1) return 'it is of another study or version';
   const { rows } = part;
@@ -98,7 +101,8 @@ export function fromFields(
   if (contradicts !== null) return contradicts;
   if (!wordsKnown(rows)) return 'it has words that nobody knows';
   if (report !== null && report.best >= count) return 'its report is of other rows';
-  const packed = report === null && count >= wholePart ? { packed: { bytes, checksum: sum } } : {};
+  const packed =
+    report === null && count >= wholePart ? { packed: { bytes, checksum: checksum(bytes) } } : {};
   return { rows: { ...rows, ...packed }, report, fault, worker: note.worker };
 }
 

@@ -1,11 +1,11 @@
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { addDiscField } from '../kernel/disc/disc-field.ts';
-import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import { SplitCoupling } from '../kernel/disc/split-coupling.ts';
 import { SplitResponse } from '../kernel/disc/split-response.ts';
 import { createFieldPhasors, type FieldGrid, type FieldPhasors } from '../kernel/field-grid.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
+import { type CoupledModes, createCoupledModes } from '../kernel/motion/coupled-modes.ts';
 import { PlateCoupling } from '../kernel/plate-coupling.ts';
 import type { PlateLayer } from '../kernel/plate-reflection.ts';
 import { DiscGeometry } from '../kernel/steel/disc-geometry.ts';
@@ -225,11 +225,14 @@ export class CoilOverPlate {
     return new SplitResponse(response, wide.respondFine(layers, layerCount, gap));
   }
 
-  /** The plate as modes; null where it has none that can be resolved. */
-  modes(nearest: number): DiscModes | null {
-    const { discs, rig } = this;
+  /** The plate's modes as the coil couples to them, for gaps in m; null where it has none that can be resolved. */
+  modes(nearest: number, farthest: number): CoupledModes | null {
+    const { discs, wide, rig } = this;
     if (this.isMagnetic || this.coupling instanceof SplitCoupling) return null;
-    return this.isDisc ? discs.modes() : discs.wideModes(rig.coil, rig, nearest);
+    if (!this.isDisc) return wide.modes(rig, rig.coil.outerRadius, nearest, farthest);
+    const modes = discs.modes();
+    if (modes === null) return null;
+    return createCoupledModes(modes, wide.sectionsOf(rig.coil), rig.omega, nearest, farthest);
   }
 
   /** Over a non-magnetic plate that covers the coil; under a smaller disc, or over iron, lift may first rise. */

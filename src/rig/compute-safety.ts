@@ -1,7 +1,7 @@
 import { type InsulatedWinding, type InsulationStress, insulationStress } from '../kernel/insulation.ts';
 import { type EarthedCircuit, voltageToEarth } from '../kernel/voltage-to-earth.ts';
 import { enamelBreakdown } from '../model/enamel-breakdown.ts';
-import { ISOLATED, SLOT } from '../model/inputs.ts';
+import { ISOLATED, MAX_WINDINGS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { Coil } from './coil.ts';
 import type { RigState } from './state.ts';
@@ -12,6 +12,8 @@ export interface SafetyWork {
   readonly winding: InsulatedWinding;
   readonly stress: InsulationStress;
   readonly circuit: EarthedCircuit;
+  /** By winding: a film's breakdown, and the wire and grade that it follows from; wires vary less often than coils. */
+  readonly films: Float64Array;
 }
 
 export function createSafetyWork(): SafetyWork {
@@ -37,6 +39,7 @@ export function createSafetyWork(): SafetyWork {
       lineVoltage: Number.NaN,
       isolated: false,
     },
+    films: new Float64Array(FILM * MAX_WINDINGS).fill(Number.NaN),
   };
 }
 
@@ -56,7 +59,7 @@ export function computeSafety(rig: RigState, wide: WidePlate, work: SafetyWork):
   winding.unevenness = isLayered
     ? wide.layerUnevenness(section, layers, rig.gap, rig.restWindingResistance, rig.omega)
     : 1;
-  winding.filmBreakdown = weakestFilm(coil);
+  winding.filmBreakdown = weakestFilm(coil, work.films);
   winding.standoffBreakdown = slots[SLOT.standoffBreakdown]!;
   winding.standoff = slots[SLOT.standoff]!;
   winding.lineVoltage = slots[SLOT.lineVoltage]!;
@@ -87,11 +90,20 @@ function orZero(resistance: number): number {
 }
 
 /** Breakdown of one enamel film of the weakest winding, peak V; NaN where one is not known. */
-function weakestFilm(coil: Coil): number {
+function weakestFilm(coil: Coil, films: Float64Array): number {
   let weakest = Number.POSITIVE_INFINITY;
   for (let w = 0; w < coil.count; w++) {
     const { input, insulationGrade } = coil.windings[w]!;
-    weakest = Math.min(weakest, enamelBreakdown(input.wire, insulationGrade));
+    const at = FILM * w;
+    if (films[at] !== input.wire || films[at + 1] !== insulationGrade) {
+      films[at] = input.wire;
+      films[at + 1] = insulationGrade;
+      films[at + 2] = enamelBreakdown(input.wire, insulationGrade);
+    }
+    weakest = Math.min(weakest, films[at + 2]!);
   }
   return weakest;
 }
+
+/** Numbers of a film. */
+const FILM = 3;

@@ -1,5 +1,5 @@
 import { INPUTS, SLOT } from '../model/inputs.ts';
-import type { Task } from '../model/study.ts';
+import type { Choice, Task } from '../model/study.ts';
 import { fillEqualDisc } from './plate-outline.ts';
 
 /** Room temperature where a study gives none: 20 degC, in K (the reference of ISO 1). */
@@ -12,6 +12,7 @@ const DEFAULT_SURROUNDINGS = 293.15;
 export function createDesignReader(task: Task): DesignReader {
   const { rig, vary } = task;
   const slots = new Float64Array(INPUTS.length);
+  const choices = vary.map((varied) => (varied.kind === 'choice' ? varied.levels.map(toFlat) : null));
   return {
     slots,
     read(values: Float64Array, at: number): void {
@@ -22,7 +23,8 @@ export function createDesignReader(task: Task): DesignReader {
         if (varied.kind === 'number') {
           slots[varied.slot] = value;
         } else {
-          for (const [slot, setting] of varied.levels[value]!.settings) slots[slot] = setting;
+          const { at, set } = choices[v]![value]!;
+          for (let i = 0; i < at.length; i++) slots[at[i]!] = set[i]!;
         }
       }
       fillDefault(SLOT.surroundings, DEFAULT_SURROUNDINGS);
@@ -35,6 +37,14 @@ export function createDesignReader(task: Task): DesignReader {
   function fillDefault(slot: number, value: number): void {
     if (Number.isNaN(slots[slot])) slots[slot] = value;
   }
+}
+
+/** A choice's settings: which slots, and their values. */
+function toFlat({ settings }: Choice): { readonly at: Int32Array; readonly set: Float64Array } {
+  return {
+    at: Int32Array.from(settings, ([slot]) => slot),
+    set: Float64Array.from(settings, ([, value]) => value),
+  };
 }
 
 export interface DesignReader {

@@ -2,27 +2,22 @@ import type { CoilWinding } from '../kernel/disc/coil-source.ts';
 import { DiscCoupling } from '../kernel/disc/disc-coupling.ts';
 import { createDiscModes, type DiscModes } from '../kernel/disc/disc-modes.ts';
 import { createDiscPlate } from '../kernel/disc/disc-plate.ts';
-import { type DiscResolution, discKey, resolveDisc, resolveRig } from '../kernel/disc/disc-resolution.ts';
+import { type DiscResolution, discKey, resolveRig } from '../kernel/disc/disc-resolution.ts';
 import { DiscResponse } from '../kernel/disc/disc-response.ts';
 import type { DiscSpec } from '../kernel/disc/disc-spec.ts';
 import { DiscWorkspace } from '../kernel/disc/disc-workspace.ts';
 import type { PlateStack } from '../kernel/plate-reflection.ts';
-import { skinDepth } from '../kernel/skin-depth.ts';
 import type { Coil } from './coil.ts';
 
 /** Plates kept factorised, 50 to 150 kB each: enough for a grid in which coils repeat over a few plates. */
 const KEPT = 24;
-/** Discs as modes, by what they depend on, least recently used first. Whoever looks at one design in several ways shares them. */
+/** Discs as modes, by what they depend on, least recently used first. */
 export type KeptModes = Map<string, DiscModes>;
 
 /** Modes kept, half a MB each. */
 const KEPT_MODES = 8;
 /** Polynomials over the radius of a disc whose motion in time is computed. */
 const MOST_MODES = 128;
-/** Radii over the coil's of a disc that stands for a wide plate: the first that can be resolved. */
-const WIDE_RADII = [4, 3, 2.5];
-/** Skin depths of a layer that stands for a half-space. */
-const THICK_ENOUGH = 8;
 
 /**
  * Finite discs, factorised once and shared by every design with the same plate and a coil of the same class. The class
@@ -82,27 +77,6 @@ export class DiscPlates {
   modes(): DiscModes | null {
     const { key, spec, resolution } = this.last!;
     return resolution.smooth > MOST_MODES ? null : this.modesOf(key, spec, resolution);
-  }
-
-  /** A wide plate as modes: a disc so wide that its rim is not felt. Null where that cannot be resolved. */
-  wideModes(coil: Coil, { layers, layerCount, omega }: PlateStack, nearest: number): DiscModes | null {
-    const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-    for (const radii of WIDE_RADII) {
-      const spec: DiscSpec = {
-        radius: radii * coil.outerRadius,
-        innerRadius: 0,
-        layers: layers.slice(0, layerCount).map(({ thickness, resistivity }) => ({
-          // a half-space ends where nothing of the field is left
-          thickness: Math.min(thickness, THICK_ENOUGH * skinDepth(resistivity, 1, omega)),
-          resistivity,
-        })),
-        angularFrequency: omega,
-      };
-      const resolution = resolveDisc(spec, sections, nearest);
-      if (resolution.adequate && resolution.smooth <= MOST_MODES)
-        return this.modesOf(discKey(spec, resolution), spec, resolution);
-    }
-    return null;
   }
 
   /** The coil over the disc last prepared, at one gap and complex frequencies. */

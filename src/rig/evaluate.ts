@@ -5,6 +5,7 @@ import { createDesignReader } from './design.ts';
 import { createEvaluationOrder } from './evaluation-order.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
+import { returningPairs } from './returning-pairs.ts';
 import { createSpread } from './spread.ts';
 
 /**
@@ -14,6 +15,7 @@ import { createSpread } from './spread.ts';
 export function createEvaluator(task: Task): Evaluator {
   const reader = createDesignReader(task);
   const laws = createLaws(task.rig.plateLayers, task.rig.windings, task.requested);
+  laws.expect(returningPairs(task.vary));
   const width = task.vary.length;
   const columns = quantityColumns(task.requested);
   const orderOf = createEvaluationOrder(task.vary);

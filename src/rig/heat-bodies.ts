@@ -179,7 +179,7 @@ function emptyBody(): WindingBody {
     height: 0,
     farFaceUp: true,
     conductivity: 1,
-    filling: { sheet: 0, sheetConductivity: 1, air: 0, overlap: 1 },
+    filling: { sheet: 0, sheetConductivity: 1, air: Number.NaN, overlap: 1 },
     emissivity: WINDING_EMISSIVITY,
     plateEmissivity: EMISSIVITY,
     surroundings: 0,

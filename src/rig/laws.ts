@@ -16,9 +16,9 @@ import { computeStock } from './compute-stock.ts';
 import { computeSupply, createSupplyWork } from './compute-supply.ts';
 import { computeTransformer } from './compute-transformer.ts';
 import { computeWinding } from './compute-winding.ts';
-import type { KeptModes } from './disc-plates.ts';
 import { DriveSolver } from './drive-solver.ts';
 import { createGeometry } from './geometry.ts';
+import type { KeptPlates } from './kept-plates.ts';
 import { EVERY_LAW, type NeededLaws } from './needed-laws.ts';
 import { ReelCutting } from './reel-cutting.ts';
 import type { OperatingPoint } from './requested-law.ts';
@@ -49,6 +49,8 @@ export interface Laws {
   lossDensity(gap: number, current: number, radii: Float64Array, out: Float64Array): void;
   /** Flux density and currents under the design last evaluated, at the points of a grid (see wide-field). */
   field(gap: number, current: number, grid: FieldGrid): FieldPhasors;
+  /** How many coils over plates will come back much later, as far as is known. */
+  expect(pairs: number): void;
   /** Evaluates every law that is needed for the design whose inputs these are. */
   evaluate(slots: Float64Array): void;
   /** The same with coil and plate interpolated, as far as that goes: a rig beyond it is evaluated exactly. */
@@ -67,19 +69,19 @@ export function createLaws(
   windingCount = 0,
   requested: readonly number[] = [],
   needed: NeededLaws = EVERY_LAW,
-  kept?: KeptModes,
+  kept?: KeptPlates,
 ): Laws {
   const geometry = createGeometry(plateLayers, windingCount);
   const rig = createState(geometry.coil, plateLayers);
   const { results } = rig;
-  const overPlate = new CoilOverPlate(rig, geometry, kept);
+  const overPlate = new CoilOverPlate(rig, geometry, kept?.modes);
   const resistance = new WindingResistance();
   const solver = new DriveSolver(rig, overPlate, resistance);
   const supplyWork = createSupplyWork();
   const heatWork = createHeatWork();
   const safetyWork = createSafetyWork();
   const exposureWork = createExposureWork();
-  const sideways = new SidewaysPlates();
+  const sideways = new SidewaysPlates(kept?.sideways);
   const saturatedDrive = new SaturatedDrive(rig, overPlate, solver);
   const requestedLaws = createRequestedLaws(requested);
   const reels = new ReelCutting();
@@ -104,6 +106,7 @@ export function createLaws(
     get operatingPoint() {
       return coupling !== null && isEvaluated(rig.status) ? operatingPoint(coupling) : null;
     },
+    expect: (pairs) => overPlate.wide.expect(pairs),
     evaluate: (slots) => evaluate(slots, true),
     evaluateNear,
     evaluateToHeat: (slots) => evaluate(slots, false),
@@ -181,7 +184,7 @@ export function createLaws(
       sideways,
       voltageHeld: solver.operation.voltageHeld,
       respond: () => overPlate.respond(rig.gap),
-      modes: () => overPlate.modes(rig.slots[SLOT.standoff]!),
+      modes: (farthest) => overPlate.modes(rig.slots[SLOT.standoff]!, farthest),
     };
   }
 }

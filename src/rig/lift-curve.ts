@@ -2,7 +2,7 @@ import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { isEvaluated } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
-import type { KeptModes } from './disc-plates.ts';
+import type { KeptPlates } from './kept-plates.ts';
 import { createLaws } from './laws.ts';
 
 /** A design at one drive. */
@@ -39,7 +39,7 @@ export function atOwnDrive(
   layout: Layout,
   slots: Float64Array,
   requested: readonly number[] = [],
-  kept?: KeptModes,
+  kept?: KeptPlates,
 ): DrivenPoint {
   return createDriver(layout, slots, requested, kept)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
 }
@@ -58,7 +58,7 @@ function createDriver(
   { plateLayers, windings }: Layout,
   slots: Float64Array,
   requested: readonly number[] = [],
-  kept?: KeptModes,
+  kept?: KeptPlates,
 ) {
   const laws = createLaws(plateLayers, windings, requested, undefined, kept);
   const driven = slots.slice();

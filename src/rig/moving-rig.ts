@@ -1,4 +1,4 @@
-import { type CoupledModes, createCoupledModes } from '../kernel/motion/coupled-modes.ts';
+import type { CoupledModes } from '../kernel/motion/coupled-modes.ts';
 import type { MovingCoilRig } from '../kernel/motion/moving-coil.ts';
 import { SLOT } from '../model/inputs.ts';
 import type { OperatingPoint } from './requested-law.ts';
@@ -9,7 +9,7 @@ export interface MovingRigModel {
   readonly modes: CoupledModes;
 }
 
-/** Gaps up to so many times the coil's radius are tabulated; what flies higher feels nothing. */
+/** Gaps up to so many times the coil's radius are computed; what flies higher feels nothing. */
 const FARTHEST_RADII = 6;
 
 /**
@@ -17,13 +17,11 @@ const FARTHEST_RADII = 6;
  * operating gap and the supply's frequency.
  */
 export function createMovingRig(point: OperatingPoint): MovingRigModel | null {
-  const modes = point.modes();
-  if (modes === null) return null;
   const { rig, model } = point;
   const { slots, coil } = rig;
   const standoff = model.nearest;
-  const sections = coil.windings.slice(0, coil.count).map(({ section }) => section);
-  const farthest = Math.max(FARTHEST_RADII * coil.outerRadius, 20 * standoff);
+  const modes = point.modes(Math.max(FARTHEST_RADII * coil.outerRadius, 20 * standoff));
+  if (modes === null) return null;
   return {
     rig: {
       mass: model.mass,
@@ -35,6 +33,6 @@ export function createMovingRig(point: OperatingPoint): MovingRigModel | null {
       freeInductance: model.freeInductance,
       capacitance: model.seriesCapacitance,
     },
-    modes: createCoupledModes(modes, sections, rig.omega, standoff, farthest),
+    modes,
   };
 }

@@ -18,6 +18,14 @@ export const EVERY_LAW: NeededLaws = {
   stock: true,
 };
 
+export const NO_OTHER_LAW: NeededLaws = {
+  circulation: false,
+  heat: false,
+  insulation: false,
+  exposure: false,
+  stock: false,
+};
+
 /** What each of them computes. */
 const COMPUTED: Readonly<Record<keyof NeededLaws, readonly QuantityName[]>> = {
   circulation: ['strand_circulation'],

@@ -5,6 +5,7 @@ import type { Task } from '../model/study.ts';
 import { PLATE_MODEL } from './coil-over-plate.ts';
 import { createDesignReader } from './design.ts';
 import { createLaws } from './laws.ts';
+import { NO_OTHER_LAW } from './needed-laws.ts';
 
 /** Where the heat falls in one design's plate: loss per area over the distance from the axis, SI. */
 export interface PlateHeatProfile {
@@ -20,10 +21,10 @@ const FARTHEST = 1.6;
 /** Profiles of single designs, for the card, the report and plate_heat.csv; null where there was no operating point. */
 export function createPlateHeatProfiles(task: Task): (values: Float64Array) => PlateHeatProfile | null {
   const reader = createDesignReader(task);
-  const laws = createLaws(task.rig.plateLayers, task.rig.windings);
+  const laws = createLaws(task.rig.plateLayers, task.rig.windings, [], NO_OTHER_LAW);
   return (values) => {
     reader.read(values, 0);
-    laws.evaluate(reader.slots);
+    laws.evaluateToHeat(reader.slots);
     const { coupling, results } = laws;
     const evaluated = isEvaluated(laws.status);
     if (coupling === null || !evaluated) return null;

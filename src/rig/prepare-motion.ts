@@ -3,7 +3,7 @@ import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { REASONS, STATUS } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
-import type { KeptModes } from './disc-plates.ts';
+import type { KeptPlates } from './kept-plates.ts';
 import { createLaws } from './laws.ts';
 import { createMovingRig } from './moving-rig.ts';
 import { STEPS_PER_PERIOD } from './switch-on-motion.ts';
@@ -53,7 +53,7 @@ export function prepareMotion(
   { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   slots: Float64Array,
   request: MotionRequest,
-  kept?: KeptModes,
+  kept?: KeptPlates,
 ): PreparedMotion | MotionRefusal {
   const laws = createLaws(plateLayers, windings, [], undefined, kept);
   laws.evaluate(slots);

@@ -1,6 +1,6 @@
-import type { DiscModes } from '../kernel/disc/disc-modes.ts';
 import type { GapCoupling } from '../kernel/gap-coupling.ts';
 import type { GapResponse } from '../kernel/gap-response.ts';
+import type { CoupledModes } from '../kernel/motion/coupled-modes.ts';
 import type { QuantityName } from '../model/quantities.ts';
 import type { RigModel } from './rig-model.ts';
 import type { SidewaysPlates } from './sideways-plates.ts';
@@ -22,8 +22,8 @@ export interface OperatingPoint {
   readonly voltageHeld: boolean;
   /** The same plate at the operating gap and complex frequencies. */
   respond(): GapResponse;
-  /** The plate as modes, a wide one as a disc wide enough; null where it is magnetic or cannot be resolved. */
-  modes(): DiscModes | null;
+  /** The plate's modes as the coil couples to them from the standoff up; null where it is magnetic or cannot be resolved. */
+  modes(farthest: number): CoupledModes | null;
 }
 
 /** A law that is evaluated only where a study names one of its quantities. It writes them to the results of the rig. */

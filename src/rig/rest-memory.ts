@@ -1,153 +1,209 @@
+import { noteValue, noteWinding, WINDING_VALUES } from '../kernel/note-value.ts';
 import type { CouplingPoint } from '../kernel/plate-coupling.ts';
 import type { PlateStack } from '../kernel/plate-reflection.ts';
 import type { Coil } from './coil.ts';
+import { NumberedKeys } from './numbered-keys.ts';
 
 /**
  * What coils over wide plates were found to be at their standoff, for designs that come back to the same coil and plate much
  * later: in a grid whose drive changes slowest each of them does. Such a design that rests needs no field at all.
  *
- * A set of places by hash, four to a set, the oldest given up first. A key holds every number that the values depend on, so
- * that remembering never changes a bit of a row.
+ * Coils and plates are numbered, then pairs of numbers. Their keys hold every number that the values depend on, so that
+ * remembering never changes a bit of a row. Once full it keeps what it has: of a grid that goes through more than there is
+ * room for before it comes back, what is kept serves each time, while whatever gave up the oldest would find nothing. It
+ * begins anew where what it keeps hardly serves any more.
  */
 export class RestMemory {
-  private cells = new Float64Array(0);
-  private readonly next = new Uint8Array(SETS);
-  private readonly key = new Float64Array(KEY);
-  private readonly words = new Uint32Array(this.key.buffer);
-  private readonly lastKey = new Float64Array(KEY).fill(Number.NaN);
-  private set = 0;
-  private stored = 0;
-  /** Where the values of the design in hand stand in `cells`; -1: nowhere. */
-  private at = -1;
   /** The number of the coil over its plate in hand where it came back, from 1; 0 where it did not. */
   pair = 0;
+  private most = USUAL;
+  private readonly onForget: () => void;
+  private coils = new NumberedKeys(COIL, USUAL);
+  private plates = new NumberedKeys(PLATE, USUAL);
+  private pairs = new NumberedKeys(1, USUAL);
+  private readonly coilKey = new Float64Array(COIL);
+  private readonly coilWords = new Uint32Array(this.coilKey.buffer);
+  private readonly plateKey = new Float64Array(PLATE);
+  private readonly plateWords = new Uint32Array(this.plateKey.buffer);
+  private readonly pairKey = new Float64Array(1);
+  private readonly pairWords = new Uint32Array(this.pairKey.buffer);
+  /** Numbers of the coil and plate in hand; -1: none. */
+  private coil = -1;
+  private plate = -1;
+  private readonly pages: Float64Array[] = [];
+  /** Where the values of the design in hand stand; -1: nowhere. */
+  private page: Float64Array = NOTHING;
+  private at = -1;
+  private looked = 0;
+  /** Since it was full: what it had, and what it had no room for. */
+  private served = 0;
+  private refused = 0;
+
+  /** @param onForget hears that pairs are numbered anew */
+  constructor(onForget: () => void) {
+    this.onForget = onForget;
+  }
+
+  /** How many coils over plates will come back, as far as is known. */
+  expect(pairs: number): void {
+    this.most = Math.min(MOST, Math.max(USUAL, pairs));
+    this.coils = new NumberedKeys(COIL, this.most);
+    this.plates = new NumberedKeys(PLATE, this.most);
+    this.pairs = new NumberedKeys(1, this.most);
+    this.forget();
+  }
 
   /** Takes a coil and a plate in hand. */
   find(coil: Coil, plate: PlateStack, nearest: number, farthest: number): number {
-    const { cells, key, lastKey } = this;
-    lastKey.set(key);
-    const isKept = this.fillKey(coil, plate, nearest, farthest);
-    let same = 0;
-    while (same < KEY && key[same] === lastKey[same]) same++;
-    if (isKept && same === KEY) return FOUND.same;
+    const isKept = isKnowable(coil, plate);
+    const { coilKey, plateKey, pairKey } = this;
+    if (!isKept) {
+      coilKey[0] = Number.NaN;
+      this.at = -1;
+      this.pair = 0;
+      return FOUND.not;
+    }
+    const sameCoil = this.noteCoil(coil, nearest, farthest);
+    const samePlate = this.notePlate(plate);
+    if (sameCoil && samePlate) return FOUND.same;
     this.at = -1;
     this.pair = 0;
-    if (!isKept || cells.length === 0) return FOUND.not;
-    this.set = this.hash();
-    for (let way = 0; way < WAYS; way++) {
-      const at = (this.set * WAYS + way) * PLACE;
-      let k = 0;
-      while (k < KEY && cells[at + k] === key[k]) k++;
-      if (k < KEY) continue;
-      this.at = at + KEY;
-      this.pair = cells[this.at + NUMBER]!;
-      return FOUND.known;
-    }
-    return FOUND.not;
+    if (!sameCoil) this.coil = -1;
+    if (!samePlate) this.plate = -1;
+    // what evaluates few designs needs none
+    if (this.looked < WORTHWHILE && ++this.looked < WORTHWHILE) return FOUND.not;
+    if (this.coil < 0) this.coil = this.coils.number(coilKey, this.coilWords);
+    if (this.plate < 0) this.plate = this.plates.number(plateKey, this.plateWords);
+    if (this.coil < 0 || this.plate < 0) return FOUND.not;
+    pairKey[0] = this.coil * MOST + this.plate;
+    const number = this.pairs.find(pairKey, this.pairWords);
+    if (number < 0) return FOUND.not;
+    this.take(number);
+    this.pair = number + 1;
+    this.served++;
+    return FOUND.known;
   }
 
   get freeInductance(): number {
-    return this.cells[this.at + FREE]!;
+    return this.page[this.at + FREE]!;
   }
 
   get field(): number {
-    return this.cells[this.at + FIELD]!;
+    return this.page[this.at + FIELD]!;
   }
 
   /** Writes what the coupling is at the standoff. */
   readPoint(out: CouplingPoint): void {
-    const { cells, at } = this;
-    out.inductanceRe = cells[at + POINT]!;
-    out.inductanceIm = cells[at + POINT + 1]!;
-    out.slopeRe = cells[at + POINT + 2]!;
-    out.slopeIm = cells[at + POINT + 3]!;
-    out.curvatureRe = cells[at + POINT + 4]!;
-    out.jerkRe = cells[at + POINT + 5]!;
+    const { page, at } = this;
+    out.inductanceRe = page[at + POINT]!;
+    out.inductanceIm = page[at + POINT + 1]!;
+    out.slopeRe = page[at + POINT + 2]!;
+    out.slopeIm = page[at + POINT + 3]!;
+    out.curvatureRe = page[at + POINT + 4]!;
+    out.jerkRe = page[at + POINT + 5]!;
   }
 
   /** Whether the coil and plate in hand are such as can be remembered. */
   get isKept(): boolean {
-    return !Number.isNaN(this.key[0]!);
+    return !Number.isNaN(this.coilKey[0]!);
   }
 
   /** NaN where it is not known for these layers and this resistance. */
   unevenness(layers: number, resistance: number): number {
-    const { cells, at } = this;
-    if (at < 0 || cells[at + UNEVEN] !== layers || cells[at + UNEVEN + 1] !== resistance) return Number.NaN;
-    return cells[at + UNEVEN + 2]!;
+    const { page, at } = this;
+    if (at < 0 || page[at + UNEVEN] !== layers || page[at + UNEVEN + 1] !== resistance) return Number.NaN;
+    return page[at + UNEVEN + 2]!;
   }
 
   /** Remembers the coil and plate last looked for. */
   store(point: CouplingPoint, freeInductance: number, field: number): void {
-    const { key } = this;
-    if (Number.isNaN(key[0]!)) return;
-    // what evaluates few designs needs none
-    if (++this.stored < WORTHWHILE) return;
-    if (this.cells.length === 0) this.cells = new Float64Array(SETS * WAYS * PLACE);
-    this.set = this.hash();
-    const { set } = this;
-    const way = this.next[set]!;
-    this.next[set] = (way + 1) % WAYS;
-    const start = (set * WAYS + way) * PLACE;
-    const { cells } = this;
-    cells.set(key, start);
-    const at = start + KEY;
-    this.at = at;
-    cells[at + NUMBER] = this.stored;
-    cells[at + FREE] = freeInductance;
-    cells[at + FIELD] = field;
-    cells[at + POINT] = point.inductanceRe;
-    cells[at + POINT + 1] = point.inductanceIm;
-    cells[at + POINT + 2] = point.slopeRe;
-    cells[at + POINT + 3] = point.slopeIm;
-    cells[at + POINT + 4] = point.curvatureRe;
-    cells[at + POINT + 5] = point.jerkRe;
-    cells[at + UNEVEN] = Number.NaN;
+    if (!this.isKept || this.looked < WORTHWHILE || this.at >= 0) return;
+    const number = this.number();
+    if (number < 0) {
+      this.refuse();
+      return;
+    }
+    this.take(number);
+    const { page, at } = this;
+    page[at + FREE] = freeInductance;
+    page[at + FIELD] = field;
+    page[at + POINT] = point.inductanceRe;
+    page[at + POINT + 1] = point.inductanceIm;
+    page[at + POINT + 2] = point.slopeRe;
+    page[at + POINT + 3] = point.slopeIm;
+    page[at + POINT + 4] = point.curvatureRe;
+    page[at + POINT + 5] = point.jerkRe;
+    page[at + UNEVEN] = Number.NaN;
   }
 
   storeUnevenness(layers: number, resistance: number, unevenness: number): void {
-    const { cells, at } = this;
+    const { page, at } = this;
     if (at < 0) return;
-    cells[at + UNEVEN] = layers;
-    cells[at + UNEVEN + 1] = resistance;
-    cells[at + UNEVEN + 2] = unevenness;
+    page[at + UNEVEN] = layers;
+    page[at + UNEVEN + 1] = resistance;
+    page[at + UNEVEN + 2] = unevenness;
   }
 
-  /** False for several windings, for many layers and for iron. */
-  private fillKey(coil: Coil, plate: PlateStack, nearest: number, farthest: number): boolean {
-    const { key } = this;
-    const { layers, layerCount, omega } = plate;
-    key[0] = Number.NaN;
-    if (coil.count > 1 || layerCount > MOST_LAYERS) return false;
+  /** A number for the pair in hand; -1: there is no room. */
+  private number(): number {
+    if (this.coil < 0 || this.plate < 0) return -1;
+    const { pairs, pairKey, pairWords } = this;
+    return pairs.number(pairKey, pairWords);
+  }
+
+  private take(number: number): void {
+    const page = number >>> PAGE_BITS;
+    while (page >= this.pages.length) this.pages.push(new Float64Array(PAGE * PLACE));
+    this.page = this.pages[page]!;
+    this.at = (number & (PAGE - 1)) * PLACE;
+  }
+
+  private refuse(): void {
+    this.refused++;
+    if (this.refused < PATIENCE * this.most) return;
+    if (PATIENCE * this.served < this.refused) this.forget();
+    this.served = 0;
+    this.refused = 0;
+  }
+
+  private forget(): void {
+    this.coils.clear();
+    this.plates.clear();
+    this.pairs.clear();
+    this.coil = -1;
+    this.plate = -1;
+    this.at = -1;
+    this.pair = 0;
+    this.onForget();
+  }
+
+  /** Compares with the coil last seen and remembers this one. */
+  private noteCoil(coil: Coil, nearest: number, farthest: number): boolean {
+    const { coilKey } = this;
+    let same = noteWinding(coilKey, 0, coil.windings[0]!.section);
+    same = noteValue(coilKey, WINDING_VALUES, nearest) && same;
+    return noteValue(coilKey, WINDING_VALUES + 1, farthest) && same;
+  }
+
+  /** Compares with the plate last seen and remembers this one. */
+  private notePlate({ layers, layerCount, omega }: PlateStack): boolean {
+    const { plateKey } = this;
+    let same = noteValue(plateKey, 0, omega);
     for (let j = 0; j < MOST_LAYERS; j++) {
-      const at = SECTION + 3 * j;
       const isThere = j < layerCount;
-      const mu = isThere ? layers[j]!.relativePermeability : 0;
-      if (mu > LEAST_MAGNETIC) return false;
-      key[at] = isThere ? layers[j]!.resistivity : 0;
-      key[at + 1] = mu;
-      key[at + 2] = isThere ? layers[j]!.thickness : 0;
+      same = noteValue(plateKey, 1 + 3 * j, isThere ? layers[j]!.resistivity : 0) && same;
+      same = noteValue(plateKey, 2 + 3 * j, isThere ? layers[j]!.relativePermeability : 0) && same;
+      same = noteValue(plateKey, 3 + 3 * j, isThere ? layers[j]!.thickness : 0) && same;
     }
-    const { innerRadius, outerRadius, height, turns, offset, sense } = coil.windings[0]!.section;
-    key[0] = innerRadius;
-    key[1] = outerRadius;
-    key[2] = height;
-    key[3] = turns;
-    key[4] = offset;
-    key[5] = sense;
-    key[KEY - 3] = omega;
-    key[KEY - 2] = nearest;
-    key[KEY - 1] = farthest;
-    return true;
+    return same;
   }
+}
 
-  /** The set of the key: FNV-1a over its words (G. Fowler, L. C. Noll, K.-P. Vo). */
-  private hash(): number {
-    const { words } = this;
-    let hash = 0;
-    for (let w = 0; w < words.length; w++) hash = Math.imul(hash ^ words[w]!, 0x01000193);
-    return ((hash ^ (hash >>> 15)) >>> 3) & (SETS - 1);
-  }
+/** False for several windings, for many layers and for iron. */
+function isKnowable(coil: Coil, { layers, layerCount }: PlateStack): boolean {
+  if (coil.count > 1 || layerCount > MOST_LAYERS) return false;
+  for (let j = 0; j < layerCount; j++) if (layers[j]!.relativePermeability > LEAST_MAGNETIC) return false;
+  return true;
 }
 
 /** The coil and plate in hand are those before, known from earlier, or neither. */
@@ -156,16 +212,20 @@ export const FOUND = Object.freeze({ not: 0, same: 1, known: 2 });
 const MOST_LAYERS = 2;
 /** Whatever reflects at every k is left out. */
 const LEAST_MAGNETIC = 1;
-const SECTION = 6;
-const KEY = SECTION + 3 * MOST_LAYERS + 3;
-/** Places of the values behind the key. */
+const COIL = WINDING_VALUES + 2;
+const PLATE = 1 + 3 * MOST_LAYERS;
+/** Places of a pair's values. */
 const FREE = 0;
 const FIELD = 1;
 const POINT = 2;
 const UNEVEN = 8;
-const NUMBER = UNEVEN + 3;
-const PLACE = KEY + NUMBER + 1;
-/** 16,384 coils over plates, 3.5 MB. */
-const SETS = 4096;
-const WAYS = 4;
+const PLACE = UNEVEN + 3;
+const NOTHING = new Float64Array(0);
+const PAGE_BITS = 10;
+const PAGE = 2 ** PAGE_BITS;
+/** Coils over plates where nobody knows how many come back, and the most of all: 13 MB a thread, 57 with their stations. */
+const USUAL = 2 ** 14;
+const MOST = 2 ** 17;
 const WORTHWHILE = 256;
+/** Full, it is judged after as many times its room that it had none for, and kept where it served more than this part of that. */
+const PATIENCE = 4;

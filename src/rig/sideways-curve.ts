@@ -1,8 +1,9 @@
 import { SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import type { RigTemplate } from '../model/study.ts';
+import type { KeptPlates } from './kept-plates.ts';
 import { createLaws } from './laws.ts';
-import { USUAL_SHIFT } from './sideways.ts';
+import { pushedAside, USUAL_SHIFT } from './sideways.ts';
 
 /** Beside the axis: shift, m, and outward force over the weight of what floats. */
 export interface SidewaysPoint {
@@ -23,20 +24,20 @@ const NOTHING = 1e-3;
 export function sidewaysCurve(
   { plateLayers, windings }: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   slots: Float64Array,
+  kept?: KeptPlates,
 ): SidewaysPoint[] {
-  const laws = createLaws(plateLayers, windings, [Q.sideways_force]);
-  const moved = slots.slice();
-  const at = (shift: number): SidewaysPoint => {
-    moved[SLOT.sidewaysShift] = shift;
-    laws.evaluate(moved);
-    return { shift, overWeight: forceOverWeight(laws.results) };
-  };
-  laws.evaluate(moved);
-  if (Number.isNaN(forceOverWeight(laws.results))) return [];
-  const farthest = Math.max(
-    FARTHEST * laws.results[Q.coil_outer_radius]!,
-    Number.isNaN(slots[SLOT.sidewaysShift]!) ? 0 : slots[SLOT.sidewaysShift]!,
-  );
+  const laws = createLaws(plateLayers, windings, [], undefined, kept);
+  laws.evaluate(slots);
+  const point = laws.operatingPoint;
+  if (point === null) return [];
+  const { results } = laws;
+  const force = pushedAside(point);
+  const weight = weightOf(results);
+  const at = (shift: number): SidewaysPoint => ({ shift, overWeight: force(shift) / weight });
+  const radius = results[Q.coil_outer_radius]!;
+  const own = slots[SLOT.sidewaysShift]!;
+  if (Number.isNaN(at(Number.isNaN(own) ? USUAL_SHIFT * radius : own).overWeight)) return [];
+  const farthest = Math.max(FARTHEST * radius, Number.isNaN(own) ? 0 : own);
   const points = Array.from({ length: POINTS }, (_, i) => at((farthest * (i + 1)) / POINTS));
   return points.some(({ overWeight }) => Math.abs(overWeight) >= NOTHING)
     ? [{ shift: 0, overWeight: 0 }, ...points]
@@ -46,12 +47,12 @@ export function sidewaysCurve(
 /** Of a design whose `sideways_force` was requested: where the study looks at it; null where nothing pushes it. */
 export function sidewaysPoint(slots: Float64Array, results: Float64Array): SidewaysPoint | null {
   const own = slots[SLOT.sidewaysShift]!;
-  const overWeight = forceOverWeight(results);
+  const overWeight = results[Q.sideways_force]! / weightOf(results);
   if (!(Math.abs(overWeight) >= NOTHING)) return null;
   return { shift: Number.isNaN(own) ? USUAL_SHIFT * results[Q.coil_outer_radius]! : own, overWeight };
 }
 
-/** The weight is what a fall from this height sets free, over the height. */
-function forceOverWeight(results: Float64Array): number {
-  return results[Q.sideways_force]! / (results[Q.fall_energy]! / results[Q.height]!);
+/** What a fall from this height sets free, over the height. */
+function weightOf(results: Float64Array): number {
+  return results[Q.fall_energy]! / results[Q.height]!;
 }

@@ -14,6 +14,9 @@ import type { RigState } from './state.ts';
 /** Plates kept factorised, up to 2 MB each with ten orders. */
 const KEPT = 8;
 
+/** Discs by what they depend on, least recently used first. */
+export type KeptSideways = Map<string, SidewaysCoupling>;
+
 /** How the plate answers a coil beside its axis: not at all, as a disc, or in a way that is not known here. */
 export type Sideways = SidewaysCoupling | 'wide' | 'unknown';
 
@@ -23,11 +26,14 @@ export type Sideways = SidewaysCoupling | 'wide' | 'unknown';
  * magnetic and endless layers are answered for wide plates only, oblong plates not at all.
  */
 export class SidewaysPlates {
-  /** By key, least recently used first. */
-  private readonly plates = new Map<string, SidewaysCoupling>();
+  private readonly plates: KeptSideways;
   private readonly sections: CoilWinding[] = [];
   private readonly tilt = new WideTilt();
   private readonly workspace = new DiscWorkspace();
+
+  constructor(kept: KeptSideways = new Map()) {
+    this.plates = kept;
+  }
 
   /** The coil over its plate at the operating gap. */
   prepare(rig: RigState): Sideways {

@@ -2,7 +2,7 @@ import { averageForce } from '../kernel/lift.ts';
 import { FLOATS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
 import { STATUS } from '../model/status.ts';
-import type { RequestedLaw } from './requested-law.ts';
+import type { OperatingPoint, RequestedLaw } from './requested-law.ts';
 import type { Sideways } from './sideways-plates.ts';
 import type { RigState } from './state.ts';
 
@@ -70,6 +70,12 @@ export const SIDEWAYS_FORCE: RequestedLaw = {
     };
   },
 };
+
+/** `sideways_force` against the shift, m, of the design in hand; NaN where nothing is known. */
+export function pushedAside({ rig, sideways }: OperatingPoint): (shift: number) => number {
+  const answer = isMovable(rig) ? sideways.prepare(rig) : 'unknown';
+  return answer === 'unknown' ? () => Number.NaN : (shift) => outward(rig, answer, shift);
+}
 
 /** The shift at which a rig is tried, m. */
 function shiftOf({ slots, coil }: Pick<RigState, 'slots' | 'coil'>): number {

@@ -6,6 +6,8 @@ import type { GapDecays } from '../kernel/gap-decays.ts';
 import { GapStations, STATION, STATION_PLACES } from '../kernel/gap-stations.ts';
 import { LayerVoltages } from '../kernel/layer-voltages.ts';
 import { MagneticFlux } from '../kernel/magnetic-flux.ts';
+import type { CoupledModes } from '../kernel/motion/coupled-modes.ts';
+import { createWideModes } from '../kernel/motion/wide-modes.ts';
 import { noteValue, noteWinding, WINDING_VALUES } from '../kernel/note-value.ts';
 import { type CouplingPoint, PlateCoupling } from '../kernel/plate-coupling.ts';
 import {
@@ -67,7 +69,7 @@ export class WidePlate {
   private readonly coilKey = new Float64Array(WINDING_VALUES * MAX_WINDINGS + 2);
   private readonly plateKey = new Float64Array(3 * MAX_LAYERS + 3);
 
-  private readonly memory = new RestMemory();
+  private readonly memory = new RestMemory(() => this.stations.forget());
   private readonly found: CouplingPoint = {
     inductanceRe: 0,
     inductanceIm: 0,
@@ -78,8 +80,13 @@ export class WidePlate {
   };
   /** What is still to be filled: null where all is. */
   private pending: Pending | null = null;
-  private readonly pendings: Pending = { coil: null, plate: null, nearest: 0, farthest: 0 };
+  private readonly pendings: Pending = { coil: null, plate: null, nearest: Number.NaN, farthest: Number.NaN };
   private readonly fillPending = () => this.ensure();
+
+  /** How many coils over plates will come back much later, as far as is known. */
+  expect(pairs: number): void {
+    this.memory.expect(pairs);
+  }
 
   get freeInductance(): number {
     return this.pending === null ? this.spectrum.freeInductance : this.memory.freeInductance;
@@ -207,6 +214,12 @@ export class WidePlate {
     this.ensure();
     this.response.at(this.spectrum, layers, layerCount, gap);
     return this.response;
+  }
+
+  /** The coil last prepared and the modes of a plate that is not magnetic. */
+  modes(plate: PlateStack, radius: number, nearest: number, farthest: number): CoupledModes {
+    this.ensure();
+    return createWideModes(this.spectrum, plate, radius, nearest, farthest);
   }
 
   private fillSpectrum(coil: Coil, nodes: NodeSet): void {

@@ -23,14 +23,14 @@ export interface TrialRequest {
 }
 
 export interface BatchRequest extends DesignBatch {
-  /** Memory for the bytes of a part; null where none is free. */
+  /** Memory for the bytes of a part, or for quantities; null where none is free. */
   readonly memory: SharedArrayBuffer | null;
 }
 
 /** Back from a trial. */
 export type TrialReply = Timing;
 
-/** Back from a batch: the evaluated rows, their arrays shared where they are a part of their own, else moved. */
+/** Back from a batch: the evaluated rows. Quantities are shared, and all arrays of a part; the others are moved. */
 export type Reply = RowBatch;
 
 /** Back from a descent: its rows, ids counted from 0, and how it went. */

@@ -102,8 +102,8 @@ export function createPool(options: PoolOptions): Pool {
       const rows = (await request({ ...batch, values, memory: place }, batch.count, [
         values.buffer,
       ])) as Reply;
-      // too few rows for a part of their own
-      if (!rows.packed) memory.give(place);
+      // a worker that has not used it
+      if (!(rows.quantities.buffer instanceof SharedArrayBuffer)) memory.give(place);
       return rows;
     },
     async time(sample, designs) {
@@ -126,7 +126,7 @@ export function createPool(options: PoolOptions): Pool {
       }
     },
     descend: (descent) => request(descent, descent.settings.evaluations, []) as Promise<DescentReply>,
-    giveBack: ({ packed }) => memory.give(packed?.bytes.buffer),
+    giveBack: ({ quantities }) => memory.give(quantities.buffer),
     stop() {
       memory.close();
       return pool.stop();

@@ -2,7 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Worker } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import { inlineForMany } from './inlining.ts';
-import { compileAsUsual } from './late-compiling.ts';
+import { compileAsUsual, compileLate } from './late-compiling.ts';
 import { workerFile } from './worker-file.ts';
 import { clearNurseriesAlone } from './young-generation.ts';
 
@@ -45,11 +45,16 @@ export const LOAD = workerFile('load.cjs');
 /** A thread that has not loaded its module by then, ms, is ended all the same. */
 const LOADING_MS = 1000;
 
+/** Threads that evaluate so few designs are soon done with them; 0: nobody knows how many. */
+const FEW = 20_000;
+const isFew = (designs: number) => designs > 0 && designs <= FEW;
+
 export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<Request, Reply> {
   const { module, workerData, threads, perThread, limits } = options;
   clearNurseriesAlone();
-  compileAsUsual();
-  inlineForMany(options.designs ?? 0);
+  if (isFew(options.designs ?? 0)) compileLate();
+  else compileAsUsual();
+  inlineForMany(options.designs ?? 0, threads);
   const piscina = new Piscina<Request, Reply>({
     filename: LOAD.href,
     minThreads: threads,

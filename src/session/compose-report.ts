@@ -6,7 +6,7 @@ import { floatingCurve } from '../report/floating-curve.ts';
 import type { ChosenDesign, Provenance, ReportInput } from '../report/report-input.ts';
 import { cautionsOf } from '../rig/cautions-of.ts';
 import { createDesignReader } from '../rig/design.ts';
-import type { KeptModes } from '../rig/disc-plates.ts';
+import { keepPlates } from '../rig/kept-plates.ts';
 import { atOwnDrive } from '../rig/lift-curve.ts';
 import { createPlateHeatProfiles } from '../rig/plate-heat-profile.ts';
 import { sidewaysCurve, sidewaysPoint } from '../rig/sideways-curve.ts';
@@ -112,11 +112,11 @@ function choose(
   const heatOf = createPlateHeatProfiles(study);
   const spreadOf = createSpreadDescriber(study);
   const width = study.vary.length;
+  const kept = keepPlates();
   return [...reasons].map(([row, why]) => {
     const slots = slotsOf(row);
     const values = front.values.subarray(row * width, (row + 1) * width);
     // with what is computed on request, which rows may not hold
-    const kept: KeptModes = new Map();
     const { results } = atOwnDrive(study.rig, slots, ALL_ON_REQUEST, kept);
     return {
       row,
@@ -125,7 +125,7 @@ function choose(
       cautions: cautionsOf(study.rig, slots, results),
       sideways: {
         words: sidewaysWords(slots, results),
-        curve: sidewaysCurve(study.rig, slots),
+        curve: sidewaysCurve(study.rig, slots, kept),
         at: sidewaysPoint(slots, results),
       },
       heat: heatOf(values),

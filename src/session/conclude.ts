@@ -3,6 +3,7 @@ import { CAUTIONS_REMINDER } from '../model/cautions/judge.ts';
 import type { TableRows } from '../model/rows.ts';
 import type { Study } from '../model/study.ts';
 import type { SearchOutcome } from '../plan/plan.ts';
+import { compileLate } from '../run/late-compiling.ts';
 import type { Progress } from '../run/progress.ts';
 import { writeDescents } from '../store/descents-csv.ts';
 import type { PartName } from '../store/part-name.ts';
@@ -64,14 +65,30 @@ export interface Conclusion {
 
 /** Writes the tables, marks the result as finished and writes the report; null when the signal aborts before the tables stand. */
 export async function conclude(request: ConclusionRequest, io: Io): Promise<Conclusion | null> {
-  const { folder, study, facts, stamp, parts, evaluated, csv, threads, progress } = request;
-  const { designs, front, outcome, survey, whyEmpty } = evaluated;
+  const { folder, study, stamp, parts, evaluated, csv, threads, progress } = request;
+  const { designs, front, outcome } = evaluated;
   const startRows = startRowsOf(outcome);
   const written = await tabulateAll(
     { folder, stamp, parts, study, designs, front, startRows, csv, threads, progress },
     io.signal,
   );
   if (!written) return null;
+  // no thread is left that runs for long
+  const asBefore = compileLate();
+  try {
+    return await describeTables(request, written, io);
+  } finally {
+    asBefore();
+  }
+}
+
+/** What comes after the tables. */
+async function describeTables(
+  { folder, study, facts, stamp, parts, evaluated, csv }: ConclusionRequest,
+  written: WrittenTables,
+  io: Io,
+): Promise<Conclusion> {
+  const { outcome, survey, whyEmpty } = evaluated;
   await writePlateHeat(folder, study, plateHeatOf(study, written.front));
   const quality = frontRecord(study, written.front);
   const search = describeOutcome(study, outcome, written.front, quality);
@@ -86,7 +103,7 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   });
   // last, so that whatever is wrong with it leaves finished tables
   const { counts, front: rows } = written;
-  const only = study.objectives.length === 0 && designs === 1;
+  const only = study.objectives.length === 0 && evaluated.designs === 1;
   const shown = only ? await frontRows({ folder, stamp, parts, study, judged: study }, [0]) : rows;
   const sensitivityOf = remembered(createSensitivityDescriber(study));
   const run = { study, front: shown, survey, whyEmpty, search, sensitivityOf };

@@ -7,7 +7,7 @@ import { chooseFolder } from './choose-folder.ts';
 import type { Io } from './io.ts';
 import { loadStudy } from './load-study.ts';
 import { STDIN } from './read-study-file.ts';
-import { type RunSettings, refuseSearch } from './run-study.ts';
+import { type RunSettings, refuseSearch, threadsFor } from './run-study.ts';
 import { timeAside } from './time-aside.ts';
 
 /** What is known of a study of a batch before its turn comes: times are of what is not there already. */
@@ -16,7 +16,10 @@ export interface Forecast extends Effort {
   readonly state: 'to run' | 'already done' | 'cannot be run' | 'not known';
 }
 
-type Settings = Pick<RunSettings, 'out' | 'several' | 'fresh' | 'threads' | 'allowHuge' | 'share'>;
+type Settings = Pick<
+  RunSettings,
+  'out' | 'several' | 'fresh' | 'threads' | 'sparing' | 'allowHuge' | 'share'
+>;
 
 /** Looks at each study in advance. What is wrong with one is printed when its turn comes. */
 export async function forecastStudies(
@@ -46,7 +49,8 @@ async function forecast(file: string, settings: Settings, io: Io): Promise<Forec
   const folder = await chooseFolder(study, { ...settings, cwd });
   if (folder.finished) return without(file, 'already done');
   const time = timeAside(study, io);
-  const estimate = await estimateOf(study, settings, time);
+  const threads = threadsFor(study, settings);
+  const estimate = await estimateOf(study, { ...settings, threads }, time);
   const effort = effortOf(estimate, await keptDesigns(folder.path));
   return { file, state: 'to run', ...effort };
 }

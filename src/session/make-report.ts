@@ -1,3 +1,4 @@
+import { compileLate } from '../run/late-compiling.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { RunFacts } from '../store/run-record.ts';
 import { writeReport } from '../store/write-report.ts';
@@ -14,6 +15,7 @@ export async function makeReport(
   facts: RunFacts,
   seconds: number,
 ): Promise<ReportFault | null> {
+  const asBefore = compileLate();
   try {
     // charts take half a second to load, and a run that is broken off needs none
     const { buildReport } = await import('../report/build-report.ts');
@@ -23,5 +25,7 @@ export async function makeReport(
   } catch (error) {
     if (error instanceof FolderError) return { words: error.message, isOurs: false };
     return { words: String(error).split('\n')[0]!, isOurs: true };
+  } finally {
+    asBefore();
   }
 }

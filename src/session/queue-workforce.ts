@@ -1,6 +1,7 @@
 import type { Study } from '../model/study.ts';
 import type { Workforce } from '../run/workforce.ts';
-import { checksum, createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
+import { createPartFormat, WHOLE_PART } from '../store/part-bytes.ts';
+import { checksum, digest } from '../store/part-checksum.ts';
 import { stampOf } from '../store/result-folder.ts';
 import type { Origin } from '../store/run-record.ts';
 import type { Io } from './io.ts';
@@ -42,7 +43,7 @@ export async function queueWorkforce(
     stamp,
     packing: {
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
-      ...{ checksum, wholePart: WHOLE_PART, vary: study.vary },
+      ...{ checksum, digest, wholePart: WHOLE_PART, vary: study.vary },
     },
     local,
     threads,

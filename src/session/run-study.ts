@@ -2,6 +2,7 @@ import { UsageError } from '../errors.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
+import { threadsWorth } from '../plan/threads-worth.ts';
 import { compileLate } from '../run/late-compiling.ts';
 import type { Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
@@ -33,6 +34,8 @@ export interface RunSettings {
   /** The result folder; with several studies, the folder for theirs. Null: below `results`. */
   readonly out: string | null;
   readonly threads: number;
+  /** Whether a study that is not worth so many threads gets fewer: nobody named a number. */
+  readonly sparing: boolean;
   /** Whether it is one of several studies. */
   readonly several: boolean;
   /** Which of several it is; null for the only one. */
@@ -89,7 +92,7 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     return finishedBefore(folder);
   }
   if (settings.share) refuseSearch(file, study);
-  const threads = Math.min(settings.threads, createPlan(study).atOnce);
+  const threads = threadsFor(study, settings);
   // those of this machine start at once and are tried out; where others evaluate, one may be wanted later
   const stamp = stampOf(study.hash, origin());
   const isHere = settings.queue === null && isShort(study);
@@ -112,6 +115,15 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
     io.signal.removeEventListener('abort', stop);
     await workers?.stop();
   }
+}
+
+/** How many threads evaluate a study. */
+export function threadsFor(
+  study: Study,
+  { threads, sparing, share }: Pick<RunSettings, 'threads' | 'sparing' | 'share'>,
+): number {
+  const plan = createPlan(study);
+  return sparing ? threadsWorth(study, plan, threads, share?.of) : Math.min(threads, plan.atOnce);
 }
 
 const UNTRIED: TimeDesigns = async () => ({ seconds: 0, slowdown: 1, atLeast: false });

@@ -5,7 +5,6 @@ interface Program {
   powers(): number;
   free(): number;
   stride(): number;
-  prepare(): void;
   lines(cells: number, rows: number, width: number, words: number, places: number, end: number): number;
 }
 
@@ -56,7 +55,6 @@ export function createCsvLines(words: readonly (readonly string[] | null)[]): Cs
   const memory = new Memory({ initial: 4 });
   const { exports } = new Instance(new Module(Buffer.from(CSV_LINES_WASM, 'base64')), { env: { memory } });
   const program = exports as Program;
-  program.prepare();
   fillPowers(memory, program.powers());
   const stride = program.stride();
   const texts = words.map((each) => each?.map((text) => Buffer.from(text)) ?? null);

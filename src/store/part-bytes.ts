@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { type Column, columnFromArray, tableFromColumns, tableFromIPC, tableToIPC } from '@uwdata/flechette';
 import { QUANTITIES, quantityColumns } from '../model/quantities.ts';
 import { joinBatches } from '../model/row-batches.ts';
@@ -54,11 +53,6 @@ export interface Part {
 }
 
 export type { PartShape } from './part-by-name.ts';
-
-/** The first half of the SHA-256 of a part's bytes, hexadecimal. */
-export function checksum(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex').slice(0, 32);
-}
 
 /** A batch of so many rows is a part of its own; fewer rows share one with others. */
 export const WHOLE_PART = 2048;

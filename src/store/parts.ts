@@ -5,7 +5,8 @@ import type { PackedRows, RowBatch, Stretch } from '../model/rows.ts';
 import { writeAtomically } from './atomic-file.ts';
 import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { makeOwnFolder } from './make-folder.ts';
-import { checksum, type FinishedBatch, type Part, type PartFormat } from './part-bytes.ts';
+import type { FinishedBatch, Part, PartFormat } from './part-bytes.ts';
+import { checksum, digest } from './part-checksum.ts';
 import { formatPartName, type PartName, parsePartName, placedChecksum } from './part-name.ts';
 import { PARTS_FOLDER } from './result-files.ts';
 
@@ -122,14 +123,18 @@ export async function readPart(
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'it is gone';
     throw asFolderError(error, folder, 'read the result in');
   }
-  const found = checksum(bytes);
-  // in format 2 names held the checksum of the bytes alone
-  if (name.checksum !== placedChecksum(name, found) && name.checksum !== found) {
+  if (name.checksum !== placedChecksum(name, checksum(bytes)) && !fitsAsBefore(name, bytes)) {
     return 'its checksum does not fit';
   }
   return (
     format.fromBytes(bytes, name) ?? format.fromOtherBytes(bytes, name) ?? 'it is of another study or version'
   );
+}
+
+/** In format 3 the checksum was another, in format 2 names held that of the bytes alone. */
+function fitsAsBefore(name: PartName, bytes: Uint8Array): boolean {
+  const found = digest(bytes);
+  return name.checksum === placedChecksum(name, found) || name.checksum === found;
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { Status } from '../model/status.ts';
 
 /** The version of everything in a result folder; a reader refuses a higher one. */
-export const RESULT_FORMAT = 3;
+export const RESULT_FORMAT = 4;
 
 /** What the rows of a result follow from, besides the study. Rows of different origins do not go together. */
 export interface Origin {

@@ -50,7 +50,7 @@ interface Part {
 // biome-ignore format: a table reads better in rows
 const PARTS: readonly Part[] = [
   ...Array.from({ length: MAX_WINDINGS }, (_, i): Part => ({
-    path: `coil.windings.${i}.wire`, place: ['rig', 'coil', 'windings', i, 'wire'], list: 'reels', meaning: `reel of wire of winding ${i}`,
+    path: `coil.windings.${i}.wire`, place: ['rig', 'coil', 'windings', i, 'wire'], list: 'reels', meaning: `reel of wire of winding ${i + 1}`,
     decides: [new RegExp(`^coil\\.windings\\.${i}\\.(metal|wire|insulation)`)],
   })),
   { path: 'coil.wire', place: ['rig', 'coil', 'wire'], list: 'reels', meaning: 'reel of wire', decides: [/^coil\.(metal|wire|insulation)/] },

@@ -124,7 +124,7 @@ const CODED: Readonly<Record<string, Coded>> = {
     Array.from({ length: MAX_WINDINGS }, (_, i) => [
       `coil.windings.${i}.sense`,
       {
-        what: `how winding ${i} is wound: with the others or against them`,
+        what: `how winding ${i + 1} is wound: with the others or against them`,
         codes: { 1: 1, '-1': -1 },
         labels: { 1: 'with', '-1': 'against' },
       },

@@ -1,7 +1,7 @@
 import { SLOT } from '../model/inputs.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { DesignMotion } from '../report/report-input.ts';
-import type { KeptModes } from '../rig/disc-plates.ts';
+import type { KeptPlates } from '../rig/kept-plates.ts';
 import { summariseMotion } from '../rig/motion-summary.ts';
 import { prepareMotion } from '../rig/prepare-motion.ts';
 import { HIGHEST_FREQUENCY } from '../rig/switch-on-motion.ts';
@@ -14,7 +14,7 @@ const WATCHED = 3;
 export function designMotion(
   layout: Pick<RigTemplate, 'plateLayers' | 'windings'>,
   slots: Float64Array,
-  kept?: KeptModes,
+  kept?: KeptPlates,
 ): DesignMotion | null {
   if (slots[SLOT.frequency]! > HIGHEST_FREQUENCY) return null;
   const request = { drive: null, cutAt: Number.POSITIVE_INFINITY, phase: null, step: null };

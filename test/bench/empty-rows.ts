@@ -1,9 +1,12 @@
 import { move, transferableSymbol, valueSymbol } from 'piscina';
 import { QUANTITIES } from '../../src/model/quantities.ts';
-import type { DesignBatch, RowBatch } from '../../src/model/rows.ts';
+import type { RowBatch } from '../../src/model/rows.ts';
+import { sharedBytes } from '../../src/model/shared-memory.ts';
+import type { BatchRequest } from '../../src/run/messages.ts';
 
 /** A worker that answers with rows as large as evaluated ones and evaluates nothing: what is left is messages. */
-export default function answer({ first, count, values }: DesignBatch) {
+export default function answer({ first, count, values, memory }: BatchRequest) {
+  const cells = count * QUANTITIES.length;
   const rows: RowBatch = {
     first,
     count,
@@ -13,10 +16,13 @@ export default function answer({ first, count, values }: DesignBatch) {
     feasible: new Uint8Array(count),
     unmet: new Uint32Array(count),
     violation: new Float64Array(count),
-    quantities: new Float64Array(count * QUANTITIES.length),
+    // not filled: evaluating writes there anyway
+    quantities: new Float64Array(sharedBytes(8 * cells, memory).buffer, 0, cells),
     derived: new Float64Array(0),
     objectives: new Float64Array(0),
   };
-  const buffers = Object.values(rows).flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : []));
+  const buffers = Object.values(rows)
+    .flatMap((value) => (ArrayBuffer.isView(value) ? [value.buffer] : []))
+    .filter((buffer) => buffer instanceof ArrayBuffer);
   return move({ [transferableSymbol]: buffers, [valueSymbol]: rows });
 }

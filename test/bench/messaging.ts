@@ -1,5 +1,6 @@
 import { performance } from 'node:perf_hooks';
 import { inputByPath } from '../../src/model/inputs.ts';
+import type { RowBatch } from '../../src/model/rows.ts';
 import type { Task, Varied } from '../../src/model/study.ts';
 import { UNITS } from '../../src/model/units.ts';
 import { createGrid } from '../../src/plan/grid.ts';
@@ -72,10 +73,11 @@ async function timed(act: () => Promise<void>): Promise<number> {
 
 /** As a run does: a few batches ahead, rows taken in order. */
 async function drain(plan: BatchPlan, pool: Pool): Promise<void> {
-  const ahead: Promise<unknown>[] = [];
+  const ahead: Promise<RowBatch>[] = [];
   do {
     while (ahead.length < 4 && !plan.done) ahead.push(pool.evaluate(plan.next()!));
-    await ahead.shift();
+    const rows = await ahead.shift();
+    if (rows) pool.giveBack(rows);
   } while (ahead.length > 0);
 }
 

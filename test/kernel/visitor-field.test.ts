@@ -84,4 +84,25 @@ describe('VisitorField against dense quadrature (test/fixtures/visitor-field-ref
       expect([again.beside, again.onAxis]).toEqual([fresh.beside, fresh.onAxis]);
     }
   });
+
+  it('is the same, to the last bit, whatever plates and distances were asked before', () => {
+    const [r1, r2, h, gap] = [0.04, 0.1, 0.02, 0.01];
+    // more plates than are kept, of one metal and of several; each comes back twice
+    const plates = Array.from({ length: 40 }, (_, p) => [
+      3e7 / (1 + (p % 3)),
+      p % 5 === 0 ? 100 : 1,
+      (1 + (p % 20)) * 1e-3,
+      p % 7 === 0 ? 400 : 50,
+      p % 11 === 0 ? 0.7 : 0.6,
+    ]);
+    const kept = new VisitorField();
+    for (let n = 0; n < 120; n++) {
+      // some soon, some after all others
+      const plate = plates[n % 4 === 3 ? (n - 2) % 40 : (n * 7) % 40]!;
+      const row = [r1, r2, h, gap + n * 1e-5, ...plate];
+      evaluate(row, 300, kept);
+      const fresh = evaluate(row, 300);
+      expect([kept.beside, kept.onAxis]).toEqual([fresh.beside, fresh.onAxis]);
+    }
+  });
 });

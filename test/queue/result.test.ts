@@ -8,6 +8,7 @@ import { fromFields, type Returned, toFields } from '../../src/queue/result.ts';
 import { createSigner } from '../../src/queue/signature.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { createPartFormat } from '../../src/store/part-bytes.ts';
+import { digest } from '../../src/store/part-checksum.ts';
 import { packingOf, studyOf } from '../support/queue-scene.ts';
 
 const SECRET = 'a secret of the workshop';
@@ -59,6 +60,8 @@ describe('a result on its way back', () => {
     const { packed, ...found } = back.rows;
     expect(found).toEqual(rows);
     expect(packed!.checksum).toBe(packing.checksum(packed!.bytes));
+    // others can be made for a checksum, so that it is not what is signed
+    expect(`${sent({ rows }).checksum}`).toBe(digest(packed!.bytes));
     expect(back).toMatchObject({ report: null, fault: 'too [2J hot', worker: 'bench-pc:12' });
     expect(fromFields(sent({ rows, report }), NUMBER, descent, packing)).toMatchObject({
       report,

@@ -4,7 +4,9 @@ import { SLOT } from '../../src/model/inputs.ts';
 import { Q } from '../../src/model/quantities.ts';
 import { STATUS } from '../../src/model/status.ts';
 import { createLaws } from '../../src/rig/laws.ts';
+import { FOUND, RestMemory } from '../../src/rig/rest-memory.ts';
 import { FOYER, SOCKET, slotsOf } from '../support/design.ts';
+import { coilOf } from '../support/wide-plate.ts';
 
 /** Coils over plates, and drives of each. */
 const COILS = 300;
@@ -67,4 +69,58 @@ describe('a coil over a plate that was there before', () => {
     expect(laws.results[Q.lift_force]).toBeGreaterThan(0);
     filled.mockRestore();
   });
+
+  it('keeps what it has where more than there is room for comes back', () => {
+    const memory = new RestMemory(() => {});
+    const pairs = ROOM * 1.5;
+    sweep(memory, pairs);
+    const found = sweep(memory, pairs);
+    expect(found).toBe(ROOM);
+    expect(sweep(memory, pairs)).toBe(ROOM);
+  });
+
+  it('has room for as many as are expected', () => {
+    const memory = new RestMemory(() => {});
+    memory.expect(ROOM * 2);
+    sweep(memory, ROOM * 2);
+    // but for those before it was worthwhile
+    expect(sweep(memory, ROOM * 2)).toBe(ROOM * 2 - 255);
+    expect(sweep(memory, ROOM * 2)).toBe(ROOM * 2);
+  });
+
+  it('begins anew where what it keeps no longer serves', () => {
+    const forgot = vi.fn();
+    const memory = new RestMemory(forgot);
+    sweep(memory, ROOM * 5.2);
+    expect(forgot).toHaveBeenCalledTimes(1);
+    // the last ones are those that it knows
+    expect(sweep(memory, ROOM * 5.2, ROOM * 5.1)).toBeGreaterThan(0);
+    expect(sweep(memory, ROOM)).toBe(0);
+  });
 });
+
+/** Coils over plates where nobody says how many come back. */
+const ROOM = 16_384;
+
+/** How many of coils over plates were known; the others are remembered. */
+function sweep(memory: RestMemory, to: number, from = 0): number {
+  let known = 0;
+  for (let i = Math.round(from); i < to; i++) {
+    const section = {
+      innerRadius: 0.04,
+      outerRadius: 0.1,
+      height: 0.02,
+      turns: 1 + (i >> 6),
+      offset: 0,
+      sense: 1 as const,
+    };
+    const layer = { resistivity: 3e-8, relativePermeability: 1, thickness: 1e-3 + (i & 63) * 1e-4 };
+    const found = memory.find(coilOf([section]), { layers: [layer], layerCount: 1, omega: 314 }, 2e-3, 0.25);
+    if (found === FOUND.not) memory.store(POINT, 1, i);
+    else if (memory.field !== i) throw new Error('the values of another');
+    else known++;
+  }
+  return known;
+}
+
+const POINT = { inductanceRe: -1, inductanceIm: -1, slopeRe: 1, slopeIm: 1, curvatureRe: -1, jerkRe: 1 };

@@ -56,6 +56,6 @@ describe('a rig whose disc answers the coarse part of the field alone', () => {
   });
 
   it('has no modes for motion in time', () => {
-    expect(laws.operatingPoint!.modes()).toBeNull();
+    expect(laws.operatingPoint!.modes(1)).toBeNull();
   });
 });

@@ -1,10 +1,13 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import type { DesignBatch } from '../../src/model/rows.ts';
 import { createPlan } from '../../src/plan/create-plan.ts';
 import type { Work } from '../../src/plan/plan.ts';
+import { createEvaluator } from '../../src/rig/evaluate.ts';
 import type * as Tabulate from '../../src/run/tabulate.ts';
 import { createTimeLimit } from '../../src/run/time-limit.ts';
 import { createLocalWorkforce, type Workforce } from '../../src/run/workforce.ts';
-import { checksum, createPartFormat } from '../../src/store/part-bytes.ts';
+import { createPartFormat } from '../../src/store/part-bytes.ts';
+import { checksum } from '../../src/store/part-checksum.ts';
 import { covering, openParts } from '../../src/store/parts.ts';
 import { createChunkMaker } from '../../src/store/table-chunk.ts';
 import { temporaryFolder } from '../store/temporary-folder.ts';
@@ -60,6 +63,29 @@ describe('rows in shared memory', () => {
       if (before) expect(Buffer.from(before).equals(bytes)).toBe(true);
       second.giveBack(rows);
       before = bytes;
+    }
+  });
+
+  it('are the same likewise where they are too few for a part, however many follow one another', async () => {
+    const [whole] = works() as DesignBatch[];
+    const width = whole!.values.length / whole!.count;
+    const few = [0, 300, 350, 750].map((from, i): DesignBatch => {
+      const count = [300, 50, 400, 120][i]!;
+      const values = whole!.values.slice(from * width, (from + count) * width);
+      return { first: from, count, values };
+    });
+    const evaluate = createEvaluator(study);
+    const made = workforce();
+    let before: Float64Array | null = null;
+    for (const [number, batch] of few.entries()) {
+      const { rows } = await made.do(number, batch);
+      expect(rows).toEqual(evaluate(batch));
+      expect(rows.quantities.buffer).toBeInstanceOf(SharedArrayBuffer);
+      expect(rows.objectives.buffer).toBeInstanceOf(ArrayBuffer);
+      // the second, which is shorter, lies where the first was
+      if (number === 1) expect([...before!.subarray(0, 50)]).toEqual([...rows.quantities.subarray(0, 50)]);
+      made.giveBack(rows);
+      before = rows.quantities;
     }
   });
 });

@@ -11,7 +11,15 @@ import { testIo } from '../support/test-io.ts';
 const folder = scratchFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const SETTINGS = { out: null, several: true, fresh: false, threads: 2, allowHuge: false, share: null };
+const SETTINGS = {
+  out: null,
+  several: true,
+  fresh: false,
+  threads: 2,
+  sparing: true,
+  allowHuge: false,
+  share: null,
+};
 
 const grid = disturbedStudy('Grid');
 writeFileSync(join(folder, 'grid.yaml'), grid);

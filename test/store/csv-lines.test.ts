@@ -52,6 +52,9 @@ describe('createCsvLines', () => {
         2 ** -1000,
         1.7e308,
       ],
+      // the point in each place, and in none
+      ...Array.from({ length: 40 }, (_, i) => Number(`1.2345678901234567e${i - 15}`)),
+      ...Array.from({ length: 40 }, (_, i) => Number(`-9.87654e${i - 15}`)),
     ];
     expect(printed(special)).toEqual(special.map(String));
   });

@@ -1,9 +1,19 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { tableFromIPC } from '@uwdata/flechette';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checksum, createPartFormat, type FinishedBatch } from '../../src/store/part-bytes.ts';
+import { createPartFormat, type FinishedBatch } from '../../src/store/part-bytes.ts';
+import { checksum, digest } from '../../src/store/part-checksum.ts';
+import { formatPartName, type PartName, parsePartName, placedChecksum } from '../../src/store/part-name.ts';
 import { createPartWriter } from '../../src/store/part-writer.ts';
 import { covering, openParts, type Parts, readRows } from '../../src/store/parts.ts';
 import { batchesOf, type Row, workshopStudy } from '../support/batches.ts';
@@ -141,6 +151,29 @@ describe('parts', () => {
       '000000002-1-000000008',
       '000000003-1-000000012',
     ]);
+  });
+
+  it.each<[string, (name: PartName, ofBytes: string) => string]>([
+    ['3, with a SHA-256 of the bytes', placedChecksum],
+    ['2, with that of the bytes alone', (_, ofBytes) => ofBytes],
+  ])('are read under the names of format %s', async (_format, checksumOf) => {
+    const folder = temporaryFolder();
+    const batches = finished(rowsOf(8), [4]);
+    const { parts } = await open(folder);
+    for (const [number, batch] of batches.entries()) await parts.write(number, [batch]);
+    for (const file of files(folder)) {
+      const name = parsePartName(file)!;
+      const sum = checksumOf(name, digest(readFileSync(join(folder, 'parts', file))));
+      expect(sum).not.toBe(name.checksum);
+      renameSync(
+        join(folder, 'parts', file),
+        join(folder, 'parts', formatPartName({ ...name, checksum: sum })),
+      );
+    }
+    const again = await open(folder);
+    expect(await again.parts.read(0)).toEqual(batches[0]);
+    expect(await again.parts.read(1)).toEqual(batches[1]);
+    expect(again.damage).toEqual([]);
   });
 
   it('notice every flipped bit', async () => {

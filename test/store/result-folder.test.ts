@@ -75,7 +75,7 @@ describe('a result folder', () => {
     expect(await inspectFolder(folder)).toEqual({ kind: 'absent' });
     await begin(folder);
     const { title, hash, text } = study;
-    const found = { kind: 'result', format: 3, title, hash, text, origin };
+    const found = { kind: 'result', format: 4, title, hash, text, origin };
     expect(await inspectFolder(folder)).toEqual({ ...found, designs: null, finished: false });
     await finishResult(folder, study, facts, { ...counts, designs: 8 }, end);
     expect(await inspectFolder(folder)).toEqual({ ...found, designs: 8, finished: true });
@@ -88,7 +88,7 @@ describe('a result folder', () => {
     await finishResult(folder, study, facts, { ...counts, designs: 8 }, end);
     expect(readFileSync(join(folder, 'study.yaml'), 'utf8')).toBe(study.text);
     expect(JSON.parse(readFileSync(join(folder, 'run.json'), 'utf8'))).toEqual({
-      format: 3,
+      format: 4,
       eddylift: '0.1.0',
       origin,
       node: 'v20.0.0',
@@ -182,7 +182,7 @@ describe('a result folder', () => {
     const folder = temporaryFolder();
     writeFileSync(
       join(folder, 'run.json'),
-      JSON.stringify({ format: 4, study: { title: 'x', hash: study.hash } }),
+      JSON.stringify({ format: 5, study: { title: 'x', hash: study.hash } }),
     );
     await expect(inspectFolder(folder)).rejects.toMatchObject({ code: 'NEWER_FORMAT' });
   });

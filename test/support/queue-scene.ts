@@ -13,7 +13,8 @@ import { createSigner } from '../../src/queue/signature.ts';
 import { createEvaluator } from '../../src/rig/evaluate.ts';
 import { evaluateStudy } from '../../src/run/evaluate-study.ts';
 import type { Workforce } from '../../src/run/workforce.ts';
-import { checksum, createPartFormat } from '../../src/store/part-bytes.ts';
+import { createPartFormat } from '../../src/store/part-bytes.ts';
+import { checksum, digest } from '../../src/store/part-checksum.ts';
 import { readStudy } from '../../src/study/read-study.ts';
 import { disturbedStudy } from './disturbed-study.ts';
 
@@ -46,13 +47,13 @@ export function studyOf(title: string, rest = '', edit = (text: string) => text)
 
 /** As `stampOf` makes them: 32 hexadecimal digits. */
 export function stampFor(study: Study): string {
-  return checksum(Buffer.from(study.hash));
+  return digest(Buffer.from(study.hash));
 }
 
 export function packingOf(study: Study, secret: string | null) {
   const stamp = stampFor(study);
   const format = createPartFormat(study, stamp);
-  return { stamp, format, checksum, wholePart: 2048, vary: study.vary, signer: createSigner(secret) };
+  return { stamp, format, checksum, digest, wholePart: 2048, vary: study.vary, signer: createSigner(secret) };
 }
 
 /** Evaluates on this thread. */

@@ -2,10 +2,8 @@ import { type CoilWinding, coilSource } from '../disc/coil-source.ts';
 import type { DiscModes } from '../disc/disc-modes.ts';
 
 /**
- * The modes of a plate that a coil excites, and how strongly at each gap: s_n(gap), H^(1/2), as cubic Hermite pieces in
- * ln(gap) through exact values and slopes, so that the force is the derivative of the same function that couples.
- * Modes that answer less than LEAST of the whole at the nearest gap are left out.
- * Accuracy: 1e-6 of the largest s in s, 1e-4 in its slope (tests).
+ * The modes of a plate that a coil excites, and how strongly at each gap: s_n(gap), H^(1/2), and its derivative, so that the
+ * force is the derivative of the same function that couples. Of a disc below, of a wide plate in wide-modes.
  */
 export interface CoupledModes {
   readonly count: number;
@@ -25,6 +23,10 @@ const PIECES = 40;
 const LEAST = 1e-6;
 
 /**
+ * The modes of a disc: s_n as cubic Hermite pieces in ln(gap) through exact values and slopes. Modes that answer less than
+ * LEAST of the whole at the nearest gap are left out.
+ * Accuracy: 1e-6 of the largest s in s, 1e-4 in its slope (tests).
+ *
  * @param omega rad/s of the supply, by which the answer of a mode is judged
  * @param nearest, farthest gaps that will be needed, m
  */
@@ -37,7 +39,7 @@ export function createCoupledModes(
 ): CoupledModes {
   const { nodes, excitation } = modes;
   const source = Float64Array.from(nodes.k, (k) => coilSource(windings, k));
-  const kept = strongest(modes, source, omega, nearest);
+  const kept = strongest(couplingsAt(modes, source, nearest), modes.rates, omega);
   const count = kept.length;
   const span = Math.log(farthest / nearest);
   const pieces = Math.max(2, Math.ceil(PIECES * span));
@@ -107,16 +109,25 @@ export function createCoupledModes(
   };
 }
 
-/** Indices of the modes that answer most, rising. */
-function strongest(modes: DiscModes, source: Float64Array, omega: number, nearest: number): number[] {
-  const { nodes, excitation, count, rates } = modes;
-  const answers = Float64Array.from({ length: count }, (_, n) => {
+/** Of each mode, s at the nearest gap. */
+function couplingsAt(modes: DiscModes, source: Float64Array, nearest: number): Float64Array {
+  const { nodes, excitation, count } = modes;
+  return Float64Array.from({ length: count }, (_, n) => {
     let s = 0;
     for (let q = 0; q < nodes.count; q++) {
       s += excitation[n * nodes.count + q]! * source[q]! * Math.exp(-nodes.k[q]! * nearest);
     }
-    return (s * s * omega) / Math.hypot(omega, rates[n]!);
+    return s;
   });
+}
+
+/** Indices of the modes that answer most, rising: all but a share LEAST of what they answer together. */
+export function strongest(couplings: ArrayLike<number>, rates: ArrayLike<number>, omega: number): number[] {
+  const { length } = couplings;
+  const answers = Float64Array.from(
+    { length },
+    (_, n) => (couplings[n]! ** 2 * omega) / Math.hypot(omega, rates[n]!),
+  );
   const order = Array.from(answers.keys()).sort((a, b) => answers[a]! - answers[b]!);
   const total = answers.reduce((sum, answer) => sum + answer, 0);
   let rest = 0;
@@ -126,5 +137,5 @@ function strongest(modes: DiscModes, source: Float64Array, omega: number, neares
     if (rest > LEAST * total) break;
     dropped.add(n);
   }
-  return Array.from({ length: count }, (_, n) => n).filter((n) => !dropped.has(n));
+  return Array.from({ length }, (_, n) => n).filter((n) => !dropped.has(n));
 }
