@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Metafile, type Plugin } from 'esbuild';
 import { digests } from '../src/session/origin.ts';
+import { joinQuickCommands } from './quick-commands.ts';
 
 /**
  * `dist/program`: command line, library and workers as they are shipped. What tsc makes is some 440 modules, and as many of
@@ -15,6 +16,7 @@ const PROGRAM = join(PROJECT, 'dist/program');
 
 const ENTRIES = {
   cli: 'src/cli.ts',
+  'cached-code': 'build/cached-code.ts',
   index: 'src/index.ts',
   evaluate: 'workers/evaluate.ts',
   'read-study': 'workers/read-study.ts',
@@ -61,6 +63,7 @@ const { metafile } = await build({
 });
 copyFileSync(join(PROJECT, 'workers/load.cjs'), join(PROGRAM, 'load.cjs'));
 writeFileSync(join(PROGRAM, 'packages.txt'), notices(metafile));
+await joinQuickCommands(PROGRAM, metafile, APART);
 
 /** Of each package that is joined in: name, version and licence. */
 function notices({ outputs }: Metafile): string {

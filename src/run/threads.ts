@@ -54,7 +54,7 @@ export function createThreads<Request, Reply>(options: ThreadsOptions): Threads<
   clearNurseriesAlone();
   if (isFew(options.designs ?? 0)) compileLate();
   else compileAsUsual();
-  inlineForMany(options.designs ?? 0);
+  inlineForMany(options.designs ?? 0, threads);
   const piscina = new Piscina<Request, Reply>({
     filename: LOAD.href,
     minThreads: threads,

@@ -1,0 +1,97 @@
+import { spawnSync } from 'node:child_process';
+import { cpSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Script } from 'node:vm';
+import { afterAll, describe, expect, it } from 'vitest';
+import { cacheName, JOINED } from '../../build/cached-code.ts';
+import { scratchFolder } from '../support/cli.ts';
+import { PROJECT } from '../support/source-files.ts';
+
+/** `check` and `card` out of one script with what V8 kept of it, and file by file where that is of no use. */
+
+const scratch = scratchFolder();
+afterAll(() => rmSync(scratch, { recursive: true, force: true }));
+const program = join(scratch, 'dist/program');
+cpSync(join(PROJECT, 'dist/program'), program, { recursive: true });
+cpSync(join(PROJECT, 'package.json'), join(scratch, 'package.json'));
+symlinkSync(join(PROJECT, 'node_modules'), join(scratch, 'node_modules'));
+
+const STUDY = join(PROJECT, 'studies/metal-and-turns.yaml');
+const CHECK = ['check', STUDY];
+const CARD = ['card', STUDY, '--design', '496', '--json'];
+const PAGE = ['card', STUDY, '--design', '496', '--html'];
+const REFUSED = ['card', STUDY, '--design', '4960'];
+const script = join(program, `${JOINED}.cjs`);
+const code = join(program, cacheName());
+
+/** What commands print and how they end. */
+function answers(commands: readonly string[][], flags: readonly string[] = [], debug = '0') {
+  return commands.map((args) => {
+    const { stdout, stderr, status } = spawnSync(
+      process.execPath,
+      [...flags, join(program, 'cli.js'), ...args],
+      { encoding: 'utf8', env: { ...process.env, EDDYLIFT_DEBUG: debug } },
+    );
+    return { stdout, stderr, status };
+  });
+}
+
+/** The same with other files in place of script and compiled code; null: as built. */
+function answersWith(
+  { text = null, compiled = null }: { text?: string | null; compiled?: Uint8Array | null },
+  ...rest: Parameters<typeof answers>
+) {
+  const kept = { text: readFileSync(script), compiled: readFileSync(code) };
+  if (text !== null) writeFileSync(script, text);
+  if (compiled !== null) writeFileSync(code, compiled);
+  try {
+    return answers(...rest);
+  } finally {
+    writeFileSync(script, kept.text);
+    writeFileSync(code, kept.compiled);
+  }
+}
+
+/** Whoever runs it fails. */
+const BROKEN = "throw new Error('the script was run')";
+const BROKEN_CODE = new Script(BROKEN).createCachedData();
+
+describe('commands with compiled code', () => {
+  const compiled = readFileSync(code);
+  rmSync(code);
+  const files = answers([CHECK, CARD, PAGE, REFUSED]);
+  writeFileSync(code, compiled);
+
+  it('print what they print file by file', () => {
+    expect(files.map(({ status }) => status)).toEqual([0, 0, 0, 2]);
+    expect(answers([CHECK, CARD, PAGE, REFUSED])).toEqual(files);
+  });
+
+  it('come out of the script where its code is what this Node made', () => {
+    const [check, card, page] = answersWith({ text: BROKEN, compiled: BROKEN_CODE }, [CHECK, CARD, PAGE]);
+    expect(check!.stderr).toContain('the script was run');
+    expect(card!.stderr).toContain('the script was run');
+    // charts are loaded file by file
+    expect(page).toEqual(files[2]);
+  });
+
+  it('have code that V8 takes', () => {
+    const source = readFileSync(script, 'latin1');
+    expect(new Script(source, { cachedData: compiled }).cachedDataRejected).toBe(false);
+    expect([...source].every((letter) => letter < '\u0080')).toBe(true);
+  });
+
+  it('come file by file with other flags of V8, and for whoever asks for stacks', () => {
+    const broken = { text: BROKEN, compiled: BROKEN_CODE };
+    expect(answersWith(broken, [CHECK], ['--max-lazy'])).toEqual([files[0]]);
+    expect(answersWith(broken, [CHECK], [], '1')).toEqual([files[0]]);
+  });
+
+  it.each([
+    ['empty', new Uint8Array(0)],
+    ['cut off', compiled.subarray(0, compiled.length / 2)],
+    ['that of another script', BROKEN_CODE],
+  ])('come file by file where the code is %s', (_, wrong) => {
+    expect(answersWith({ compiled: wrong }, [CHECK])).toEqual([files[0]]);
+  });
+});
