@@ -110,12 +110,20 @@ function compileThem(program: string, script: string): void {
     writeFileSync(file, new Script(script).createCachedData());
     const keeper = new URL('./keep-compiled.js', import.meta.url).href;
     for (const args of RUNS) {
-      execFileSync(process.execPath, ['--import', keeper, join(program, 'cli.js'), ...args], {
-        cwd: folder,
-        env: { ...process.env, EDDYLIFT_DEBUG: '', KEEP_COMPILED: file },
-        stdio: ['ignore', 'ignore', 'inherit'],
-      });
+      execFileSync(
+        process.execPath,
+        [...process.execArgv, '--import', keeper, join(program, 'cli.js'), ...args],
+        {
+          cwd: folder,
+          env: { ...process.env, EDDYLIFT_DEBUG: '', KEEP_COMPILED: file },
+          stdio: ['ignore', 'ignore', 'inherit'],
+        },
+      );
     }
+  } catch (error) {
+    // the program runs without it, only slower
+    rmSync(file, { force: true });
+    process.stderr.write(`no compiled code is kept: ${error instanceof Error ? error.message : error}\n`);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -46,6 +46,8 @@ export async function front(place: string, options: FrontOptions, io: Io): Promi
   }
   const judged = judgeable(whole, missing, place, io);
 
+  // the workbook's package takes a while to load: that goes on beside the threads; whoever writes it hears what is wrong
+  import('../store/front-xlsx.ts').catch(() => {});
   const found = await refront(
     {
       folder,

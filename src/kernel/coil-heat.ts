@@ -2,11 +2,10 @@ import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import { REFERENCE_TEMPERATURE } from './constants.ts';
 import {
-  createStillAir,
+  airAtSurface,
   createSurfaces,
   fillSurfaces,
   freeFace,
-  stillAir,
   trappedFace,
   uprightSide,
 } from './convection.ts';
@@ -21,7 +20,7 @@ import {
 } from './gap-exchange.ts';
 import { boreRadiatingArea, STEFAN_BOLTZMANN } from './radiation.ts';
 import { LEAST_RESISTIVITY_RATIO } from './resistivity.ts';
-import { type FaceFactors, faceFactors, hottestAboveMean } from './section-conduction.ts';
+import { createFaceFactors, faceFactors, hottestAboveMean } from './section-conduction.ts';
 
 // Past 300 lines: one winding's heat, steady, warming and cooling, from the same areas and conductances.
 
@@ -107,8 +106,9 @@ export class WindingHeat {
   warming = true;
   /** Mean temperature of the far face, K. */
   far = 0;
-  private mean = 0;
-  private plate = 0;
+  /** K, where it is evaluated. */
+  mean = 0.5;
+  plate = 0.5;
   /** Whether `last` is of this body. */
   private hasLast = false;
   /** W/K, from the plate-side face to the plate, before any evaluation. */
@@ -129,15 +129,18 @@ export class WindingHeat {
   private feedback = 0;
   private feedbackShare = 0;
   private readonly last: LastEvaluation = noEvaluation();
+  /** W, given off as the last evaluation has it; W/(K m3), what follows from it. */
+  private shedding = 0.5;
+  private source = 0.5;
   private first = 0;
   private second = 0;
   private side = 0;
-  private bent = 0;
-  private bentAcross = 0;
   private twoHeights = 0;
+  /** Hottest place over the mean, K, and whether it is that of the last evaluation. */
+  private peak = 0.5;
+  private hasPeak = false;
   private readonly bracket: Bracket = { low: 0, high: HOTTEST, fLow: 0, fHigh: 0 };
   private readonly surfaces = createSurfaces();
-  private readonly air = createStillAir();
   private readonly gap: Gap = createGap();
   private readonly conditions: GapConditions = {
     face: 0.5,
@@ -146,8 +149,8 @@ export class WindingHeat {
     open: 0.5,
     openSlope: 0.5,
   };
-  private readonly along: FaceFactors = { own: 0, other: 0 };
-  private readonly across: FaceFactors = { own: 0, other: 0 };
+  private readonly along = createFaceFactors();
+  private readonly across = createFaceFactors();
   // bound once: nothing is allocated per design
   private readonly net = (temperature: number) => {
     this.evaluate(temperature, this.plate);
@@ -294,6 +297,11 @@ export class WindingHeat {
   evaluate(mean: number, plate: number): void {
     this.mean = mean;
     this.plate = plate;
+    this.evaluateHere();
+  }
+
+  /** The same at `mean` and `plate`. */
+  evaluateHere(): void {
     if (!this.hasLast) this.approach();
     this.approach();
   }
@@ -302,8 +310,9 @@ export class WindingHeat {
   private approach(): void {
     this.hasLast = true;
     const { mean, plate, axial, radial, along, across, last, exchange, surfaces, black, sideBlack } = this;
-    const { air, body, conditions } = this;
-    const { surroundings: room, farFaceUp } = body;
+    const { conditions } = this;
+    const { room } = surfaces;
+    const { farFaceUp } = this.body;
     const excess = mean - room;
     const beyond = plate - room;
     // how far from the last excess, as a fraction of the larger one: straight near it, bounded far from it
@@ -315,17 +324,19 @@ export class WindingHeat {
     const nearGuess = room + (last.near + last.nearGrowth * more) * excess + last.nearByPlate * beyond;
     const sideGuess = room + (last.side + last.sideGrowth * more) * excess;
     this.evaluateLoss();
-    const shed = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
-    const feedback = this.excessSource(excess, shed);
-
+    this.shedding = (last.perKelvin + last.perKelvinGrowth * more) * excess - last.byPlate * beyond;
+    this.evaluateSource();
+    const feedback = this.source;
     const cube = room * room;
-    stillAir(farGuess, room, air);
-    if (farFaceUp === farGuess >= room) freeFace(air, surfaces);
-    else trappedFace(air, surfaces);
+    surfaces.surface = farGuess;
+    airAtSurface(surfaces);
+    if (farFaceUp === farGuess >= room) freeFace(surfaces);
+    else trappedFace(surfaces);
     const farChord = surfaces.chord + black * (farGuess + room) * (farGuess * farGuess + cube);
     const farSlope = surfaces.slope + 4 * black * farGuess * farGuess * farGuess;
-    stillAir(sideGuess, room, air);
-    uprightSide(air, surfaces);
+    surfaces.surface = sideGuess;
+    airAtSurface(surfaces);
+    uprightSide(surfaces);
     const sideChord = surfaces.chord + sideBlack * (sideGuess + room) * (sideGuess * sideGuess + cube);
     const sideSlope = surfaces.slope + 4 * sideBlack * sideGuess * sideGuess * sideGuess;
     conditions.face = nearGuess;
@@ -335,8 +346,8 @@ export class WindingHeat {
 
     // what the sides take more of where it is hotter: by chords, as one place does not change the coefficient of the whole side
     const bySides = (this.twoHeights * sideChord) / (1 + sideChord * last.drop);
-    const bent = (feedback - bySides * this.perSection) * this.stretch;
-    faceFactors(bent, along);
+    along.bent = (feedback - bySides * this.perSection) * this.stretch;
+    faceFactors(along);
     // two faces, each with f along its tangent, below the mean by what both fluxes make
     const own = axial * along.own;
     const other = axial * along.other;
@@ -357,8 +368,8 @@ export class WindingHeat {
     // two like sides, and what the faces take more of where it is hotter
     const chords = (farChord + exchange.toPlate + exchange.toRoom) / (farSlope + nearSlope);
     const byFaces = this.width * chords * (firstSlope + secondSlope);
-    const bentAcross = (feedback - byFaces * this.perSection) * this.stretchAcross;
-    faceFactors(bentAcross, across);
+    across.bent = (feedback - byFaces * this.perSection) * this.stretchAcross;
+    faceFactors(across);
     const drop = radial * (across.own - across.other);
     const perDrop = 1 / (1 + sideSlope * drop);
     const sideFlux = (sideChord * (sideGuess - room) + sideSlope * (mean - sideGuess)) * perDrop;
@@ -380,8 +391,7 @@ export class WindingHeat {
     this.first = first;
     this.second = second;
     this.side = sideFlux;
-    this.bent = bent;
-    this.bentAcross = bentAcross;
+    this.hasPeak = false;
 
     last.drop = drop;
     last.byPlate = this.plateHelp;
@@ -401,21 +411,22 @@ export class WindingHeat {
   }
 
   /** How much more arises in a place per kelvin that it is hotter than the mean, W/(K m3). */
-  private excessSource(excess: number, shed: number): number {
-    const feedback = this.powered ? this.feedback : 0;
-    const net = (this.powered ? this.made : 0) - shed;
+  private evaluateSource(): void {
+    const net = (this.powered ? this.made : 0) - this.shedding;
+    this.source = this.powered ? this.feedback : 0;
     // while it warms as a whole its profile grows with it, which takes heat where it grows; cold throughout, it warms
     // evenly: infinite
-    return this.warming && net !== 0 ? feedback - net / (excess * this.volume) : feedback;
+    if (this.warming && net !== 0) this.source -= net / ((this.mean - this.surfaces.room) * this.volume);
   }
 
   /** The plate-side face at the temperature in `conditions`. */
   private evaluateNear(): void {
-    const { body, air, surfaces, conditions, gap } = this;
+    const { body, surfaces, conditions, gap } = this;
     const { face, room } = conditions;
-    stillAir(face, room, air);
-    if (body.farFaceUp === face >= room) trappedFace(air, surfaces);
-    else freeFace(air, surfaces);
+    surfaces.surface = face;
+    airAtSurface(surfaces);
+    if (body.farFaceUp === face >= room) trappedFace(surfaces);
+    else freeFace(surfaces);
     conditions.plate = this.plate;
     conditions.open = surfaces.chord;
     conditions.openSlope = surfaces.slope;
@@ -439,13 +450,19 @@ export class WindingHeat {
 
   /** Of the winding as last evaluated, K. */
   get hottest(): number {
-    const { mean, first, second, side } = this;
-    const middle = hottestAboveMean(side, side, this.bentAcross, this.radial, this.across);
-    const top = hottestAboveMean(first, second, this.bent, this.axial, this.along);
-    const excess = mean - this.body.surroundings;
+    if (!this.hasPeak) this.findPeak();
+    return this.mean + this.peak;
+  }
+
+  private findPeak(): void {
+    const { first, second, side, across, along } = this;
+    const middle = hottestAboveMean(side, side, this.radial, across);
+    const top = hottestAboveMean(first, second, this.axial, along);
+    const excess = this.mean - this.surfaces.room;
     // in the middle of the radius everything exceeds the room by as much more as the mean there does
     const more = excess > 0 ? 1 + Math.min(1, middle / excess) : 1;
-    return mean + middle + top * more;
+    this.peak = middle + top * more;
+    this.hasPeak = true;
   }
 
   /** Heat given off to room and plate at a mean temperature, K, W; negative where it takes heat up. */
@@ -521,7 +538,8 @@ const EQUAL = 4 * (Math.cbrt(2) - 1);
 const LEAST_EXCESS = 0.1;
 
 function bounded(value: number): number {
-  return Math.min(MOST_FRACTION, Math.max(-MOST_FRACTION, value));
+  if (Math.abs(value) <= MOST_FRACTION) return value;
+  return Math.sign(value) * MOST_FRACTION;
 }
 
 /** A face may be hotter than the mean, beside a hot plate. */

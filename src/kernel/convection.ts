@@ -99,6 +99,11 @@ export function trappedShape(length: number): number {
  */
 export interface Surfaces {
   room: number;
+  /** Temperature of the surface in hand, and what `stillAir` finds between it and the room. */
+  surface: number;
+  at: number;
+  part: number;
+  root: number;
   /** L^(-1/4) and L^(-2/5) of its faces, L = area / perimeter. */
   freeShape: number;
   trappedShape: number;
@@ -113,6 +118,10 @@ export interface Surfaces {
 export function createSurfaces(): Surfaces {
   return {
     room: 0.5,
+    surface: 0.5,
+    at: 0,
+    part: 0.5,
+    root: 0.5,
     freeShape: 0.5,
     trappedShape: 0.5,
     perHeight: 0.5,
@@ -132,13 +141,27 @@ export function fillSurfaces(room: number, length: number, height: number, out: 
 }
 
 /**
- * The laws above with their slopes, for searches that follow tangents. A number that V8 hands from one function to
- * another becomes an object where it does not carry the one into the other: what they find is left in `out`.
+ * The laws above with their slopes, for searches that follow tangents: `airAtSurface` once a surface, then one of the others. A
+ * number that V8 hands from one function to another becomes an object where it does not carry the one into the other: what they
+ * take and what they find stands in `out`.
  */
-export function freeFace({ at, part, root }: StillAir, out: Surfaces): void {
+export function airAtSurface(out: Surfaces): void {
+  const { surface, room } = out;
+  let u = (surface + room - 2 * FIRST) * PER_TWO_STEPS;
+  if (u < 0) u = 0;
+  else if (u > CELLS) u = CELLS;
+  let cell = u | 0;
+  if (cell === CELLS) cell = CELLS - 1;
+  out.at = COLUMNS * cell;
+  out.part = u - cell;
+  out.root = Math.sqrt(Math.abs(surface - room));
+}
+
+export function freeFace(out: Surfaces): void {
+  const { at, part, root, surface, room } = out;
   const i = at + SLOW;
   const sixth = sixthRootOfSquare(root);
-  const excess = root * root;
+  const excess = surface - room;
   const third = sixth * sixth;
   const quick = TABLE[i + 1]! + part * (TABLE[i + 1 + COLUMNS]! - TABLE[i + 1]!);
   const slow = (TABLE[i]! + part * (TABLE[i + COLUMNS]! - TABLE[i]!)) * out.freeShape;
@@ -154,21 +177,23 @@ export function freeFace({ at, part, root }: StillAir, out: Surfaces): void {
   }
 }
 
-export function trappedFace({ at, part, root }: StillAir, out: Surfaces): void {
+export function trappedFace(out: Surfaces): void {
+  const { at, part, root, surface, room } = out;
   const i = at + TRAPPED;
   const change = TABLE[i + COLUMNS]! - TABLE[i]!;
   const fifth = fifthRootOfSquare(root) * out.trappedShape;
   const law = TABLE[i]! + part * change;
   out.chord = law * fifth;
-  out.slope = fifth * (law * (6 / 5) + change * PER_TWO_STEPS * root * root);
+  out.slope = fifth * (law * (6 / 5) + change * PER_TWO_STEPS * (surface - room));
 }
 
-export function uprightSide({ at, part, root }: StillAir, out: Surfaces): void {
+export function uprightSide(out: Surfaces): void {
+  const { at, part, root, surface, room } = out;
   const i = at + VERTICAL;
   const change = TABLE[i + COLUMNS]! - TABLE[i]!;
   const conductivityChange = TABLE[at + COLUMNS]! - TABLE[at]!;
   const shape = sixthRootOfSquare(root) * out.rootHeight;
-  const excess = root * root * PER_TWO_STEPS;
+  const excess = (surface - room) * PER_TWO_STEPS;
   const law = TABLE[i]! + part * change;
   const conductivity = TABLE[at]! + part * conductivityChange;
   const sum = 0.825 + law * shape;

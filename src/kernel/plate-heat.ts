@@ -1,11 +1,11 @@
 import { type Bracket, fallingRoot } from '../math/falling-root.ts';
 import { relaxationTime } from '../math/relaxation-time.ts';
 import {
+  airAtSurface,
   createStillAir,
   createSurfaces,
   fillSurfaces,
   freeFace,
-  stillAir,
   trappedFace,
   uprightSide,
 } from './convection.ts';
@@ -78,9 +78,12 @@ export class PlateHeat {
   private readonly bracket: Bracket = { low: 0, high: HOTTEST_PLATE, fLow: 0, fHigh: 0 };
   private body: PlateBody = NOBODY;
   /** How what was last asked for rises per kelvin, W/K. */
-  conductance = 0;
-  private rise = 0;
-  private power = 0;
+  conductance = 0.5;
+  /** K, where it is evaluated. */
+  temperature = 0.5;
+  /** W at the temperature last evaluated. */
+  power = 0.5;
+  private rise = 0.5;
   readonly cover: PlateCover = { area: 0, open: 1, sees: 1 };
   /** What stands on it; null: nothing. */
   vessel: Vessel | null = null;
@@ -123,38 +126,48 @@ export class PlateHeat {
 
   /** Heat given off at a plate temperature in K, W. */
   shed(temperature: number): number {
-    const { coilFaceUp, farFaceOpen, emissivity, surroundings } = this.body;
-    const { air, cover, vessel, face, rim, surfaces } = this;
-    const excess = temperature - surroundings;
-    stillAir(temperature, surroundings, air);
+    this.temperature = temperature;
+    this.evaluate();
+    return this.power;
+  }
+
+  /** Heat given off at `temperature`, and how it rises. */
+  evaluate(): void {
+    const { coilFaceUp, farFaceOpen, emissivity } = this.body;
+    const { temperature, cover, vessel, face, rim, surfaces } = this;
+    const { room } = surfaces;
+    const excess = temperature - room;
+    surfaces.surface = temperature;
+    airAtSurface(surfaces);
     const isFree = coilFaceUp === excess >= 0;
-    uprightSide(air, surfaces);
+    uprightSide(surfaces);
     let perKelvin = surfaces.chord * rim;
     let slope = surfaces.slope * rim;
     const convecting = face - cover.area * (1 - cover.open);
-    if (isFree) freeFace(air, surfaces);
-    else trappedFace(air, surfaces);
+    if (isFree) freeFace(surfaces);
+    else trappedFace(surfaces);
     perKelvin += surfaces.chord * convecting;
     slope += surfaces.slope * convecting;
     if (farFaceOpen) {
-      if (isFree) trappedFace(air, surfaces);
-      else freeFace(air, surfaces);
+      if (isFree) trappedFace(surfaces);
+      else freeFace(surfaces);
       perKelvin += surfaces.chord * face;
       slope += surfaces.slope * face;
     }
     const black =
       STEFAN_BOLTZMANN * emissivity * (rim + (farFaceOpen ? 2 : 1) * face - cover.area * (1 - cover.sees));
     const square = temperature * temperature;
-    const own =
-      excess * (perKelvin + black * (temperature + surroundings) * (square + surroundings * surroundings));
     this.conductance = slope + 4 * black * square * temperature;
     this.rise = excess;
-    this.power = own;
-    if (vessel === null) return own;
-    const lost = vesselLoss(vessel, temperature, surroundings, air);
-    this.conductance += vesselLoss(vessel, temperature + 1, surroundings, air) - lost;
-    this.power = own + lost;
-    return own + lost;
+    this.power = excess * (perKelvin + black * (temperature + room) * (square + room * room));
+    if (vessel !== null) this.addVessel(vessel);
+  }
+
+  private addVessel(vessel: Vessel): void {
+    const { temperature, air, surfaces } = this;
+    const lost = vesselLoss(vessel, temperature, surfaces.room, air);
+    this.conductance += vesselLoss(vessel, temperature + 1, surfaces.room, air) - lost;
+    this.power += lost;
   }
 
   /** How the conductance rises with the temperature last asked for, W/K2: as that of a power of the excess. */

@@ -58,15 +58,17 @@ export class RigHeat {
   /** Rates of change, K/s, and estimated decay rates, 1/s; bound, so that it can be handed on. */
   readonly rates = (y: Float64Array, rate: Float64Array, decay: Float64Array | null): void => {
     this.evaluate(y);
-    rate.fill(0);
-    decay?.fill(0);
     const { count, windings, net, conductance, plate } = this;
     for (let w = 0; w < count; w++) {
       const capacity = windings[w]!.body.heatCapacity;
       rate[w] = net[w]! / capacity;
       if (decay !== null) decay[w] = conductance[w]! / capacity;
     }
-    if (this.plateHeld || (y[count]! >= this.plateMost && net[count]! > 0)) return;
+    if (this.plateHeld || (y[count]! >= this.plateMost && net[count]! > 0)) {
+      rate[count] = 0;
+      if (decay !== null) decay[count] = 0;
+      return;
+    }
     rate[count] = net[count]! / plate.capacity;
     if (decay !== null) decay[count] = conductance[count]! / plate.capacity;
   };
@@ -88,7 +90,9 @@ export class RigHeat {
     for (let w = 0; w < count; w++) {
       const winding = windings[w]!;
       winding.powered = powered;
-      winding.evaluate(y[w]!, plateTemperature);
+      winding.mean = y[w]!;
+      winding.plate = plateTemperature;
+      winding.evaluateHere();
       const { toRoom, toPlate, plateConductance } = winding;
       net[w] = (powered ? winding.made : 0) - toRoom - toPlate;
       conductance[w] = winding.conductance;
@@ -103,8 +107,9 @@ export class RigHeat {
       return;
     }
     this.coverPlate();
-    const shed = plate.shed(plateTemperature);
-    net[count] = (powered ? plate.loss : 0) + given - shed;
+    plate.temperature = plateTemperature;
+    plate.evaluate();
+    net[count] = (powered ? plate.loss : 0) + given - plate.power;
     conductance[count] = plate.conductance + coupling;
   }
 

@@ -17,8 +17,15 @@ import { decay } from '../math/decay.ts';
  * (from memory).
  */
 export interface FaceFactors {
+  /** s. */
+  bent: number;
+  /** c1, c2. */
   own: number;
   other: number;
+}
+
+export function createFaceFactors(): FaceFactors {
+  return { bent: 0.5, own: 0.5, other: 0.5 };
 }
 
 /** For one cooled face (pi/2)^2 is where the face comes to absolute zero. */
@@ -27,9 +34,9 @@ export const MOST_BENT = 2.4;
 /** The flattest profile that is told from a flat one: layers at the faces are then a thirtieth of the section. */
 export const LEAST_BENT = -1000;
 
-/** Both factors at a time from a table over the root of what s lacks to CENTRE, a cubic a cell. */
-export function faceFactors(s: number, out: FaceFactors): void {
-  const t = Math.max(LEAST_BENT, Math.min(s, MOST_BENT));
+/** Both factors of `bent` at a time from a table over the root of what s lacks to CENTRE, a cubic a cell. */
+export function faceFactors(out: FaceFactors): void {
+  const t = Math.max(LEAST_BENT, Math.min(out.bent, MOST_BENT));
   const u = (Math.sqrt(CENTRE - t) - FIRST) * PER_UNIT;
   const cell = u | 0;
   const v = u - cell;
@@ -70,7 +77,7 @@ function makeTable(): Float64Array {
   return table;
 }
 
-function exactFactors(s: number): FaceFactors {
+function exactFactors(s: number): { own: number; other: number } {
   if (Math.abs(s) < SERIES) {
     return {
       own: 1 / 3 + s * (1 / 45 + s * (2 / 945 + s * (1 / 4725 + (s * 2) / 93555))),
@@ -98,27 +105,27 @@ function cubicThrough(x: readonly number[], values: readonly number[]): number[]
  * Hottest place minus mean, K: inside the slab where both faces give off heat, at a face where heat comes in.
  * @param first f1, @param second f2 W/m2, outward
  * @param resistance h / k, K m2/W
- * @param factors of the same s
  */
 export function hottestAboveMean(
   first: number,
   second: number,
-  s: number,
   resistance: number,
   factors: FaceFactors,
 ): number {
   const { own, other } = factors;
-  if (first > 0 && second > 0) return resistance * interiorPeak(first, second, Math.min(s, MOST_BENT));
+  if (first > 0 && second > 0) return resistance * interiorPeak(first, second, factors);
   return resistance * Math.max(other * second - own * first, other * first - own * second, 0);
 }
 
-function interiorPeak(first: number, second: number, s: number): number {
+function interiorPeak(first: number, second: number, { bent, own, other }: FaceFactors): number {
+  const s = Math.min(bent, MOST_BENT);
   const sum = first + second;
   if (Math.abs(s) < STRAIGHT) return (first * first) / (2 * sum) - (2 * first - second) / 6;
   if (s > 0) {
-    const x = Math.sqrt(s);
-    const level = (second + first * Math.cos(x)) / (x * Math.sin(x));
-    return Math.sqrt((first * first) / s + level * level) - sum / s;
+    // cot(x) / x and 1 / (x sin x) stand in the factors
+    const perS = 1 / s;
+    const level = second * (other + perS) + first * (perS - own);
+    return Math.sqrt(first * first * perS + level * level) - sum * perS;
   }
   const y = Math.sqrt(-s);
   // over e^y: cosh and sinh are (1 +- e^{-2y}) / 2

@@ -1,7 +1,7 @@
 /**
  * Stations (see GapStations) of coils over plates that came back. Whoever asks numbers coils over plates from 1 on. Each has
- * room for three stations, from its first one on: a drive needs the two about its gap, and where drives follow one another one
- * of these is among the next two. A fourth takes the place of the one farthest from it.
+ * room for two stations, from its first one on: a drive needs the two about its gap, and where drives follow one another one
+ * of these is among the next two. A third takes the place of the one farthest from it.
  */
 export class StationMemory {
   private readonly size: number;
@@ -97,7 +97,7 @@ export class StationMemory {
   }
 }
 
-const WAYS = 3;
+const WAYS = 2;
 /** Blocks are made so many at a time. */
 const PAGE_BITS = 10;
 const PAGE = 2 ** PAGE_BITS;

@@ -29,8 +29,7 @@ export interface WarmUpGoal {
  * A rig that warms with the current held until the hottest place of a winding is at a limit and, where that is requested, until the
  * plate is at a temperature. One winding without a load: by its mean (time-to-limit), and where that finds nothing by steps of the laws
  * themselves. Others: steps by tables of the heat flows (heat-table).
- * Tolerance of the steps: 3e-3 of the times (against steps a hundred times finer; test); of those of the laws 2 % where the limit is
- * only just reached (16 of 2000 designs, against fine steps).
+ * Tolerance of the steps: 3e-3 of the times (against steps a hundred times finer; test); of those of the laws 2 %.
  */
 export class WarmUp {
   private readonly steps: ExponentialSteps;

@@ -3,7 +3,7 @@ import { holdsResistivity, resistivityAt } from '../kernel/resistivity.ts';
 import { WarmUp, type WarmUpGoal, type WarmUpTimes } from '../kernel/warm-up.ts';
 import { MAX_WINDINGS, SLOT } from '../model/inputs.ts';
 import { Q } from '../model/quantities.ts';
-import { type HeatBodies, heatBodies, isPlateBounded } from './heat-bodies.ts';
+import { type HeatBodies, heatBodies } from './heat-bodies.ts';
 import type { RigState } from './state.ts';
 import type { WindingResistance } from './winding-resistance.ts';
 
@@ -59,7 +59,7 @@ export function computeHeat(rig: RigState, resistance: WindingResistance, work: 
   const surroundings = slots[SLOT.surroundings]!;
   results[Q.heating_efficiency] = results[Q.plate_loss]! / results[Q.power]!;
   bodies.fill(rig, resistance, results[Q.plate_loss]!);
-  const bounded = isPlateBounded(rig);
+  const bounded = !heat.plateHeld;
   const isLoaded = bounded && !Number.isNaN(slots[SLOT.loadWater]!);
   const limit = slots[SLOT.thermalClass]!;
   const to = slots[SLOT.loadTo]!;
@@ -89,7 +89,7 @@ export function computeHeat(rig: RigState, resistance: WindingResistance, work: 
   const isTimed = !Number.isNaN(limit);
   const reachesLimit = isTimed && !(settles && hottest <= limit);
   const reachesLoad = isLoaded && (!settles || y[count]! >= to - REACHED);
-  start.fill(surroundings);
+  for (let w = 0; w < count; w++) start[w] = surroundings;
   start[count] = isLoaded ? slots[SLOT.loadFrom]! : bounded ? surroundings : slots[SLOT.plateTemperature]!;
   let most = reachesLimit ? limit : surroundings;
   if (reachesLoad) for (let w = 0; w < count; w++) most = Math.max(most, settles ? y[w]! : HOT);

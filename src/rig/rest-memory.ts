@@ -223,7 +223,7 @@ const PLACE = UNEVEN + 3;
 const NOTHING = new Float64Array(0);
 const PAGE_BITS = 10;
 const PAGE = 2 ** PAGE_BITS;
-/** Coils over plates where nobody knows how many come back, and the most of all: 13 MB a thread, 57 with their stations. */
+/** Coils over plates where nobody knows how many come back, and the most of all: 13 MB a thread, 51 with their stations. */
 const USUAL = 2 ** 14;
 const MOST = 2 ** 17;
 const WORTHWHILE = 256;

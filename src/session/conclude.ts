@@ -68,6 +68,8 @@ export async function conclude(request: ConclusionRequest, io: Io): Promise<Conc
   const { folder, study, stamp, parts, evaluated, csv, threads, progress } = request;
   const { designs, front, outcome } = evaluated;
   const startRows = startRowsOf(outcome);
+  // charts take a while to load: that goes on beside the threads; whoever draws them hears what is wrong
+  import('../report/build-report.ts').catch(() => {});
   const written = await tabulateAll(
     { folder, stamp, parts, study, designs, front, startRows, csv, threads, progress },
     io.signal,

@@ -17,7 +17,7 @@ export async function makeReport(
 ): Promise<ReportFault | null> {
   const asBefore = compileLate();
   try {
-    // charts take half a second to load, and a run that is broken off needs none
+    // charts take a while to load, and a run that is broken off before its tables needs none
     const { buildReport } = await import('../report/build-report.ts');
     const report = composeReport({ ...run, provenance: { ...facts, seconds } });
     await writeReport(folder, await buildReport(report));

@@ -86,15 +86,17 @@ export function createParquetPages(
     makeRoom(count);
     end = 0;
     const pages = columns.map(({ kind, nullable, fill }, i): ColumnPage => {
+      // numbers stand in the page as they are
+      const into = kind === 'number' ? numbers : cells;
       let at = 0;
       for (const { rows, from, to } of stretches) {
-        fill(rows, from, to, cells, at);
+        fill(rows, from, to, into, at);
         at += to - from;
       }
       if (kind === 'text') putTexts(cells, texts[i]!, plain, present, found);
       else if (kind === 'boolean') putFlags(cells, plain, found);
       else if (kind === 'integer') putIntegers(cells, integers, present, found);
-      else putNumbers(cells, numbers, present, found);
+      else putNumbers(numbers, count, present, found);
       const empty = count - found.values;
       if (empty > 0 && !nullable) throw new Error(`column ${columns[i]!.name} has empty cells`);
       const level = nullable ? levels.of(present, empty) : NONE;
@@ -137,20 +139,31 @@ interface Found {
 
 // a loop each: they are compiled for what they see
 
-function putNumbers(cells: Float64Array, into: Float64Array, present: Uint8Array, found: Found): void {
-  let at = 0;
+/** The first `count` cells, in place: most columns have no empty cell, or nothing else, and are gone through once. */
+function putNumbers(cells: Float64Array, count: number, present: Uint8Array, found: Found): void {
+  let empty = 0;
   let min = Number.POSITIVE_INFINITY;
   let max = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < cells.length; i++) {
+  for (let i = 0; i < count; i++) {
+    const cell = cells[i]!;
+    if (cell < min) min = cell;
+    if (cell > max) max = cell;
+    if (Number.isNaN(cell)) empty++;
+  }
+  if (empty === 0 || empty === count) present.fill(empty === 0 ? 1 : 0);
+  else closeUp(cells, count, present);
+  note(found, count - empty, 8 * (count - empty), min, max);
+}
+
+/** Moves cells that are not empty to where empty ones were. */
+function closeUp(cells: Float64Array, count: number, present: Uint8Array): void {
+  let at = 0;
+  for (let i = 0; i < count; i++) {
     const cell = cells[i]!;
     const isEmpty = Number.isNaN(cell);
     present[i] = isEmpty ? 0 : 1;
-    if (isEmpty) continue;
-    into[at++] = cell;
-    if (cell < min) min = cell;
-    if (cell > max) max = cell;
+    if (!isEmpty) cells[at++] = cell;
   }
-  note(found, at, 8 * at, min, max);
 }
 
 function putIntegers(cells: Float64Array, into: Int32Array, present: Uint8Array, found: Found): void {
@@ -196,18 +209,30 @@ function putTexts(
   let values = 0;
   let min = Number.POSITIVE_INFINITY;
   let max = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < codes.length; i++) {
-    const text = bytes[codes[i]!]!;
-    present[i] = text === null ? 0 : 1;
+  for (let from = 0, to = 0; from < codes.length; from = to) {
+    const code = codes[from]!;
+    to++;
+    while (to < codes.length && codes[to] === code) to++;
+    const text = bytes[code]!;
+    present.fill(text === null ? 0 : 1, from, to);
     if (text === null) continue;
-    for (let b = 0; b < text.length; b++) into[end + b] = text[b]!;
-    end += text.length;
-    values++;
-    const rank = ranks[codes[i]!]!;
+    end = repeat(text, to - from, into, end);
+    values += to - from;
+    const rank = ranks[code]!;
     if (rank < min) min = rank;
     if (rank > max) max = rank;
   }
   note(found, values, end, min, max);
+}
+
+/** Writes a text so often, from `at` on; where it ends. A column of words has long stretches of the same. */
+function repeat(text: Uint8Array, times: number, into: Uint8Array, at: number): number {
+  const end = at + times * text.length;
+  for (let b = 0; b < text.length; b++) into[at + b] = text[b]!;
+  for (let done = text.length; at + done < end; done *= 2) {
+    into.copyWithin(at + done, at, at + Math.min(done, end - at - done));
+  }
+  return end;
 }
 
 function note(found: Found, values: number, length: number, min: number, max: number): void {

@@ -2,13 +2,19 @@ import { describe, expect, it } from 'vitest';
 import { airProperties } from '../../src/kernel/air.ts';
 import { GRAVITY, ZERO_CELSIUS } from '../../src/kernel/constants.ts';
 import {
+  airAtSurface,
   conductivityOf,
   createStillAir,
+  createSurfaces,
+  fillSurfaces,
+  freeFace,
   freeFaceCoefficient,
   type StillAir,
   stillAir,
+  trappedFace,
   trappedFaceCoefficient,
   trappedShape,
+  uprightSide,
   verticalCoefficient,
 } from '../../src/kernel/convection.ts';
 
@@ -100,4 +106,38 @@ describe('stillAir', () => {
     expect(freeFaceCoefficient(between(300, 300), 0.1)).toBe(0);
     expect(trappedFaceCoefficient(between(300, 300), 1)).toBe(0);
   });
+});
+
+describe('laws with slopes', () => {
+  const ROOM = 295;
+  const LENGTH = 0.04;
+  const HEIGHT = 0.03;
+  const laws = [
+    ['a free face', freeFace, (T: number) => freeFaceCoefficient(between(T, ROOM), LENGTH)],
+    [
+      'a trapped face',
+      trappedFace,
+      (T: number) => trappedFaceCoefficient(between(T, ROOM), trappedShape(LENGTH)),
+    ],
+    ['an upright side', uprightSide, (T: number) => verticalCoefficient(between(T, ROOM), HEIGHT)],
+  ] as const;
+
+  it.each(laws)(
+    'give the coefficient of %s and how its flux rises, above and below the room',
+    (_, law, h) => {
+      const surfaces = createSurfaces();
+      fillSurfaces(ROOM, LENGTH, HEIGHT, surfaces);
+      for (const T of [251.3, 296.4, 322.7, 410.9, 801.2]) {
+        surfaces.surface = T;
+        airAtSurface(surfaces);
+        law(surfaces);
+        // roots come from tables that are good to 3e-8
+        expect(Math.abs(surfaces.chord / h(T) - 1)).toBeLessThan(2e-7);
+        // within one cell of the table of air, 2.5 K of the mean, all is smooth
+        const flux = (at: number) => h(at) * (at - ROOM);
+        const slope = (flux(T + 0.05) - flux(T - 0.05)) / 0.1;
+        expect(Math.abs(surfaces.slope / slope - 1)).toBeLessThan(2e-4);
+      }
+    },
+  );
 });

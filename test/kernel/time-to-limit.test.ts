@@ -82,7 +82,7 @@ describe('WarmUp of one winding', () => {
     expect(found.at(-1)!).toBeLessThan(1e-2);
   });
 
-  it('is so where plate and winding warm together, within 2.5 % where the limit is only just reached', () => {
+  it('is so where plate and winding warm together, within 1.5 % where the limit is only just reached', () => {
     const designs: Design[] = [];
     for (let thickness = 0; thickness < 6; thickness++) {
       for (let current = 0; current < 9; current++) {
@@ -103,7 +103,7 @@ describe('WarmUp of one winding', () => {
     expect(found.length).toBeGreaterThan(200);
     expect(found[Math.floor(0.5 * found.length)]!).toBeLessThan(1e-3);
     expect(found[Math.floor(0.9 * found.length)]!).toBeLessThan(4e-3);
-    expect(found.at(-1)!).toBeLessThan(2.5e-2);
+    expect(found.at(-1)!).toBeLessThan(1.5e-2);
   });
 });
 
@@ -169,6 +169,8 @@ describe('TimeToLimit with linear flows', () => {
     ['a plate that hardly matters', { between: 0.01 }, 5],
     // its course is found by a second and a third pass, four more each
     ['a plate that heats the winding', { plateLoss: 600, loss: 60 }, 13],
+    // 4 % beyond the limit: in stretches
+    ['a winding that comes to rest just beyond', { loss: 129, plateLoss: 0 }, 30],
   ])('is exact to 5e-4 against both modes: %s', (_name, changes, most) => {
     const { heat, evaluations } = linear(changes);
     const toLimit = new TimeToLimit(heat);

@@ -26,7 +26,8 @@ export class DiscGeometry {
   readonly even = new Float64Array(DISC_ORDERS * DISC_ORDERS);
   readonly odd = new Float64Array(DISC_ORDERS * DISC_ORDERS);
   private readonly orders = new Float64Array(2 * DISC_ORDERS + 1);
-  private readonly own = ownProfiles();
+  /** Made when first needed: most rigs have no disc of steel. */
+  private own: Profiles | null = null;
   private shape = Number.NaN;
 
   /** @param outerRadius of the coil, m */
@@ -66,6 +67,7 @@ export class DiscGeometry {
   private fillPairs(shape: number): void {
     if (shape === this.shape) return;
     this.shape = shape;
+    this.own ??= ownProfiles();
     const { even, odd, own } = this;
     even.fill(0);
     odd.fill(0);
