@@ -13,6 +13,9 @@ type Joined = (
   load: (name: string) => Promise<unknown>,
 ) => (name: string) => Part;
 
+/** Takes 6 ms of processor time to load: where it is first used, which most of these commands never come to. */
+const CRYPTOGRAPHY = 'node:crypto';
+
 /** The script, without its ending, in the program's folder. */
 export const JOINED = 'quick-commands';
 
@@ -37,7 +40,9 @@ export function openCached(
   const script = readScript(here);
   if (script === null) return null;
   const ownRequire = createRequire(here);
-  const require = (name: string): unknown => shared[name] ?? ownRequire(name);
+  const cryptography = new Proxy({}, { get: (_, key) => (ownRequire(CRYPTOGRAPHY) as Part)[key as string] });
+  const require = (name: string): unknown =>
+    shared[name] ?? (name === CRYPTOGRAPHY ? cryptography : ownRequire(name));
   const load = (name: string): Promise<unknown> =>
     import(name.startsWith('.') ? new URL(name, here).href : name);
   return (script.runInThisContext() as Joined)(require, here, load);

@@ -36,7 +36,7 @@ export async function check(files: readonly string[], options: CheckOptions, io:
     if (io.signal.aborted) return EXIT.interrupted;
     if (checked === null) code = worse(code, EXIT.usage);
     else if (!json) io.stdout.write(`${file}: no problems\n${outline(checked, widthOf(io.stdout))}`);
-    studies.push(checked === null ? wrong(file) : inNumbers(file, checked));
+    if (json) studies.push(checked === null ? wrong(file) : inNumbers(file, checked));
   }
   if (json) printDocument(io, 'check', { studies });
   return code;

@@ -9,7 +9,7 @@ const DEFAULT_SURROUNDINGS = 293.15;
  * Turns a design of a batch into one full set of input numbers. The returned function writes into the one array
  * that it owns, so a million designs allocate nothing.
  */
-export function createDesignReader(task: Task): DesignReader {
+export function createDesignReader(task: Pick<Task, 'rig' | 'vary'>): DesignReader {
   const { rig, vary } = task;
   const slots = new Float64Array(INPUTS.length);
   const choices = vary.map((varied) => (varied.kind === 'choice' ? varied.levels.map(toFlat) : null));

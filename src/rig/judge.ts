@@ -7,6 +7,9 @@ import { isEvaluated, STATUS } from '../model/status.ts';
 import type { Task } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
 
+/** What of a study judges. */
+type Judging = Pick<Task, 'derive' | 'limits' | 'objectives'>;
+
 /** What a study's expressions make of evaluated designs. */
 export type Judged = Pick<RowBatch, 'feasible' | 'unmet' | 'violation' | 'derived' | 'objectives'>;
 
@@ -24,7 +27,7 @@ export interface Judge {
   ): Judged;
 }
 
-export function createJudge(task: Task): Judge {
+export function createJudge(task: Judging): Judge {
   const scratch = createScratch();
   return {
     named: namedSlots(task),
@@ -99,7 +102,7 @@ export function createGaps(task: Task): (row: RowBatch) => Float64Array {
 }
 
 /** Which inputs a study's expressions name. */
-function namedSlots(task: Task): number[] {
+function namedSlots(task: Judging): number[] {
   const named = new Set<number>();
   const programs = [
     ...task.derive.map((derived) => derived.program),
@@ -117,7 +120,7 @@ function namedSlots(task: Task): number[] {
  * nothing to be judged on; their bits stay clear, so that counting bits shows what a limit alone shuts out.
  */
 function verdict(
-  task: Task,
+  task: Judging,
   count: number,
   status: Uint8Array,
   run: (program: Program, out: Float64Array) => void,

@@ -95,7 +95,7 @@ export function createSensitivities(
   programs: readonly Program[],
 ): (values: Float64Array) => Sensitivities | null {
   const { rig, vary } = task;
-  const { named, judge } = createJudge({ ...task, limits: [], objectives: [] });
+  const { named, judge } = createJudge({ derive: task.derive, limits: [], objectives: [] });
   const ownNames = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
   const kept = [...new Set([...named, ...ownNames])];
   const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
@@ -130,7 +130,7 @@ export function createSensitivities(
     at.set(values.subarray(0, vary.length));
     moves.forEach(({ slot, down, up }, m) => {
       // what follows from it, follows: a winding without a temperature of its own has that of the room
-      const moving = createDesignReader({ ...task, vary: [...vary, extra(slot)] });
+      const moving = createDesignReader({ rig, vary: [...vary, extra(slot)] });
       [down, up].forEach((value, side) => {
         at[vary.length] = value;
         moving.read(at, 0);

@@ -48,7 +48,7 @@ export function createSpreadProfiler(
   const { tolerance = [], rig } = task;
   if (tolerance.length === 0) return null;
   const limits = limitsOfEach(task);
-  const { named, judge } = createJudge({ ...task, limits, objectives: [] });
+  const { named, judge } = createJudge({ derive: task.derive, limits, objectives: [] });
   const used = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
   const kept = [...new Set([...named, ...used, ...tolerance.map(({ slot }) => slot)])];
   const read = readQuantities(

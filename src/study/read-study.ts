@@ -117,7 +117,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
 
   const assumed = assumedMetals(rig, varyShape);
   const requested = requestedBy({ derive: expressions.derived, limits, objectives, keep: keep ?? null });
-  const study: Study = {
+  const facts: Omit<Study, 'hash'> = {
     title,
     notes: cleanText(section('notes') ?? ''),
     rig: template,
@@ -133,10 +133,18 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
     keep: keep ?? null,
     ...(requested.length > 0 && { requested }),
     text,
-    hash: createHash('sha256').update(text).digest('hex'),
   };
+  let hash: string | null = null;
+  const study: Study = Object.freeze({
+    ...deepFreeze(facts),
+    // most commands never ask, and Node's cryptography takes 6 ms to load
+    get hash() {
+      hash ??= createHash('sha256').update(text).digest('hex');
+      return hash;
+    },
+  });
   return {
-    study: deepFreeze(study),
+    study,
     warnings: oddSizes(raw, positions),
     locate: (inputPath) => locate(inputPath, keys, positions),
     locateExpression: (kind, index, name) =>

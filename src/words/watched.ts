@@ -36,7 +36,11 @@ export function watchedOf(study: Watching): Watched[] {
 /** Likewise, of a rig that is still to be changed: its mass is among them, and nothing that a limit implies. */
 export function changeableOf(study: Watching): Watched[] {
   const limits = study.limits.filter(({ implied }) => !implied);
-  return watchedBeside({ ...study, limits }, isClamped(study) ? [...CLAMPED, 'coil_mass'] : BUILDING);
+  const { rig, derive, objectives } = study;
+  return watchedBeside(
+    { rig, derive, limits, objectives },
+    isClamped(study) ? [...CLAMPED, 'coil_mass'] : BUILDING,
+  );
 }
 
 type Watching = Pick<Study, 'rig' | 'derive' | 'limits' | 'objectives'>;
