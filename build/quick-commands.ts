@@ -64,6 +64,8 @@ export async function joinQuickCommands(
     define: { 'import.meta.url': '$here' },
     supported: { 'dynamic-import': true },
     legalComments: 'none',
+    // read and copied as a whole at each start; names stay
+    minifyWhitespace: true,
     write: false,
     logLevel: 'warning',
   });

@@ -50,7 +50,7 @@ export function strict<Shape extends z.ZodRawShape>(shape: Shape, wanted: string
     .strictObject(shape, {
       error: (issue) => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join(' ') : wanted),
     })
-    .meta({ description });
+    .register(z.globalRegistry, { description });
 }
 
 /** A leaf that a function of ours reads: its flaw travels as the issue's parameters. */
@@ -66,17 +66,19 @@ function spec(path: string): InputSpec {
   return found;
 }
 
+const NUMBER_OR_TEXT = [z.number(), z.string()] as const;
+
 export function measure(path: string) {
   const input = spec(path);
   const unit = input.unit.symbol === '' ? '' : ` A plain number is in SI units.`;
   return z
-    .union([z.number(), z.string()], { error: exampleOf(input) })
+    .union(NUMBER_OR_TEXT, { error: exampleOf(input) })
     .transform((written, context) => leaf(context, readInput(input, written), written))
-    .meta({ description: `${input.meaning}.${unit}`, ...editorHints(input) });
+    .register(z.globalRegistry, { description: `${input.meaning}.${unit}`, ...editorHints(input) });
 }
 
 export function text(wanted: string, description: string) {
-  return z.string({ error: wanted }).meta({ description });
+  return z.string({ error: wanted }).register(z.globalRegistry, { description });
 }
 
 /** Where a study takes a part out of its stock file. */
@@ -174,7 +176,7 @@ const METAL_NUMBERS = Object.keys(METAL_KEYS) as MetalNumber[];
 
 const MAX_NAME = 80;
 
-const metalName = z.string().meta({ id: 'metalName', ...metalHints(METAL_NAMES) });
+const metalName = z.string().register(z.globalRegistry, { id: 'metalName', ...metalHints(METAL_NAMES) });
 
 const POINTS_WANTED =
   'points of a curve, each [field, flux density], such as [[500 A/m, 0.8 T], [5000 A/m, 1.7 T]]';
@@ -193,7 +195,9 @@ const magnetisation = z
   .min(2, { error: POINTS_WANTED })
   .max(MOST_POINTS, { error: `at most ${MOST_POINTS} points` })
   .transform((written, context) => leaf(context, readCurve(written), written))
-  .meta({ description: `instead of relative_permeability and saturation: ${POINTS_WANTED}` });
+  .register(z.globalRegistry, {
+    description: `instead of relative_permeability and saturation: ${POINTS_WANTED}`,
+  });
 
 function readCurve(written: readonly (readonly (number | string)[])[]): Outcome<FittedCurve> {
   const points: MagnetisationPoint[] = [];
@@ -260,13 +264,17 @@ function metal(path: string) {
       name: text('a name', 'how tables call it; default custom').optional(),
       family: z
         .enum(FAMILIES, { error: FAMILIES.join(', ') })
-        .meta({ description: 'what it is an alloy of: gives the numbers that are left out' })
+        .register(z.globalRegistry, {
+          description: 'what it is an alloy of: gives the numbers that are left out',
+        })
         .optional(),
       resistivity: measure(`${path}.resistivity`).optional(),
       conductivity: z
         .union([z.number(), z.string()], { error: CONDUCTIVITY_WANTED })
         .transform((written, context) => leaf(context, readConductivity(written), written))
-        .meta({ description: `instead of resistivity, at 20 degC: ${CONDUCTIVITY_WANTED}` })
+        .register(z.globalRegistry, {
+          description: `instead of resistivity, at 20 degC: ${CONDUCTIVITY_WANTED}`,
+        })
         .optional(),
       temperature_coefficient: measure(`${path}.temperature_coefficient`).optional(),
       density: measure(`${path}.density`).optional(),
@@ -285,7 +293,7 @@ function metal(path: string) {
       const label = cleanLine(written.name ?? written.family ?? 'custom').slice(0, MAX_NAME);
       return { label: label === '' ? 'custom' : label, ...ownNumbers(written) };
     })
-    .meta({ description: `${METAL_WANTED}. Catalogue: ${METAL_NAMES.join(', ')}` });
+    .register(z.globalRegistry, { description: `${METAL_WANTED}. Catalogue: ${METAL_NAMES.join(', ')}` });
 }
 
 /** Enamel by its grade, or by its thickness on one side. The other is NaN. */
@@ -316,7 +324,7 @@ export function readInsulation(written: number | string): Outcome<InsulationValu
 export const insulation = z
   .union([z.number(), z.string()], { error: INSULATION_WANTED })
   .transform((written, context) => leaf(context, readInsulation(written), written))
-  .meta({
+  .register(z.globalRegistry, {
     description: `enamel: ${INSULATION_WANTED}`,
     ...offered(['grade 1', 'grade 2', 'grade 3']),
     minimum: 0,
@@ -324,11 +332,13 @@ export const insulation = z
 
 const floats = z
   .enum(['coil', 'plate', 'nothing'] satisfies (keyof typeof FLOATS)[], { error: 'coil, plate or nothing' })
-  .meta({ description: 'what floats: coil, plate, or nothing (clamped at the standoff: a heating rig)' });
+  .register(z.globalRegistry, {
+    description: 'what floats: coil, plate, or nothing (clamped at the standoff: a heating rig)',
+  });
 
 const edge = z
   .enum(['ignored', 'resolved'] satisfies (keyof typeof EDGES)[], { error: 'resolved or ignored' })
-  .meta({
+  .register(z.globalRegistry, {
     description:
       "resolved (finite disc) or ignored (infinitely wide); default: resolved when a radius under twice the coil's is given; of magnetic plates, single layers without a hole alone",
   });
@@ -337,13 +347,13 @@ export const fuseKind = z
   .enum(['gG', 'T', 'B', 'C', 'D'], {
     error: 'gG (IEC 60269), T (time-lag, IEC 60127-2), or B, C, D (circuit breaker, IEC 60898-1)',
   })
-  .meta({
+  .register(z.globalRegistry, {
     description:
       'gG (IEC 60269, the default), T (time-lag, IEC 60127-2), or B, C, D (circuit breaker, IEC 60898-1)',
   });
-const fuseSide = z
-  .enum(['coil', 'line'], { error: 'coil or line' })
-  .meta({ description: 'side of the variable transformer on which the fuse is: coil (the default) or line' });
+const fuseSide = z.enum(['coil', 'line'], { error: 'coil or line' }).register(z.globalRegistry, {
+  description: 'side of the variable transformer on which the fuse is: coil (the default) or line',
+});
 
 const fuseRating = measure('supply.fuse.rating');
 const FUSE_WANTED = 'a current such as 16 A, or {rating, kind, side}';
@@ -363,15 +373,17 @@ const fuse = z
     ],
     { error: FUSE_WANTED },
   )
-  .meta({ description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}" });
+  .register(z.globalRegistry, {
+    description: "a fuse: its rating (a gG on the coil's side), or {rating, kind, side}",
+  });
 
-const isolated = z.boolean({ error: 'true or false' }).meta({
+const isolated = z.boolean({ error: 'true or false' }).register(z.globalRegistry, {
   description:
     'true where an isolating transformer stands between mains and coil (false is the default); see docs/supply.md',
 });
 const beyondSupply = z
   .enum(['refused', 'allowed'] satisfies (keyof typeof BEYOND_SUPPLY)[], { error: 'refused or allowed' })
-  .meta({
+  .register(z.globalRegistry, {
     description:
       'drives beyond max_voltage, max_current or the fuse: refused (infeasible, the default) or allowed',
   });
@@ -415,7 +427,9 @@ const windingKind = z
     const { conductivity = Number.NaN } = written;
     return { kind: WINDING_KINDS.loose, conductivity, label: `${conductivity} W/(m K)` };
   })
-  .meta({ description: `how the wires are held: ${WINDING_WANTED} across the section; default loose` });
+  .register(z.globalRegistry, {
+    description: `how the wires are held: ${WINDING_WANTED} across the section; default loose`,
+  });
 
 const windingName = z.enum(['loose', 'impregnated'] satisfies (keyof typeof WINDING_KINDS)[], {
   error: 'loose or impregnated',
@@ -423,7 +437,7 @@ const windingName = z.enum(['loose', 'impregnated'] satisfies (keyof typeof WIND
 
 const loadCover = z
   .enum(['lid', 'open'] satisfies (keyof typeof LOAD_COVERS)[], { error: 'lid or open' })
-  .meta({ description: 'what covers the water: lid (the default) or open' });
+  .register(z.globalRegistry, { description: 'what covers the water: lid (the default) or open' });
 
 const standoffThickness = measure('standoff');
 const standoff = z
@@ -443,7 +457,9 @@ const standoff = z
     ],
     { error: 'a length such as 2 mm, or {thickness, breakdown, conductivity, restitution}' },
   )
-  .meta({ description: 'gap at rest: a length, or {thickness, breakdown, conductivity, restitution}' });
+  .register(z.globalRegistry, {
+    description: 'gap at rest: a length, or {thickness, breakdown, conductivity, restitution}',
+  });
 
 const guides = strict(
   { drag: measure('guides.drag').optional(), play: measure('guides.play').optional() },
@@ -466,7 +482,7 @@ function strandsAt(path: string) {
             diameter: measure(`${path}.wire`).optional(),
             transposed: z
               .enum(['yes', 'no'] satisfies (keyof typeof TRANSPOSED)[], { error: 'yes or no' })
-              .meta({
+              .register(z.globalRegistry, {
                 description:
                   'yes: the wires change places (litz), and share the current; no: they lie side by side, and currents circulate',
               })
@@ -478,14 +494,14 @@ function strandsAt(path: string) {
       ],
       { error: STRANDS_WANTED },
     )
-    .meta({
+    .register(z.globalRegistry, {
       description: `wires in hand (parallel): ${STRANDS_WANTED}; a number alone counts as transposed`,
     });
 }
 
 const windingSense = z
   .union([z.literal(1), z.literal(-1)], { error: '1, or -1 for a winding wound against the others' })
-  .meta({ description: '-1: wound against the others' });
+  .register(z.globalRegistry, { description: '-1: wound against the others' });
 
 /** For every winding: they differ in their place only. */
 const winding = strict(
@@ -537,7 +553,9 @@ const coil = strict(
       .array(winding, { error: 'a list of windings: [{inner_radius, turns, layers or section, …}, …]' })
       .min(1, { error: 'at least one winding' })
       .max(MAX_WINDINGS, { error: `at most ${MAX_WINDINGS} windings` })
-      .meta({ description: 'coaxial windings in series, instead of turns, layers, inner_radius and section' })
+      .register(z.globalRegistry, {
+        description: 'coaxial windings in series, instead of turns, layers, inner_radius and section',
+      })
       .optional(),
   },
   'the coil: a mapping with metal, wire, insulation, turns, …',
@@ -561,14 +579,14 @@ const plate = strict(
       .array(layer, { error: 'a list of layers, coil side first: [{metal, thickness}, …]' })
       .min(1, { error: 'at least one layer' })
       .max(MAX_LAYERS, { error: `at most ${MAX_LAYERS} layers` })
-      .meta({ description: `layers, coil side first; the last may be '${THICK}'` })
+      .register(z.globalRegistry, { description: `layers, coil side first; the last may be '${THICK}'` })
       .optional(),
     radius: measure('plate.radius').optional(),
     square: measure('plate.square').optional(),
     sides: z
       .array(measure('plate.sides.0'), { error: TWO_SIDES })
       .length(2, { error: TWO_SIDES })
-      .meta({ description: 'both sides of a rectangular plate' })
+      .register(z.globalRegistry, { description: 'both sides of a rectangular plate' })
       .optional(),
     inner_radius: measure('plate.inner_radius').optional(),
     edge: edge.optional(),
@@ -605,7 +623,7 @@ const overloads = z
   .array(overloadLine, { error: `a list of ${OVERLOAD_WANTED}` })
   .max(MAX_OVERLOADS, { error: `at most ${MAX_OVERLOADS} overloads` })
   .transform((table, context) => leaf(context, checkOverloads(table), table))
-  .meta({
+  .register(z.globalRegistry, {
     description: "the maker's overload table: currents above the rated one, and how long each may flow",
   });
 
@@ -630,7 +648,7 @@ const transformer = z
     ],
     { error: TRANSFORMER_WANTED },
   )
-  .meta({
+  .register(z.globalRegistry, {
     description: `the variable transformer: rated current and overload table; or ${FROM_STOCK}: one there gives max_voltage and max_current`,
   });
 
@@ -701,7 +719,7 @@ const drive = z
     ],
     { error: DRIVE_WANTED },
   )
-  .meta({
+  .register(z.globalRegistry, {
     description: `what drives the coil: ${DRIVE_WANTED} (as far as max_voltage, max_current and fuse allow)`,
   });
 
@@ -725,11 +743,11 @@ function rangeOf(level: typeof anyLevel, id: string) {
           .optional(),
         count: z
           .number({ error: 'a whole number' })
-          .meta({ description: 'how many values; or give step' })
+          .register(z.globalRegistry, { description: 'how many values; or give step' })
           .optional(),
         spacing: z
           .enum(['linear', 'log'], { error: 'linear or log' })
-          .meta({ description: 'linear (default) or log; not with step' })
+          .register(z.globalRegistry, { description: 'linear (default) or log; not with step' })
           .optional(),
       },
       '{from, to, step} or {from, to, count, spacing}; for a search {from, to}',
@@ -749,7 +767,7 @@ function rangeOf(level: typeof anyLevel, id: string) {
           });
         }
       })
-      .meta({ id })
+      .register(z.globalRegistry, { id })
   );
 }
 
@@ -763,11 +781,16 @@ function list<Item extends z.ZodType>(item: Item) {
 
 function levelsOf(level: typeof anyLevel, [values, range, numbers]: readonly [string, string, string]) {
   const listed = list(level).meta({ id: values });
-  return z.union([listed, rangeOf(level, range)], { error: NUMBERS_WANTED }).meta({ id: numbers });
+  return z
+    .union([listed, rangeOf(level, range)], { error: NUMBERS_WANTED })
+    .register(z.globalRegistry, { id: numbers });
 }
 
 const anyNumbers = levelsOf(anyLevel, ['values', 'range', 'numbers']);
 const amounts = levelsOf(amountLevel, ['amountValues', 'amountRange', 'amounts']);
+
+const coilMetals = list(coilMetal);
+const plateMetals = list(plateMetal);
 
 function choicesOf(path: string) {
   if (path === 'floats') return list(floats);
@@ -778,7 +801,7 @@ function choicesOf(path: string) {
   if (path === 'plate.load.cover') return list(loadCover);
   if (path === 'coil.winding') return list(windingName);
   if (path.endsWith('.sense')) return list(windingSense);
-  return list(path.startsWith('coil') ? coilMetal : plateMetal);
+  return path.startsWith('coil') ? coilMetals : plateMetals;
 }
 
 const vary = strict(
@@ -786,7 +809,7 @@ const vary = strict(
     ...Object.fromEntries([...CHOICE_PATHS.keys()].map((path) => [path, choicesOf(path).optional()])),
     'coil.insulation': z
       .union(amounts.options, { error: `a list such as [grade 1, grade 2], or ${NUMBERS_WANTED}` })
-      .meta({ description: 'grades, or thicknesses on one side' })
+      .register(z.globalRegistry, { description: 'grades, or thicknesses on one side' })
       .optional(),
     ...byPath(([, path]) => !isNeverNegative(spec(path)), anyNumbers),
     ...byPath(([, path]) => isNeverNegative(spec(path)), amounts),
@@ -811,7 +834,7 @@ const derived = z
     ],
     { error: `${EXPRESSION}, or {is, unit}` },
   )
-  .meta({ description: `${EXPRESSION}, or {is, unit}` });
+  .register(z.globalRegistry, { description: `${EXPRESSION}, or {is, unit}` });
 
 const SENSES = '{maximise: …} or {minimise: …}';
 const objective = strict(
@@ -827,7 +850,7 @@ function whole(minimum: number, maximum: number, description: string) {
     .int({ error: wanted })
     .min(minimum, { error: wanted })
     .max(maximum, { error: wanted })
-    .meta({ description });
+    .register(z.globalRegistry, { description });
 }
 
 function fraction(description: string) {
@@ -836,7 +859,7 @@ function fraction(description: string) {
     .number({ error: wanted })
     .gt(0, { error: wanted })
     .max(0.5, { error: wanted })
-    .meta({ description });
+    .register(z.globalRegistry, { description });
 }
 
 const MILLION = 1_000_000;
@@ -915,7 +938,7 @@ const fittedValue = z
     ],
     { error: FITTED_WANTED },
   )
-  .meta({ id: 'fitted', description: FITTED_WANTED });
+  .register(z.globalRegistry, { id: 'fitted', description: FITTED_WANTED });
 
 const CALIBRATED_WANTED =
   'a file of fitted inputs beside the study, such as calibrated.yaml, or {path: value}';
@@ -935,7 +958,7 @@ type FittedParts = { file: z.ZodOptional<z.ZodString>; measured: z.ZodOptional<z
 >;
 const calibrated = z
   .union([z.string(), FITTED], { error: CALIBRATED_WANTED })
-  .meta({ description: CALIBRATED_WANTED });
+  .register(z.globalRegistry, { description: CALIBRATED_WANTED });
 
 const toleranceValue = z
   .union(
@@ -947,7 +970,7 @@ const toleranceValue = z
           size: written,
           spread: z
             .enum(['normal', 'uniform'], { error: 'normal or uniform' })
-            .meta({
+            .register(z.globalRegistry, {
               description: 'normal (default): size is the standard deviation; uniform: the half-width',
             })
             .optional(),
@@ -958,7 +981,7 @@ const toleranceValue = z
     ],
     { error: TOLERANCE_WANTED },
   )
-  .meta({ id: 'tolerance', description: TOLERANCE_WANTED });
+  .register(z.globalRegistry, { id: 'tolerance', description: TOLERANCE_WANTED });
 
 const tolerance = strict(
   byPath(() => true, toleranceValue),
@@ -966,16 +989,13 @@ const tolerance = strict(
   'how far inputs of the rig that is built may be from those of its design',
 );
 
-/** One shape at every path that is a number, each with what it means: editors complete these keys. */
+/** One shape at every path that is a number. Editors are told what each means (`studySchemaText`): a reader need not make it. */
 function byPath<Value extends z.ZodType>(
   wanted: (entry: readonly [alias: string, path: string]) => boolean,
   value: Value,
 ): Record<string, z.ZodOptional<Value>> {
-  return Object.fromEntries(
-    [...NUMBER_PATHS]
-      .filter(wanted)
-      .map(([path, slotPath]) => [path, value.optional().meta({ description: spec(slotPath).meaning })]),
-  );
+  const one = value.optional();
+  return Object.fromEntries([...NUMBER_PATHS].filter(wanted).map(([path]) => [path, one]));
 }
 
 /** A quantity of the registry, or one that the study derives. */
@@ -992,30 +1012,32 @@ export const SECTIONS = {
   calibrated: calibrated.optional(),
   stock: z
     .union([z.string(), z.looseObject({})], { error: STOCK_WANTED })
-    .meta({ description: `${STOCK_WANTED}; see docs/shelf.md` })
+    .register(z.globalRegistry, { description: `${STOCK_WANTED}; see docs/shelf.md` })
     .optional(),
   drive: drive.optional(),
   vary: vary.optional(),
   derive: z
     .record(z.string(), derived, { error: 'a mapping from a name to an expression' })
-    .meta({ description: 'extra quantities' })
+    .register(z.globalRegistry, { description: 'extra quantities' })
     .optional(),
   limits: z
     .array(text('a limit such as current <= 16 A', 'a limit such as current <= 16 A'), {
       error: 'a list of limits such as [current <= 16 A]',
     })
-    .meta({ description: 'what a design must meet to be feasible' })
+    .register(z.globalRegistry, { description: 'what a design must meet to be feasible' })
     .optional(),
   objectives: z
     .array(objective, { error: `a list of objectives: [${SENSES}]` })
     .min(1, { error: `at least one objective: ${SENSES}; or no objectives at all: tables without a front` })
-    .meta({ description: 'what makes a design better; without it there are tables and no front' })
+    .register(z.globalRegistry, {
+      description: 'what makes a design better; without it there are tables and no front',
+    })
     .optional(),
   plan: plan.optional(),
   tolerance: tolerance.optional(),
   keep: z
     .array(keptName, { error: 'a list of quantities' })
-    .meta({ description: 'quantities to write; default all' })
+    .register(z.globalRegistry, { description: 'quantities to write; default all' })
     .optional(),
 };
 
@@ -1034,9 +1056,22 @@ export type ObjectiveShape = z.output<typeof objective>;
 /** The `$id` of the schema: a name, not a place. */
 const STUDY_ID = 'urn:eddylift:study:1';
 
+/** Mappings from a path to a shape that says nothing of the path. */
+const BY_PATH: readonly unknown[] = [vary, FITTED, tolerance];
+
 /** The committed `studies/study.schema.json`, for editors. */
 export function studySchemaText(): string {
-  const schema = z.toJSONSchema(STUDY, { io: 'input', reused: 'inline' });
+  const schema = z.toJSONSchema(STUDY, {
+    io: 'input',
+    reused: 'inline',
+    override({ zodSchema, jsonSchema: { properties } }) {
+      if (!properties || !BY_PATH.includes(zodSchema)) return;
+      for (const [path, slotPath] of NUMBER_PATHS) {
+        const shape = properties[path];
+        if (typeof shape === 'object') properties[path] = { description: spec(slotPath).meaning, ...shape };
+      }
+    },
+  });
   const { $schema, ...rest } = forEditors(schema, FROM_STOCK);
   return `${JSON.stringify({ $schema, $id: STUDY_ID, title: 'Eddylift study', ...rest }, null, 2)}\n`;
 }

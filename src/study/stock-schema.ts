@@ -18,7 +18,7 @@ function price(...kinds: readonly PricedBy[]) {
   return z
     .union([z.number(), z.string()], { error: `a price such as 12 EUR/${kinds[0]}` })
     .transform((written, context) => leaf(context, readPrice(written, kinds), written))
-    .meta({ description: `its price, per ${kinds.join(', ')}: 12 EUR/${kinds[0]}` })
+    .register(z.globalRegistry, { description: `its price, per ${kinds.join(', ')}: 12 EUR/${kinds[0]}` })
     .optional();
 }
 
@@ -35,7 +35,7 @@ const fraction = z
       written,
     );
   })
-  .meta({ description: 'share of the wire that is wasted: 5 %; default 0' });
+  .register(z.globalRegistry, { description: 'share of the wire that is wasted: 5 %; default 0' });
 
 const name = text('a name', 'what it is called').optional();
 const REELS_WANTED = 'a whole number of reels, or any';
@@ -52,7 +52,9 @@ const reel = strict(
     reels: reelCount.meta({ description: `how many there are: ${REELS_WANTED}; default 1` }).optional(),
     joined: z
       .boolean({ error: 'true or false' })
-      .meta({ description: 'true where one winding may be made of several reels, soldered' })
+      .register(z.globalRegistry, {
+        description: 'true where one winding may be made of several reels, soldered',
+      })
       .optional(),
     price: price('kg', 'm', 'piece'),
   },
@@ -108,7 +110,11 @@ const transformer = strict(
 );
 
 const list = <Item extends z.ZodType>(item: Item, wanted: string) =>
-  z.array(item, { error: wanted }).min(1, { error: wanted }).meta({ description: wanted }).optional();
+  z
+    .array(item, { error: wanted })
+    .min(1, { error: wanted })
+    .register(z.globalRegistry, { description: wanted })
+    .optional();
 
 export const STOCK = strict(
   {
@@ -116,7 +122,9 @@ export const STOCK = strict(
     currency: z
       .string({ error: 'a currency such as EUR' })
       .regex(/^[A-Za-z]{3}$/, { error: 'the three letters of a currency (ISO 4217), such as EUR' })
-      .meta({ description: 'the one currency of all prices, by its three letters (ISO 4217)' })
+      .register(z.globalRegistry, {
+        description: 'the one currency of all prices, by its three letters (ISO 4217)',
+      })
       .optional(),
     waste: fraction.optional(),
     reels: list(reel, 'a list of reels: [{metal, wire, insulation, mass, price}, …]'),

@@ -1,5 +1,5 @@
 import type { CoupledModes } from './coupled-modes.ts';
-import { type Feed, MovingCoil, type MovingCoilRig } from './moving-coil.ts';
+import { type Feed, FRACTION, MovingCoil, type MovingCoilRig } from './moving-coil.ts';
 
 /** A drive over time. rms values: V at the variable transformer's outlet, or A in the coil. */
 export interface MotionDrive {
@@ -45,10 +45,10 @@ export class MotionRun {
   readonly gaps: number[];
   readonly step: number;
   /** Largest current, A, and when. */
-  peakCurrent = 0;
-  peakCurrentTime = 0;
+  peakCurrent = FRACTION;
+  peakCurrentTime = FRACTION;
   highest: number;
-  highestTime = 0;
+  highestTime = FRACTION;
   /** Hardest landing so far, m/s; NaN before the first. */
   hardestLanding = Number.NaN;
   hardestLandingTime = Number.NaN;
@@ -73,6 +73,9 @@ export class MotionRun {
     this.modes = modes;
     this.moving = new MovingCoil(rig, modes, feedOf(drive, omega), step);
     this.highest = rig.standoff;
+    this.peakCurrent = 0;
+    this.peakCurrentTime = 0;
+    this.highestTime = 0;
     this.gaps = [rig.standoff];
     this.sample();
   }

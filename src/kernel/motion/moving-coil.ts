@@ -38,6 +38,9 @@ export interface EnergyAccount {
   switchLoss: number;
 }
 
+/** What a field that will hold fractions begins as: with 0, V8 would lay it out for whole numbers and compile everything again. */
+export const FRACTION = Number.NaN;
+
 /**
  * A coil and a plate that move against each other in time. Plate modes y_n (disc-modes) with couplings s_n(g), coil current
  * i, series capacitor v_C, gap g:
@@ -54,28 +57,28 @@ export interface EnergyAccount {
  * Source: L. Verlet, Phys. Rev. 159 (1967) 98 for the motion; the coupled circuits are ours (see disc-plate).
  */
 export class MovingCoil {
-  time = 0;
+  time = FRACTION;
   gap: number;
-  speed = 0;
-  current = 0;
+  speed = FRACTION;
+  current = FRACTION;
   /** Across winding and plate, without series capacitor; V. */
-  voltage = 0;
-  capacitorVoltage = 0;
+  voltage = FRACTION;
+  capacitorVoltage = FRACTION;
   /** On the coil, away from the plate, N. */
-  force = 0;
+  force = FRACTION;
   /** Loss in the plate over the last step, W. */
-  plateLoss = 0;
+  plateLoss = FRACTION;
   resting = true;
   /** Speed of the last landing, m/s, and when; NaN before the first. */
   landingSpeed = Number.NaN;
   landingTime = Number.NaN;
   readonly energy: EnergyAccount = {
-    supplied: 0,
-    windingLoss: 0,
-    plateLoss: 0,
-    dragLoss: 0,
-    landingLoss: 0,
-    switchLoss: 0,
+    supplied: FRACTION,
+    windingLoss: FRACTION,
+    plateLoss: FRACTION,
+    dragLoss: FRACTION,
+    landingLoss: FRACTION,
+    switchLoss: FRACTION,
   };
   readonly y: Float64Array;
   private readonly rig: MovingCoilRig;
@@ -88,8 +91,10 @@ export class MovingCoil {
   private readonly keep: Float64Array;
   private readonly take: Float64Array;
   /** sum s y. */
-  private linked = 0;
-  private acceleration = 0;
+  private linked = FRACTION;
+  private acceleration = FRACTION;
+  /** How long before the end of the step it landed, s; 0 where it did not. */
+  private rebound = FRACTION;
   private steps = 0;
 
   /** At rest on its standoff, without currents. @param step s */
@@ -99,6 +104,18 @@ export class MovingCoil {
     this.feed = feed;
     this.step = step;
     this.gap = rig.standoff;
+    this.time = 0;
+    this.voltage = 0;
+    this.capacitorVoltage = 0;
+    this.force = 0;
+    this.plateLoss = 0;
+    const { energy } = this;
+    energy.supplied = 0;
+    energy.windingLoss = 0;
+    energy.plateLoss = 0;
+    energy.dragLoss = 0;
+    energy.landingLoss = 0;
+    energy.switchLoss = 0;
     const { count, rates } = modes;
     this.y = new Float64Array(count);
     this.before = new Float64Array(count);
@@ -162,17 +179,18 @@ export class MovingCoil {
     const { coupling, slope, rates, count } = modes;
     this.steps++;
     const time = this.steps * step;
-    const rebound = this.move();
+    this.move();
     modes.evaluate(this.gap);
+    const last = this.current;
     const current = this.nextCurrent(time);
-    const mean = (this.current + current) / 2;
+    const mean = (last + current) / 2;
     let linked = 0;
     let pull = 0;
     let loss = 0;
     for (let n = 0; n < count; n++) {
       const s = coupling[n]!;
       const old = y[n]!;
-      const next = keep[n]! * old - take[n]! * (s * current - before[n]! * this.current);
+      const next = keep[n]! * old - take[n]! * (s * current - before[n]! * last);
       const middle = (old + next) / 2;
       loss += rates[n]! * middle * middle;
       y[n] = next;
@@ -180,7 +198,7 @@ export class MovingCoil {
       pull += slope[n]! * next;
       before[n] = s;
     }
-    const change = rig.freeInductance * (current - this.current) + linked - this.linked;
+    const change = rig.freeInductance * (current - last) + linked - this.linked;
     this.voltage = change / step + rig.resistance * mean;
     energy.plateLoss += loss * step;
     energy.windingLoss += rig.resistance * mean * mean * step;
@@ -193,17 +211,18 @@ export class MovingCoil {
     this.current = current;
     this.force = current * pull;
     this.time = time;
-    this.accelerate(rebound);
+    this.accelerate();
   }
 
-  /** The next gap, by Verlet; returns how long before the end of the step it landed, 0 where it did not. */
-  private move(): number {
+  /** The next gap, by Verlet. */
+  private move(): void {
     const { rig, step } = this;
-    if (this.resting) return 0;
+    this.rebound = 0;
+    if (this.resting) return;
     const next = this.gap + step * (this.speed + (step / 2) * this.acceleration);
     if (next >= rig.standoff) {
       this.gap = next;
-      return 0;
+      return;
     }
     // falling: the first root of gap + v t + a t^2 / 2 = standoff
     const drop = this.gap - rig.standoff;
@@ -219,15 +238,16 @@ export class MovingCoil {
       this.resting = true;
       this.speed = 0;
       this.gap = rig.standoff;
-      return left;
+      this.rebound = left;
+      return;
     }
     this.speed = back;
     this.gap = rig.standoff + back * left;
-    return Math.max(left, 1e-300);
+    this.rebound = Math.max(left, 1e-300);
   }
 
-  private accelerate(rebound: number): void {
-    const { rig, step } = this;
+  private accelerate(): void {
+    const { rig, step, rebound } = this;
     const free = this.force / rig.mass - GRAVITY;
     if (this.resting) {
       this.acceleration = 0;
@@ -253,14 +273,14 @@ export class MovingCoil {
     if (feed.open(time)) return 0;
     if (feed.given) return feed.at(time);
     const { coupling, count } = modes;
+    const { current } = this;
     let fixed = 0;
     let screened = 0;
     for (let n = 0; n < count; n++) {
       const s = coupling[n]!;
-      fixed += s * (keep[n]! * y[n]! + take[n]! * before[n]! * this.current);
+      fixed += s * (keep[n]! * y[n]! + take[n]! * before[n]! * current);
       screened += take[n]! * s * s;
     }
-    const { current } = this;
     let against = rig.freeInductance - screened + (rig.resistance * step) / 2;
     let given = rig.freeInductance * current - fixed + this.linked - (rig.resistance * step * current) / 2;
     if (!Number.isNaN(rig.capacitance)) {
