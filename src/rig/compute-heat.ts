@@ -73,6 +73,8 @@ export function computeHeat(rig: RigState, resistance: WindingResistance, work: 
     results[Q.load_power_needed] = neededPower(to, bodies);
   }
   let hottest = Number.NEGATIVE_INFINITY;
+  // a winding that neither settles nor reaches the limit has none
+  for (let w = 0; w < count; w++) times.means[w] = Number.NaN;
   if (settles) {
     let mean = Number.NEGATIVE_INFINITY;
     let surface = Number.NEGATIVE_INFINITY;

@@ -26,11 +26,18 @@ export interface Tables {
 
 /** Writes the tables of a result from its parts; null, and no tables, when the signal aborts before they stand. */
 export async function tabulateAll(tables: Tables, signal: AbortSignal): Promise<WrittenTables | null> {
-  const { folder, study, front, csv, startRows } = tables;
+  const { folder, study, designs, front, csv, startRows } = tables;
   const progress = tables.progress(tables.designs);
   try {
     const chunks = chunksOf(tables, signal, progress);
-    return await writeTables(folder, { study, chunks, front: front.length, csv, startRows });
+    return await writeTables(folder, {
+      study,
+      large: designs >= MANY,
+      chunks,
+      front: front.length,
+      csv,
+      startRows,
+    });
   } catch (error) {
     if (signal.aborted) return null;
     throw error;
@@ -63,6 +70,9 @@ async function* chunksOf(
     progress.update(reply.first + reply.count);
   }
 }
+
+/** Rows of 100 MB of CSV. */
+const MANY = 100_000;
 
 /** Their tables take less time than a thread takes to start. */
 const FEW = 500;

@@ -1,5 +1,6 @@
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { type DirectWriter, openDirectWriter } from './direct-writer.ts';
 import { asFolderError } from './folder-error.ts';
 import type { FIGURES, MotionFile, PARTS_FOLDER, ResultFile, WarmFile } from './result-files.ts';
 import { temporaryPath } from './result-files.ts';
@@ -34,18 +35,23 @@ type FileName = ResultFile | MotionFile | WarmFile | Inner | Patch | Picture | L
  */
 const SETTLED_AFTER = 64 * 2 ** 20;
 
-/** `name` is relative to the folder. Every method throws FolderError when the file system refuses. */
-export async function openAtomicFile(folder: string, name: FileName): Promise<AtomicFile> {
+/**
+ * `name` is relative to the folder. Every method throws FolderError when the file system refuses.
+ * @param large whether it will have hundreds of megabytes
+ */
+export async function openAtomicFile(folder: string, name: FileName, large = false): Promise<AtomicFile> {
   const target = join(folder, name);
   const temporary = temporaryPath(target);
   // wx: never through a link that somebody left under this name.
   const handle = await worded(folder, () => open(temporary, 'wx'));
+  const direct: DirectWriter | null = large ? await openDirectWriter(temporary, handle) : null;
   let done = false;
   let unsettled = 0;
   let settling: Promise<void> = Promise.resolve();
   return {
     write: (data) =>
       worded(folder, async () => {
+        if (direct) return direct.write(typeof data === 'string' ? Buffer.from(data) : data);
         await handle.writeFile(data);
         unsettled += data.length;
         if (unsettled < SETTLED_AFTER) return;
@@ -58,6 +64,8 @@ export async function openAtomicFile(folder: string, name: FileName): Promise<At
     commit: () =>
       worded(folder, async () => {
         await settling;
+        await direct?.end();
+        await direct?.close();
         await handle.sync();
         await handle.close();
         await rename(temporary, target);
@@ -68,6 +76,7 @@ export async function openAtomicFile(folder: string, name: FileName): Promise<At
       if (done) return;
       done = true;
       await settling.catch(() => undefined);
+      await direct?.close();
       await closeQuietly(handle);
       await rm(temporary, { force: true }).catch(() => undefined);
     },

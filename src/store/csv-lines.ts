@@ -1,4 +1,5 @@
 import { CSV_LINES_WASM } from './csv-lines-wasm.ts';
+import { Instance, Memory, Module, WASM_PAGE, type WasmMemory } from './webassembly.ts';
 
 /** What assembly/csv-lines.ts exports; places are bytes of its memory. */
 interface Program {
@@ -25,29 +26,10 @@ export interface CsvLines {
   bytes(): Uint8Array;
 }
 
-/** What is used of it: the types of Node have it for a browser alone. */
-interface Wasm {
-  readonly Memory: new (size: { readonly initial: number }) => WasmMemory;
-  readonly Module: new (bytes: Uint8Array) => object;
-  readonly Instance: new (
-    module: object,
-    imports: { readonly env: { readonly memory: WasmMemory } },
-  ) => { readonly exports: unknown };
-}
-
-interface WasmMemory {
-  /** Another one after each `grow`. */
-  readonly buffer: ArrayBuffer;
-  grow(pages: number): void;
-}
-
-const { Memory, Module, Instance } = (globalThis as unknown as { readonly WebAssembly: Wasm }).WebAssembly;
-
 /** Bytes of the longest number, -0.0000012345678901234567: from 1e-6 on zeros are written out. */
 const LONGEST = 25;
 /** Words are copied whole: so many bytes more may be read and written over. */
 const SLACK = 64;
-const PAGE = 2 ** 16;
 
 /** @param words of each column, its texts by code, ready for a CSV field; null for numbers */
 export function createCsvLines(words: readonly (readonly string[] | null)[]): CsvLines {
@@ -80,7 +62,7 @@ export function createCsvLines(words: readonly (readonly string[] | null)[]): Cs
 
   function makeRoom(bytes: number): void {
     const missing = bytes - memory.buffer.byteLength;
-    if (missing > 0) memory.grow(Math.ceil(Math.max(missing, memory.buffer.byteLength / 2) / PAGE));
+    if (missing > 0) memory.grow(Math.ceil(Math.max(missing, memory.buffer.byteLength / 2) / WASM_PAGE));
     if (views[0]?.buffer === memory.buffer) return;
     views = words.map((_, index) => new Float64Array(memory.buffer, cellsAt + index * column, stride + 1));
   }

@@ -13,6 +13,8 @@ import { columnsInCurrency, writeOwnFront } from './write-front.ts';
 
 export interface TableRequest {
   readonly study: Study;
+  /** Whether they will have a hundred megabytes or more. */
+  readonly large: boolean;
   /** All rows in design order, gone through once; what it holds at a time is all that is in memory. */
   readonly chunks: Iterable<TableChunk> | AsyncIterable<TableChunk>;
   /** How many rows are on the front. */
@@ -34,7 +36,7 @@ export interface WrittenTables {
  * FolderError for the file system, or whatever `chunks` throws), none of the large ones does.
  */
 export async function writeTables(folder: string, request: TableRequest): Promise<WrittenTables> {
-  const { study, front, csv, startRows } = request;
+  const { study, large, front, csv, startRows } = request;
   const columns = columnsInCurrency(study, startRows);
   const csvText = createCsvText(columns);
   const parquet = createParquetFile(study, columns);
@@ -42,9 +44,9 @@ export async function writeTables(folder: string, request: TableRequest): Promis
   const tally = createTally();
   const open: AtomicFile[] = [];
   try {
-    const parquetFile = await openAtomicFile(folder, RESULT_FILES.parquet);
+    const parquetFile = await openAtomicFile(folder, RESULT_FILES.parquet, large);
     open.push(parquetFile);
-    const csvFile = csv ? await openAtomicFile(folder, RESULT_FILES.csv) : null;
+    const csvFile = csv ? await openAtomicFile(folder, RESULT_FILES.csv, large) : null;
     if (csvFile) open.push(csvFile);
 
     await csvFile?.write(csvText.header);

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { FUSE_SIDES, ISOLATED } from '../../src/model/inputs.ts';
-import { QUANTITIES } from '../../src/model/quantities.ts';
-import { type Design, evaluateRig, FOYER, SOCKET } from '../support/design.ts';
+import { Q, QUANTITIES } from '../../src/model/quantities.ts';
+import { createLaws } from '../../src/rig/laws.ts';
+import { type Design, evaluateRig, FOYER, SOCKET, slotsOf } from '../support/design.ts';
+import { extremeRig } from '../support/random-rig.ts';
 
 const omega = 2 * Math.PI * 50;
 const plate = 'plate.layers.0';
@@ -121,6 +123,20 @@ describe('heat', () => {
     expect(easy.coil_temperature).toBeLessThan(403.15);
     expect(easy.coil_on_time).toBe(Number.POSITIVE_INFINITY);
     expect(easy.coil_cool_time).toBeLessThan(hard.coil_cool_time);
+  });
+
+  it('has no hot resistance where the winding neither settles nor reaches its limit, whatever was evaluated before', () => {
+    // extremeRig(5, 956): three turns, 89 V at 1.15 kHz, a plate that gets away after so many steps
+    const lost = extremeRig(5, 956);
+    const laws = createLaws(1, 0);
+    const read = (design: Design) => {
+      laws.evaluate(slotsOf(design));
+      return [laws.results[Q.coil_temperature], laws.results[Q.coil_on_time], laws.results[Q.resistance_hot]];
+    };
+    read({ ...TABLE, 'drive.current': 12 });
+    expect(read(lost)).toEqual([Number.NaN, Number.POSITIVE_INFINITY, Number.NaN]);
+    read({ ...TABLE, 'drive.current': 5 });
+    expect(read(lost)).toEqual([Number.NaN, Number.POSITIVE_INFINITY, Number.NaN]);
   });
 
   it('knows no steady temperature where the loss outruns the cooling, and still an on-time', () => {

@@ -17,6 +17,7 @@ export interface Rows {
 export function writeRows(folder: string, { study, batches, front, csv }: Rows): Promise<WrittenTables> {
   return writeTables(folder, {
     study,
+    large: false,
     chunks: chunksOf(study, batches, front, csv),
     front: front.length,
     csv,
