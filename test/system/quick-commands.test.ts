@@ -90,7 +90,7 @@ describe('commands with compiled code', () => {
   it('load no cryptography and nothing that starts programs, until asked for a hash', () => {
     const print =
       "data:text/javascript,process.on('exit',()=>process._rawDebug(process.moduleLoadList.join('\\n')))";
-    const loaded = (args: readonly string[]) =>
+    const loaded = (args: string[]) =>
       answers([args], ['--import', print])[0]!
         .stderr.split('\n')
         .filter((line) => /^NativeModule (crypto|child_process)$/.test(line));
