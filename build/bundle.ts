@@ -39,21 +39,6 @@ const mathjsParts: Plugin = {
   },
 };
 
-/** commander can start programs, which this one never lets it; what Node needs for that takes 5 ms to load. */
-const noPrograms: Plugin = {
-  name: 'no programs',
-  setup({ onLoad }) {
-    onLoad({ filter: /commander[\\/]lib[\\/]command\.js$/ }, ({ path }) => {
-      const pieces = readFileSync(path, 'utf8').split("require('node:child_process')");
-      if (pieces.length !== 2)
-        throw new Error(`${path} loads child_process ${pieces.length - 1} times, not once`);
-      return {
-        contents: pieces.join("{ spawn: (...args) => require('node:child_process').spawn(...args) }"),
-      };
-    });
-  },
-};
-
 const { code, catalogue } = digests();
 rmSync(PROGRAM, { recursive: true, force: true });
 const { metafile } = await build({
@@ -69,7 +54,7 @@ const { metafile } = await build({
   external: APART,
   banner: { js: REQUIRE },
   define: { IS_BUNDLED: 'true', BUILT_DIGESTS: JSON.stringify({ code, catalogue }) },
-  plugins: [mathjsParts, noPrograms],
+  plugins: [mathjsParts],
   sourcemap: 'linked',
   sourcesContent: false,
   legalComments: 'none',

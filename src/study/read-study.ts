@@ -137,7 +137,7 @@ export function readStudy(source: Uint8Array | string, options: ReadOptions = {}
   let hash: string | null = null;
   const study: Study = Object.freeze({
     ...deepFreeze(facts),
-    // most commands never ask, and Node's cryptography takes 6 ms to load
+    // most commands never ask, and Node's cryptography takes 4 ms to load
     get hash() {
       hash ??= createHash('sha256').update(text).digest('hex');
       return hash;
