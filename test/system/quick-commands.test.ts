@@ -1,9 +1,8 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { Script } from 'node:vm';
 import { afterAll, describe, expect, it } from 'vitest';
-import { cacheName, JOINED } from '../../build/cached-code.ts';
+import { JOINED } from '../../build/cached-code.ts';
 import { scratchFolder } from '../support/cli.ts';
 import { PROJECT } from '../support/source-files.ts';
 
@@ -22,7 +21,9 @@ const CARD = ['card', STUDY, '--design', '496', '--json'];
 const PAGE = ['card', STUDY, '--design', '496', '--html'];
 const REFUSED = ['card', STUDY, '--design', '4960'];
 const script = join(program, `${JOINED}.cjs`);
-const code = join(program, cacheName());
+const isCode = (name: string) => name.startsWith(JOINED) && name.endsWith('.cache');
+// its name says V8's flags, and this process may have others by now
+const code = join(program, readdirSync(program).find(isCode)!);
 
 /** What commands print and how they end. */
 function answers(commands: readonly string[][], flags: readonly string[] = [], debug = '0') {
@@ -54,7 +55,8 @@ function answersWith(
 
 /** Whoever runs it fails. */
 const BROKEN = "throw new Error('the script was run')";
-const BROKEN_CODE = new Script(BROKEN).createCachedData();
+const KEEP = `process.stdout.write(new (require('node:vm').Script)(${JSON.stringify(BROKEN)}).createCachedData())`;
+const BROKEN_CODE = spawnSync(process.execPath, ['-e', KEEP]).stdout;
 
 describe('commands with compiled code', () => {
   const compiled = readFileSync(code);
