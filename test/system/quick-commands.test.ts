@@ -79,7 +79,13 @@ describe('commands with compiled code', () => {
 
   it('have code that V8 takes', () => {
     const source = readFileSync(script, 'latin1');
-    expect(new Script(source, { cachedData: compiled }).cachedDataRejected).toBe(false);
+    const take = `const [script, code] = process.argv.slice(1).map((path) => require('node:fs').readFileSync(path));
+      const { cachedDataRejected } = new (require('node:vm').Script)(script.toString('latin1'), { cachedData: code });
+      process.stdout.write(String(cachedDataRejected));`;
+    writeFileSync(code, compiled);
+    expect(spawnSync(process.execPath, ['-e', take, script, code], { encoding: 'utf8' }).stdout).toBe(
+      'false',
+    );
     expect([...source].every((letter) => letter < '\u0080')).toBe(true);
   });
 
