@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { compareWithLast, type Line, type Yardstick } from './compare.ts';
+import { compareWithLast, type Line, withPart, type Yardstick } from './compare.ts';
 import { benchDisc } from './disc.ts';
 import { benchKernel } from './kernel.ts';
 import type { DragTimes } from './live.ts';
@@ -60,7 +60,10 @@ process.stdout.write(
   `${machine.processor}, ${machine.cores} cores, ${machine.memoryGB} GB, Node ${machine.node}\nmedian (least to most)\n\n`,
 );
 
-/** `kernel`, `queue`, `live`, `searches` or `start`: that part alone, and nothing is kept; `all`: ten million designs, too. */
+/**
+ * `kernel`, `queue`, `live`, `searches` or `start`: that part alone, kept only with EDDYLIFT_BENCH_KEEP=1 and beside rows of
+ * the same machine and day; `all`: ten million designs, too.
+ */
 const asked = process.env.EDDYLIFT_BENCH ?? '';
 const isPart = ['kernel', 'queue', 'live', 'searches', 'start'].includes(asked);
 if ((asked === 'all' || asked === 'queue') && spawnSync('redis-server', ['--version']).status !== 0)
@@ -239,7 +242,9 @@ function exactly(value: number): Spread {
   return { median: value, least: value, most: value };
 }
 
-const last: { readonly lines: readonly Line[] } = JSON.parse(readFileSync(LATEST, 'utf8'));
+const last: { readonly machine: typeof machine; readonly lines: readonly Line[] } = JSON.parse(
+  readFileSync(LATEST, 'utf8'),
+);
 const changes = compareWithLast(lines, last.lines, YARDSTICKS);
 const scaled = YARDSTICKS.map(({ what }) => what).filter((each) => lines.some(({ what }) => what === each));
 process.stdout.write(
@@ -248,5 +253,12 @@ process.stdout.write(
   }\n`,
 );
 
+const keep = (all: readonly Line[]) =>
+  writeFileSync(LATEST, `${JSON.stringify({ machine, lines: all }, null, 2)}\n`);
+if (!isPart) keep(lines);
 // a part says nothing of the whole
-if (!isPart) writeFileSync(LATEST, `${JSON.stringify({ machine, lines }, null, 2)}\n`);
+else if (process.env.EDDYLIFT_BENCH_KEEP === '1') {
+  if (JSON.stringify(machine) !== JSON.stringify(last.machine))
+    throw new Error('the rows that were kept are of another machine or day: measure all of them');
+  keep(withPart(last.lines, lines));
+}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { compareWithLast, type Line, type Yardstick } from './compare.ts';
+import { compareWithLast, type Line, withPart, type Yardstick } from './compare.ts';
 
 const line = (what: string, median: number, unit = 'us'): Line => ({
   what,
@@ -38,5 +38,25 @@ describe('the bench compared with the one before', () => {
   it('is silent where ranges overlap, however far medians lie apart', () => {
     const wide = { ...line('laws', 60), measured: { median: 60, least: 45, most: 100 } };
     expect(compareWithLast([wide], [line('laws', 50)], YARDSTICKS)).toEqual([]);
+  });
+
+  it('compares rows that are called alike each with its own', () => {
+    const last = [line('wide', 1), line('gain', 2, 'x'), line('disc', 3), line('gain', 14, 'x')];
+    const now = [line('wide', 1), line('gain', 2, 'x'), line('disc', 3), line('gain', 7, 'x')];
+    expect(compareWithLast(now, last, YARDSTICKS)).toEqual(['gain: less than last time by 50 %']);
+  });
+});
+
+describe('a part of the bench measured again', () => {
+  it('takes the places of its rows', () => {
+    const all = [
+      line('wide', 1),
+      line('gain', 2, 'x'),
+      line('disc', 3),
+      line('gain', 14, 'x'),
+      line('run', 5),
+    ];
+    const part = [line('wide', 0.9), line('gain', 2.1, 'x'), line('disc', 3.2), line('gain', 13, 'x')];
+    expect(withPart(all, part)).toEqual([...part, line('run', 5)]);
   });
 });

@@ -28,14 +28,14 @@ export function compareWithLast(
   last: readonly Line[],
   yardsticks: readonly Yardstick[],
 ): string[] {
-  const before = new Map(last.map((line) => [line.what, line]));
+  const before = byName(last);
   const paces = yardsticks.map(({ what }) => {
     const now = lines.find((line) => line.what === what);
-    const then = before.get(what);
+    const then = last.find((line) => line.what === what);
     return now && then ? now.measured.median / then.measured.median : 1;
   });
-  return lines.flatMap((line) => {
-    const old = before.get(line.what);
+  return [...byName(lines)].flatMap(([name, line]) => {
+    const old = before.get(name);
     if (!old || old.unit !== line.unit || yardsticks.some(({ what }) => what === line.what)) return [];
     const by = yardsticks.findIndex((yardstick) => yardstick.measures(line.what));
     const scale = TIMES.includes(line.unit) ? (paces[by] ?? 1) : 1;
@@ -45,6 +45,23 @@ export function compareWithLast(
     if (!apart || !(Math.abs(change) >= NOTICEABLE)) return [];
     return [`${line.what}: ${describeChange(line.unit, change)}`];
   });
+}
+
+/** All lines, those that `part` measured again in place of the earlier ones. */
+export function withPart(all: readonly Line[], part: readonly Line[]): readonly Line[] {
+  return [...new Map([...byName(all), ...byName(part)]).values()];
+}
+
+/** Some rows are called alike, one under each of several others. */
+function byName(lines: readonly Line[]): ReadonlyMap<string, Line> {
+  const seen = new Map<string, number>();
+  return new Map(
+    lines.map((line) => {
+      const nth = seen.get(line.what) ?? 0;
+      seen.set(line.what, nth + 1);
+      return [`${line.what} ${nth}`, line];
+    }),
+  );
 }
 
 function describeChange(unit: string, change: number): string {
