@@ -10,6 +10,7 @@ import { createDesignReader } from './design.ts';
 import { MAGNETIC } from './geometry.ts';
 import { createJudge } from './judge.ts';
 import { createLaws } from './laws.ts';
+import { neededLaws, readQuantities } from './needed-laws.ts';
 import { sidesOf } from './plate-outline.ts';
 
 /** An input of a design that was moved a little, down and up. */
@@ -98,7 +99,8 @@ export function createSensitivities(
   const { named, judge } = createJudge({ derive: task.derive, limits: [], objectives: [] });
   const ownNames = programs.flat().flatMap((each) => (each.op === 'input' ? [each.slot] : []));
   const kept = [...new Set([...named, ...ownNames])];
-  const laws = createLaws(rig.plateLayers, rig.windings, task.requested);
+  const needed = neededLaws(readQuantities(programs, task.derive));
+  const laws = createLaws(rig.plateLayers, rig.windings, task.requested, needed);
   const width = quantityColumns(task.requested);
   const scratch = createScratch();
   const given = givenSlots(task);
