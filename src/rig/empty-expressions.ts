@@ -1,10 +1,13 @@
 import { type Columns, createScratch, evaluateProgram } from '../expression/evaluate-program.ts';
+import { SLOT } from '../model/inputs.ts';
 import type { Derived, Program } from '../model/program.ts';
 import { Q, QUANTITIES } from '../model/quantities.ts';
 import { isEvaluated } from '../model/status.ts';
 import type { Task, Varied } from '../model/study.ts';
 import { createDesignReader } from './design.ts';
-import { atOwnDrive, type DrivenPoint, liftCurve } from './lift-curve.ts';
+import { createLaws } from './laws.ts';
+import { createDriver, type DrivenPoint } from './lift-curve.ts';
+import { neededLaws, readQuantities } from './needed-laws.ts';
 import { isStatistical } from './spread.ts';
 
 /** A limit or an objective that no design can meet or be judged by. */
@@ -34,6 +37,9 @@ export function emptyExpressions(task: Task): EmptyExpression[] {
   let empty = expressions.flatMap(({ kind, index, programs }) =>
     programs.map((program) => ({ kind, index, program })),
   );
+  const programs = expressions.flatMap((each) => each.programs);
+  const needed = neededLaws(readQuantities(programs, derive));
+  const laws = createLaws(rig.plateLayers, rig.windings, requested, needed);
   const known = new Set<number>();
   const reader = createDesignReader(task);
   const scratch = createScratch();
@@ -66,7 +72,9 @@ export function emptyExpressions(task: Task): EmptyExpression[] {
       Float64Array.from(vary, (varied) => levelOf(varied, probe, probes)),
       0,
     );
-    const own = atOwnDrive(rig, reader.slots, requested);
+    const { slots } = reader;
+    const drive = createDriver(slots, laws);
+    const own = drive(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
     see(own);
     if (empty.length === 0) break;
     const { current } = own;
@@ -74,7 +82,7 @@ export function emptyExpressions(task: Task): EmptyExpression[] {
     const others = [0.1 * current, 1.2 * liftoff].filter(
       (each) => each > 0 && each < Number.POSITIVE_INFINITY,
     );
-    for (const point of liftCurve(rig, reader.slots, others, requested)) see(point);
+    for (const each of others) see(drive(each, Number.NaN));
   }
   if (!answered) return [];
   return empty

@@ -3,7 +3,7 @@ import { Q } from '../model/quantities.ts';
 import { isEvaluated } from '../model/status.ts';
 import type { RigTemplate } from '../model/study.ts';
 import type { KeptPlates } from './kept-plates.ts';
-import { createLaws } from './laws.ts';
+import { createLaws, type Laws } from './laws.ts';
 
 /** A design at one drive. */
 export interface DrivenPoint {
@@ -30,7 +30,7 @@ export function liftCurve(
   currents: ArrayLike<number>,
   requested: readonly number[] = [],
 ): DrivenPoint[] {
-  const drive = createDriver(layout, slots, requested);
+  const drive = createDriver(slots, lawsOf(layout, requested));
   return Array.from(currents, (current) => drive(current, Number.NaN));
 }
 
@@ -41,26 +41,25 @@ export function atOwnDrive(
   requested: readonly number[] = [],
   kept?: KeptPlates,
 ): DrivenPoint {
-  return createDriver(layout, slots, requested, kept)(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
+  const drive = createDriver(slots, lawsOf(layout, requested, kept));
+  return drive(slots[SLOT.driveCurrent]!, slots[SLOT.driveVoltage]!);
 }
 
 /** One design at the limit of its supply; null where the supply has none, or no answer is found at it. */
 export function atSupplyLimit(layout: Layout, slots: Float64Array): DrivenPoint | null {
   const limits = [SLOT.maxVoltage, SLOT.maxCurrent, SLOT.fuseRating];
   if (limits.every((slot) => Number.isNaN(slots[slot]!))) return null;
-  const point = createDriver(layout, slots)(Number.NaN, Number.NaN);
+  const point = createDriver(slots, lawsOf(layout))(Number.NaN, Number.NaN);
   const answered = isEvaluated(point.status);
   return answered ? point : null;
 }
 
-/** Evaluates at a current or a voltage; with neither, at the supply's limit. */
-function createDriver(
-  { plateLayers, windings }: Layout,
-  slots: Float64Array,
-  requested: readonly number[] = [],
-  kept?: KeptPlates,
-) {
-  const laws = createLaws(plateLayers, windings, requested, undefined, kept);
+function lawsOf({ plateLayers, windings }: Layout, requested?: readonly number[], kept?: KeptPlates): Laws {
+  return createLaws(plateLayers, windings, requested, undefined, kept);
+}
+
+/** Evaluates one design at a current or a voltage; with neither, at the supply's limit. */
+export function createDriver(slots: Float64Array, laws: Laws) {
   const driven = slots.slice();
   return (current: number, voltage: number): DrivenPoint => {
     driven[SLOT.driveCurrent] = current;
