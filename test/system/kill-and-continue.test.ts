@@ -9,7 +9,7 @@ import { designsKept, disturbedStudy, partFiles, tableDigests } from '../support
 import { whole } from '../support/nightly.ts';
 
 /** `npm run test:nightly` asks for 200. */
-const KILLS = Number(process.env.EDDYLIFT_KILLS ?? (whole ? 20 : 1));
+const KILLS = Number(process.env.EDDYLIFT_KILLS ?? (whole ? 10 : 1));
 /** Every so many kills a part is spoilt, too. */
 const SPOIL_EVERY = whole ? 4 : 1;
 
