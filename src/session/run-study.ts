@@ -3,7 +3,7 @@ import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import type { Share } from '../plan/share.ts';
 import { threadsWorth } from '../plan/threads-worth.ts';
-import { compileLate } from '../run/late-compiling.ts';
+import { compileAsUsual, compileLate } from '../run/late-compiling.ts';
 import type { Workforce } from '../run/workforce.ts';
 import { FolderError } from '../store/folder-error.ts';
 import type { Parts } from '../store/parts.ts';
@@ -114,6 +114,8 @@ export async function runStudy(file: string, settings: RunSettings, io: Io): Pro
   } finally {
     io.signal.removeEventListener('abort', stop);
     await workers?.stop();
+    // the process may be somebody else's, who uses the library, and goes on
+    compileAsUsual();
   }
 }
 
