@@ -8,6 +8,7 @@ import { writeVarint } from './varint.ts';
  * Rows as pages of Parquet, one a column: DATA_PAGE_V2, values plain, compressed with Zstandard. Made here, not by
  * hyparquet-writer (which writes the footer): it takes each value for anything that a column may hold, five times as long.
  * Each column is gone through once: values are put in place, and the page's bounds and empty cells found, in one loop.
+ * Past 300 lines: there is a loop for each kind of column, compiled for what it sees.
  */
 export interface ParquetPages {
   /** Page after page, in the order of the columns. */

@@ -11,6 +11,7 @@ import { join } from 'node:path';
 import { tableFromIPC } from '@uwdata/flechette';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+// Past 300 lines: every way in which a part is written, found, spoilt and read, over the same few batches.
 import { createPartFormat, type FinishedBatch } from '../../src/store/part-bytes.ts';
 import { checksum, digest } from '../../src/store/part-checksum.ts';
 import { formatPartName, type PartName, parsePartName, placedChecksum } from '../../src/store/part-name.ts';

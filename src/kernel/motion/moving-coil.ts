@@ -1,6 +1,8 @@
 import { GRAVITY } from '../constants.ts';
 import type { CoupledModes } from './coupled-modes.ts';
 
+// Past 300 lines: one step of a motion, its landings and its energies share the state in hand.
+
 /** A rig that moves: circuit, mass and what it lands on. SI. */
 export interface MovingCoilRig {
   readonly mass: number;
