@@ -16,21 +16,25 @@ export async function watchStudy(file: string, io: Io, act: () => Promise<void>)
     if (name === null || name === basename(path)) changed();
   });
   watcher.on('error', () => changed());
+  io.signal.addEventListener('abort', () => changed(), { once: true });
   try {
     let last: string | null = null;
     while (!io.signal.aborted) {
       const next = new Promise<void>((done) => {
         changed = done;
-        io.signal.addEventListener('abort', () => done(), { once: true });
       });
       const digest = await digestOf(file, io.cwd);
-      if (digest !== null && digest !== last) {
-        last = digest;
-        await act();
+      if (digest === null || digest === last) {
+        await next;
         continue;
       }
-      await next;
-      await new Promise((done) => setTimeout(done, SETTLED));
+      // a file that is being written may be empty or half there: what reads the same twice is what was saved
+      if (last !== null) {
+        await new Promise((done) => setTimeout(done, SETTLED));
+        if (io.signal.aborted || (await digestOf(file, io.cwd)) !== digest) continue;
+      }
+      last = digest;
+      await act();
     }
   } finally {
     watcher.close();

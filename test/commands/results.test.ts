@@ -125,7 +125,7 @@ describe('eddylift diff', () => {
 });
 
 describe('a watched study', () => {
-  it('is run now and after each change of its content, until somebody stops it', async () => {
+  it('is run now and after each change of its content, never half written, until somebody stops it', async () => {
     const stop = new AbortController();
     const io = testIo({ cwd: scratch, signal: stop.signal });
     const file = join(scratch, 'watched.yaml');
@@ -134,7 +134,8 @@ describe('a watched study', () => {
     await watchStudy('watched.yaml', io, async () => {
       seen.push(readFileSync(file, 'utf8'));
       if (seen.length === 3) return stop.abort();
-      // as soon as it waits again: saved as it is, then changed
+      // saved as it is in two steps, as some editors do, then changed
+      writeFileSync(file, '');
       setTimeout(() => {
         writeFileSync(file, seen.at(-1)!);
         setTimeout(() => writeFileSync(file, `${seen.at(-1)} more`), 50);
