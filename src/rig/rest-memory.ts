@@ -17,6 +17,7 @@ export class RestMemory {
   /** The number of the coil over its plate in hand where it came back, from 1; 0 where it did not. */
   pair = 0;
   private most = USUAL;
+  private patience = UNKNOWN;
   private readonly onForget: () => void;
   private coils = new NumberedKeys(COIL, USUAL);
   private plates = new NumberedKeys(PLATE, USUAL);
@@ -44,9 +45,10 @@ export class RestMemory {
     this.onForget = onForget;
   }
 
-  /** How many coils over plates will come back, as far as is known. */
+  /** How many coils over plates a grid goes through before it comes back to the first; 0 where nobody knows. */
   expect(pairs: number): void {
     this.most = Math.min(MOST, Math.max(USUAL, pairs));
+    this.patience = pairs > 0 ? FULL * this.most : UNKNOWN;
     this.coils = new NumberedKeys(COIL, this.most);
     this.plates = new NumberedKeys(PLATE, this.most);
     this.pairs = new NumberedKeys(1, this.most);
@@ -160,8 +162,8 @@ export class RestMemory {
 
   private refuse(): void {
     this.refused++;
-    if (this.refused < PATIENCE * this.most) return;
-    if (PATIENCE * this.served < this.refused) this.forget();
+    if (this.refused < this.patience) return;
+    if (LEAST_SERVED * this.refused > this.served) this.forget();
     this.served = 0;
     this.refused = 0;
   }
@@ -227,5 +229,9 @@ const PAGE = 2 ** PAGE_BITS;
 const USUAL = 2 ** 14;
 const MOST = 2 ** 17;
 const WORTHWHILE = 256;
-/** Full, it is judged after as many times its room that it had none for, and kept where it served more than this part of that. */
-const PATIENCE = 4;
+/** Full, it is judged when it has had no room for so many times what it holds: a grid comes back late, but all of it. */
+const FULL = 4;
+/** The same where nobody knows what comes back: a search moves on and leaves what is kept behind. */
+const UNKNOWN = 2048;
+/** It keeps what it holds where that served at least so often as a part of what there was no room for. */
+const LEAST_SERVED = 1 / 4;

@@ -70,13 +70,13 @@ describe('a coil over a plate that was there before', () => {
     filled.mockRestore();
   });
 
-  it('keeps what it has where more than there is room for comes back', () => {
+  it('keeps what it has where a grid goes through more than there is room for', () => {
     const memory = new RestMemory(() => {});
-    const pairs = ROOM * 1.5;
+    const pairs = MOST * 1.5;
+    memory.expect(pairs);
     sweep(memory, pairs);
-    const found = sweep(memory, pairs);
-    expect(found).toBe(ROOM);
-    expect(sweep(memory, pairs)).toBe(ROOM);
+    expect(sweep(memory, pairs)).toBe(MOST);
+    expect(sweep(memory, pairs)).toBe(MOST);
   });
 
   it('has room for as many as are expected', () => {
@@ -91,16 +91,29 @@ describe('a coil over a plate that was there before', () => {
   it('begins anew where what it keeps no longer serves', () => {
     const forgot = vi.fn();
     const memory = new RestMemory(forgot);
-    sweep(memory, ROOM * 5.2);
+    sweep(memory, ROOM + 4000);
     expect(forgot).toHaveBeenCalledTimes(1);
     // the last ones are those that it knows
-    expect(sweep(memory, ROOM * 5.2, ROOM * 5.1)).toBeGreaterThan(0);
+    expect(sweep(memory, ROOM + 4000, ROOM + 3000)).toBe(1000);
     expect(sweep(memory, ROOM)).toBe(0);
+  });
+
+  it('keeps what serves now and then where nobody knows what comes back', () => {
+    const forgot = vi.fn();
+    const memory = new RestMemory(forgot);
+    sweep(memory, ROOM);
+    for (let i = 0; i < 10; i++) {
+      sweep(memory, ROOM * (2 + i) + 1000, ROOM * (2 + i));
+      expect(sweep(memory, 1300, 300)).toBe(1000);
+    }
+    expect(forgot).not.toHaveBeenCalled();
   });
 });
 
 /** Coils over plates where nobody says how many come back. */
 const ROOM = 16_384;
+/** The most that are ever remembered. */
+const MOST = 131_072;
 
 /** How many of coils over plates were known; the others are remembered. */
 function sweep(memory: RestMemory, to: number, from = 0): number {
