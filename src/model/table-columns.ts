@@ -67,9 +67,8 @@ function frame(
   };
 }
 
-/** Finding the shortest text of an input is slow and a grid has few levels: each is worked out once. */
-function inputCells(varied: VariedNumber, index: number, width: number): Fill {
-  const cells = new Map(varied.levels.map((si) => [si, inputToUnit(si, varied.unit)]));
+/** Of equal values that follow one another one is converted: of a grid's slower inputs, nearly none. */
+function inputCells({ unit }: VariedNumber, index: number, width: number): Fill {
   return (rows, from, to, into, at) => {
     let last = Number.NaN;
     let cell = Number.NaN;
@@ -77,7 +76,7 @@ function inputCells(varied: VariedNumber, index: number, width: number): Fill {
       const si = rows.values[i * width + index]!;
       if (si !== last) {
         last = si;
-        cell = cells.get(si) ?? inputToUnit(si, varied.unit);
+        cell = inputToUnit(si, unit);
       }
       into[at + i - from] = cell;
     }

@@ -1,5 +1,6 @@
 import type { Dimension } from './dimension.ts';
 import * as D from './dimension.ts';
+import { roundDigits } from './round-digits.ts';
 
 /**
  * A unit at the edge of the program. Inside everything is SI; `value = si * scale + offset` is what a table
@@ -82,7 +83,7 @@ export function fromUnit(value: number, u: Unit): number {
 export function inputToUnit(si: number, u: Unit): number {
   const plain = toUnit(si, u);
   for (const digits of [12, 15]) {
-    const short = Number(plain.toPrecision(digits));
+    const short = roundDigits(plain, digits);
     if (fromUnit(short, u) === si) return short;
   }
   return plain;

@@ -1,3 +1,4 @@
+import { roundDigits } from '../model/round-digits.ts';
 import type { Varied, VariedNumber } from '../model/study.ts';
 import { fromUnit, toUnit } from '../model/units.ts';
 
@@ -148,7 +149,7 @@ function continuous(varied: VariedNumber, digits: number): Axis {
   const { on, back } = SCALES[varied.between!];
   const from = on(low);
   const length = on(high) - from;
-  const rounded = (si: number) => fromUnit(Number(toUnit(si, varied.unit).toPrecision(digits)), varied.unit);
+  const rounded = (si: number) => fromUnit(roundDigits(toUnit(si, varied.unit), digits), varied.unit);
   return {
     kind: 'continuous',
     count: Number.POSITIVE_INFINITY,

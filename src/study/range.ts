@@ -1,6 +1,7 @@
 import { type Measure, parseMeasure, toSI } from '../expression/measure.ts';
 import { flawed } from '../expression/outcome.ts';
 import type { InputSpec } from '../model/inputs.ts';
+import { roundDigits } from '../model/round-digits.ts';
 import { grouped } from '../text/grouped.ts';
 import { checkRange, readMeasure } from './input-value.ts';
 import type { Levels } from './levels.ts';
@@ -21,7 +22,7 @@ function refuse(part: Part | null, ...args: Parameters<typeof flawed>): Levels {
 }
 
 function tidy(value: number): number {
-  return Number(value.toPrecision(DIGITS));
+  return roundDigits(value, DIGITS);
 }
 
 /** `value` of one measure in the unit of another. */
