@@ -1,7 +1,8 @@
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
 import v8 from 'node:v8';
 import vm from 'node:vm';
+import { seal } from './cached-code.ts';
 
 /** Imported before the program by the build: what V8 has compiled of the program's script is kept when the process ends. */
 
@@ -19,5 +20,6 @@ syncBuiltinESMExports();
 
 process.on('exit', () => {
   if (scripts.length !== 1) throw new Error(`the program opened ${scripts.length} scripts, not its one`);
-  writeFileSync(process.env.KEEP_COMPILED!, scripts[0]!.createCachedData());
+  const { COMPILED_SCRIPT: script, KEEP_COMPILED: file } = process.env;
+  writeFileSync(file!, seal(readFileSync(script!), scripts[0]!.createCachedData()));
 });

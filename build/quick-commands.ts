@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Script } from 'node:vm';
 import { build, type Metafile } from 'esbuild';
-import { cacheName, JOINED } from './cached-code.ts';
+import { cacheName, JOINED, seal } from './cached-code.ts';
 
 /**
  * `check` and `card` as one script beside the files of the program, and what V8 compiles of it when they are run: see
@@ -74,9 +74,10 @@ export async function joinQuickCommands(
     .replace(/\bimport\((?=["'])/g, '$load(')
     .replace(/[^\0-\x7f]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`);
   const script = `(function (require, $here, $load) {\nconst module = {};\n${joined}\nreturn module.exports;\n})`;
-  writeFileSync(join(program, `${JOINED}.cjs`), script);
+  const file = join(program, `${JOINED}.cjs`);
+  writeFileSync(file, script);
   loadThemFromIt(join(program, 'cli.js'), quick, [...shared]);
-  compileThem(program, script);
+  compileThem(program, file);
 }
 
 /** Makes the command line ask for it. */
@@ -109,7 +110,8 @@ function compileThem(program: string, script: string): void {
   const file = join(program, cacheName());
   const folder = mkdtempSync(join(tmpdir(), 'eddylift-build-'));
   try {
-    writeFileSync(file, new Script(script).createCachedData());
+    const text = readFileSync(script);
+    writeFileSync(file, seal(text, new Script(text.toString('latin1')).createCachedData()));
     const keeper = new URL('./keep-compiled.js', import.meta.url).href;
     for (const args of RUNS) {
       execFileSync(
@@ -117,7 +119,7 @@ function compileThem(program: string, script: string): void {
         [...process.execArgv, '--import', keeper, join(program, 'cli.js'), ...args],
         {
           cwd: folder,
-          env: { ...process.env, EDDYLIFT_DEBUG: '', KEEP_COMPILED: file },
+          env: { ...process.env, EDDYLIFT_DEBUG: '', COMPILED_SCRIPT: script, KEEP_COMPILED: file },
           stdio: ['ignore', 'ignore', 'inherit'],
         },
       );

@@ -1,18 +1,12 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
-import { scratchFolder } from '../support/cli.ts';
-import { PROJECT } from '../support/source-files.ts';
+import { describe, expect, it } from 'vitest';
+import { copiedProgram } from '../support/copied-program.ts';
 
 /** The program as it is shipped: modules joined into a few files. */
 
-const scratch = scratchFolder();
-afterAll(() => rmSync(scratch, { recursive: true, force: true }));
-const program = join(scratch, 'dist/program');
-cpSync(join(PROJECT, 'dist/program'), program, { recursive: true });
-cpSync(join(PROJECT, 'package.json'), join(scratch, 'package.json'));
-symlinkSync(join(PROJECT, 'node_modules'), join(scratch, 'node_modules'));
+const program = copiedProgram();
 
 describe('the bundled program', () => {
   it('prints of a bug one line, and on demand a stack of functions, files and lines of the sources', () => {

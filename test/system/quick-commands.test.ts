@@ -1,19 +1,14 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
-import { JOINED } from '../../build/cached-code.ts';
-import { scratchFolder } from '../support/cli.ts';
+import { describe, expect, it } from 'vitest';
+import { JOINED, seal } from '../../build/cached-code.ts';
+import { copiedProgram } from '../support/copied-program.ts';
 import { PROJECT } from '../support/source-files.ts';
 
 /** `check` and `card` out of one script with what V8 kept of it, and file by file where that is of no use. */
 
-const scratch = scratchFolder();
-afterAll(() => rmSync(scratch, { recursive: true, force: true }));
-const program = join(scratch, 'dist/program');
-cpSync(join(PROJECT, 'dist/program'), program, { recursive: true });
-cpSync(join(PROJECT, 'package.json'), join(scratch, 'package.json'));
-symlinkSync(join(PROJECT, 'node_modules'), join(scratch, 'node_modules'));
+const program = copiedProgram();
 
 const STUDY = join(PROJECT, 'studies/metal-and-turns.yaml');
 const CHECK = ['check', STUDY];
@@ -31,7 +26,13 @@ function answers(commands: readonly string[][], flags: readonly string[] = [], d
     const { stdout, stderr, status } = spawnSync(
       process.execPath,
       [...flags, join(program, 'cli.js'), ...args],
-      { encoding: 'utf8', env: { ...process.env, EDDYLIFT_DEBUG: debug } },
+      // a test cannot break off what it waits for like this
+      {
+        encoding: 'utf8',
+        env: { ...process.env, EDDYLIFT_DEBUG: debug },
+        timeout: 120_000,
+        killSignal: 'SIGKILL',
+      },
     );
     return { stdout, stderr, status };
   });
@@ -53,10 +54,16 @@ function answersWith(
   }
 }
 
+/** With 64 bytes turned over, at a share of its length. */
+function spoiled(bytes: Uint8Array, share: number): Uint8Array {
+  const from = Math.floor(share * (bytes.length - 64));
+  return bytes.map((byte, i) => (i >= from && i < from + 64 ? byte ^ 0xff : byte));
+}
+
 /** Whoever runs it fails. */
 const BROKEN = "throw new Error('the script was run')";
 const KEEP = `process.stdout.write(new (require('node:vm').Script)(${JSON.stringify(BROKEN)}).createCachedData())`;
-const BROKEN_CODE = spawnSync(process.execPath, ['-e', KEEP]).stdout;
+const BROKEN_CODE = seal(Buffer.from(BROKEN), spawnSync(process.execPath, ['-e', KEEP]).stdout);
 
 describe('commands with compiled code', () => {
   const compiled = readFileSync(code);
@@ -80,7 +87,8 @@ describe('commands with compiled code', () => {
   it('have code that V8 takes', () => {
     const source = readFileSync(script, 'latin1');
     const take = `const [script, code] = process.argv.slice(1).map((path) => require('node:fs').readFileSync(path));
-      const { cachedDataRejected } = new (require('node:vm').Script)(script.toString('latin1'), { cachedData: code });
+      const cachedData = code.subarray(0, -4);
+      const { cachedDataRejected } = new (require('node:vm').Script)(script.toString('latin1'), { cachedData });
       process.stdout.write(String(cachedDataRejected));`;
     writeFileSync(code, compiled);
     expect(spawnSync(process.execPath, ['-e', take, script, code], { encoding: 'utf8' }).stdout).toBe(
@@ -111,7 +119,15 @@ describe('commands with compiled code', () => {
     ['empty', new Uint8Array(0)],
     ['cut off', compiled.subarray(0, compiled.length / 2)],
     ['that of another script', BROKEN_CODE],
+    ['spoiled near its beginning', spoiled(compiled, 1 / 60)],
+    ['spoiled in the middle', spoiled(compiled, 15 / 60)],
+    ['spoiled in its checksum', spoiled(compiled, 1)],
   ])('come file by file where the code is %s', (_, wrong) => {
     expect(answersWith({ compiled: wrong }, [CHECK])).toEqual([files[0]]);
+  });
+
+  it('come file by file where the script is another of the same length', () => {
+    const text = BROKEN.replace('was', 'is ');
+    expect(answersWith({ text, compiled: BROKEN_CODE }, [CHECK])).toEqual([files[0]]);
   });
 });
