@@ -11,7 +11,8 @@ import { NumberedKeys } from './numbered-keys.ts';
  * Coils and plates are numbered, then pairs of numbers. Their keys hold every number that the values depend on, so that
  * remembering never changes a bit of a row. Once full it keeps what it has: of a grid that goes through more than there is
  * room for before it comes back, what is kept serves each time, while whatever gave up the oldest would find nothing. It
- * begins anew where what it keeps hardly serves any more.
+ * begins anew where what it keeps hardly serves any more. Where it has served nobody so far and nobody knows what comes back, it
+ * keeps one in SPARSE from then on, until one of these comes back.
  */
 export class RestMemory {
   /** The number of the coil over its plate in hand where it came back, from 1; 0 where it did not. */
@@ -36,6 +37,9 @@ export class RestMemory {
   private page: Float64Array = NOTHING;
   private at = -1;
   private looked = 0;
+  /** Whether the coil and plate in hand were looked for. */
+  private isSought = false;
+  private isSparse = false;
   /** Since it was full: what it had, and what it had no room for. */
   private served = 0;
   private refused = 0;
@@ -49,6 +53,7 @@ export class RestMemory {
   expect(pairs: number): void {
     this.most = Math.min(MOST, Math.max(USUAL, pairs));
     this.patience = pairs > 0 ? FULL * this.most : UNKNOWN;
+    this.isSparse = false;
     this.coils = new NumberedKeys(COIL, this.most);
     this.plates = new NumberedKeys(PLATE, this.most);
     this.pairs = new NumberedKeys(1, this.most);
@@ -61,6 +66,7 @@ export class RestMemory {
     const { coilKey, plateKey, pairKey } = this;
     if (!isKept) {
       coilKey[0] = Number.NaN;
+      this.isSought = false;
       this.at = -1;
       this.pair = 0;
       return FOUND.not;
@@ -72,8 +78,8 @@ export class RestMemory {
     this.pair = 0;
     if (!sameCoil) this.coil = -1;
     if (!samePlate) this.plate = -1;
-    // what evaluates few designs needs none
-    if (this.looked < WORTHWHILE && ++this.looked < WORTHWHILE) return FOUND.not;
+    this.isSought = this.isWorthwhile();
+    if (!this.isSought) return FOUND.not;
     if (this.coil < 0) this.coil = this.coils.number(coilKey, this.coilWords);
     if (this.plate < 0) this.plate = this.plates.number(plateKey, this.plateWords);
     if (this.coil < 0 || this.plate < 0) return FOUND.not;
@@ -83,6 +89,7 @@ export class RestMemory {
     this.take(number);
     this.pair = number + 1;
     this.served++;
+    this.isSparse = false;
     return FOUND.known;
   }
 
@@ -119,7 +126,7 @@ export class RestMemory {
 
   /** Remembers the coil and plate last looked for. */
   store(point: CouplingPoint, freeInductance: number, field: number): void {
-    if (!this.isKept || this.looked < WORTHWHILE || this.at >= 0) return;
+    if (!this.isSought || this.at >= 0) return;
     const number = this.number();
     if (number < 0) {
       this.refuse();
@@ -146,6 +153,18 @@ export class RestMemory {
     page[at + UNEVEN + 2] = unevenness;
   }
 
+  /** Whether the coil and plate in hand are looked for: what evaluates few designs needs none. */
+  private isWorthwhile(): boolean {
+    if (this.looked < WORTHWHILE && ++this.looked < WORTHWHILE) return false;
+    if (!this.isSparse) return true;
+    // by what they are, so that those chosen are chosen again when they come back
+    const { coilWords, plateWords } = this;
+    let mixed = 0;
+    for (let w = 0; w < coilWords.length; w++) mixed ^= coilWords[w]!;
+    for (let w = 0; w < plateWords.length; w++) mixed ^= plateWords[w]!;
+    return Math.imul(mixed ^ (mixed >>> 15), GOLDEN) >>> 0 < 2 ** 32 / SPARSE;
+  }
+
   /** A number for the pair in hand; -1: there is no room. */
   private number(): number {
     if (this.coil < 0 || this.plate < 0) return -1;
@@ -164,6 +183,7 @@ export class RestMemory {
     this.refused++;
     if (this.refused < this.patience) return;
     if (LEAST_SERVED * this.refused > this.served) this.forget();
+    this.isSparse = this.patience === UNKNOWN && this.served === 0;
     this.served = 0;
     this.refused = 0;
   }
@@ -233,5 +253,9 @@ const WORTHWHILE = 256;
 const FULL = 4;
 /** The same where nobody knows what comes back: a search moves on and leaves what is kept behind. */
 const UNKNOWN = 2048;
+/** Where nothing came back, one coil over a plate in so many is looked for. */
+const SPARSE = 8;
+/** 2^32 over the golden ratio: spreads what follows one another (D. E. Knuth, The Art of Computer Programming 3, 6.4). */
+const GOLDEN = 0x9e3779b1;
 /** It keeps what it holds where that served at least so often as a part of what there was no room for. */
 const LEAST_SERVED = 1 / 4;

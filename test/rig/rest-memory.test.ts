@@ -91,11 +91,37 @@ describe('a coil over a plate that was there before', () => {
   it('begins anew where what it keeps no longer serves', () => {
     const forgot = vi.fn();
     const memory = new RestMemory(forgot);
-    sweep(memory, ROOM + 4000);
+    // a few come back, so that it goes on looking for all
+    sweep(memory, 500);
+    expect(sweep(memory, 500)).toBe(245);
+    sweep(memory, ROOM + 4000, 500);
     expect(forgot).toHaveBeenCalledTimes(1);
     // the last ones are those that it knows
     expect(sweep(memory, ROOM + 4000, ROOM + 3000)).toBe(1000);
     expect(sweep(memory, ROOM)).toBe(0);
+  });
+
+  it('looks for few where nothing came back, until one of them does', () => {
+    const memory = new RestMemory(() => {});
+    sweep(memory, 2 * ROOM);
+    const later = () => sweep(memory, 3 * ROOM, 2 * ROOM);
+    // one in eight of them all would be 2048
+    expect(later()).toBe(0);
+    const known = later();
+    expect(known).toBeGreaterThan(1800);
+    expect(known).toBeLessThan(2300);
+    // now it looks for all again, and has room for most
+    expect(later()).toBeGreaterThan(0.8 * ROOM);
+  });
+
+  it('goes on looking for all where somebody knows that they come back', () => {
+    const memory = new RestMemory(() => {});
+    memory.expect(ROOM);
+    // the first 255 were not worthwhile; four times its room found none
+    sweep(memory, 5 * ROOM + 255);
+    const later = () => sweep(memory, 7 * ROOM, 6 * ROOM);
+    expect(later()).toBe(0);
+    expect(later()).toBe(ROOM);
   });
 
   it('keeps what serves now and then where nobody knows what comes back', () => {
