@@ -106,11 +106,21 @@ describe('eddylift motion', () => {
   });
 
   it('keeps what is there when it is interrupted', async () => {
-    const stop = new AbortController();
-    const io = testIo({ cwd: folder, signal: stop.signal });
-    const code = motion(BENCHMARK, { ...OPTIONS, switchOn: '14A', seconds: '500s', out: 'i' }, io);
-    setTimeout(() => stop.abort(), 300);
-    expect(await code).toBe(EXIT.interrupted);
+    // once it has looked often enough to have moved for a second, however fast the machine is
+    let looks = 0;
+    let stopped = false;
+    const timer = setInterval(() => {
+      stopped = looks > 10;
+    }, 1);
+    const get = () => {
+      looks++;
+      return stopped;
+    };
+    const signal = Object.defineProperty(new AbortController().signal, 'aborted', { get });
+    const io = testIo({ cwd: folder, signal });
+    const code = await motion(BENCHMARK, { ...OPTIONS, switchOn: '14A', seconds: '500s', out: 'i' }, io);
+    clearInterval(timer);
+    expect(code).toBe(EXIT.interrupted);
     expect(io.out()).toMatch(/Interrupted: what follows is of the first [\d.]+ s\./);
     expect(readFileSync(join(folder, 'i', 'motion.csv'), 'utf8').split('\n').length).toBeGreaterThan(200);
   });
