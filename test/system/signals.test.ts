@@ -3,14 +3,14 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, describe, expect, it } from 'vitest';
 import { scratchFolder, start } from '../support/cli.ts';
-import { designsKept, disturbedStudy, partFiles } from '../support/disturbed-study.ts';
+import { designsKept, longStudy, partFiles } from '../support/disturbed-study.ts';
 import { whole } from '../support/nightly.ts';
 
 const folder = scratchFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-writeFileSync(join(folder, 'long.yaml'), disturbedStudy('Long').replace('count: 5', 'count: 100'));
+writeFileSync(join(folder, 'long.yaml'), longStudy('Long'));
 
-/** A run of some 290,000 designs that has finished a part. */
+/** A run that has finished a part. */
 async function underWay(out: string) {
   const run = start(['run', 'long.yaml', '--out', out, '--quiet', '--threads', '1'], folder);
   const place = join(folder, out);
