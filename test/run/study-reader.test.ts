@@ -23,13 +23,21 @@ describe('a reader of announced studies', () => {
       const hasty = createStudyReader(0.001);
       expect(await hasty.read(slow)).toBe('takes more than 0.001 s to read');
       await hasty.stop();
-      expect(await reader.read('study: [')).toBe('it cannot read');
-      expect(await reader.read(disturbedStudy('Plain'))).toMatchObject({
+      // on a busy machine even a plain text may take 4 s: then it is asked again
+      const readSoon = async (text: string) => {
+        for (let n = 0; n < 5; n++) {
+          const reading = await reader.read(text);
+          if (typeof reading !== 'string' || !reading.startsWith('takes more')) return reading;
+        }
+        return 'takes too long, whatever it is';
+      };
+      expect(await readSoon('study: [')).toBe('it cannot read');
+      expect(await readSoon(disturbedStudy('Plain'))).toMatchObject({
         title: 'Plain',
         vary: [{}, {}, {}],
       });
     } finally {
       await reader.stop();
     }
-  }, 120_000);
+  });
 });
