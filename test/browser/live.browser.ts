@@ -17,7 +17,7 @@ import { hostileStudy } from '../support/hostile-study.ts';
 import { nightly } from '../support/nightly.ts';
 import { usualRig } from '../support/random-rig.ts';
 import { PROJECT } from '../support/source-files.ts';
-import { launch, open, type Watched } from './chromium.ts';
+import { launch, nextFrame, open, type Watched } from './chromium.ts';
 import { printedPages } from './pdf-pages.ts';
 
 /** Past 300 lines: every look at the live page shares one browser. */
@@ -40,10 +40,12 @@ async function written(study: string, design: number, name: string): Promise<str
 
 /** Until everything of the present state is computed: of some rigs a minute of motion, on a machine that others share. */
 async function settle(page: Page): Promise<void> {
-  await page.waitForSelector('body[data-settled=true]', { timeout: 300_000 });
+  await nextFrame(page);
+  await page.waitForSelector('body[data-settled=true]', { timeout: 600_000 });
 }
 
-function figure(page: Page, column: string, which = 'now'): Promise<string | null> {
+async function figure(page: Page, column: string, which = 'now'): Promise<string | null> {
+  await nextFrame(page);
   return page.locator(`[data-figure="${which} ${column}"]`).textContent();
 }
 
@@ -299,6 +301,7 @@ describe('a drag', () => {
   it('raises the drawn coil while the plate keeps its place', async () => {
     const { page } = await open(browser, await written(FOYER, 496, 'drag.html'));
     const winding = async () => {
+      await nextFrame(page);
       const boxes = await page
         .locator('#picture rect[stroke-width="0.8"], #picture rect:not([stroke])')
         .evaluateAll((all) => all.slice(1).map((each) => each.getBoundingClientRect().y));
@@ -341,7 +344,10 @@ describe('a drag', () => {
 });
 
 describe('the designs of the study', () => {
-  const said = (page: Page) => page.locator('#front-summary').textContent();
+  const said = async (page: Page) => {
+    await nextFrame(page);
+    return page.locator('#front-summary').textContent();
+  };
   const numberIn = (text: string | null, pattern: RegExp) => Number(pattern.exec(text!)![1]);
 
   async function openDesigns(study: string, design: number, name: string, more: string[] = []) {
@@ -355,6 +361,7 @@ describe('the designs of the study', () => {
 
   /** Where the page has a dot of the front. */
   async function dotOf(page: Page, chart: number): Promise<{ x: number; y: number }> {
+    await nextFrame(page);
     return page
       .locator('#front-body figure svg')
       .nth(chart)
@@ -374,6 +381,7 @@ describe('the designs of the study', () => {
     expect(await said(page)).toContain('374 meet the limits, 55 on the Pareto front');
     await page.locator('#bound-0').focus();
     await page.keyboard.press('PageUp');
+    await nextFrame(page);
     const height = Number.parseFloat((await page.locator('#front-body output').first().textContent())!);
     expect(height).toBeGreaterThan(8);
     const ran = await cli(['run', FOYER, '--out', 'designs', '--quiet'], folder);
@@ -392,6 +400,7 @@ describe('the designs of the study', () => {
     expect(await added.evaluate((slider) => slider === document.activeElement)).toBe(true);
     const { width } = (await added.boundingBox())!;
     await added.click({ position: { x: width * 0.2, y: 5 } });
+    await nextFrame(page);
     const power = Number.parseFloat((await page.locator('#front-body output').last().textContent())!);
     const both = await front(`height >= ${height} mm`, `power <= ${power} W`);
     expect(await said(page)).toContain(both);
@@ -422,11 +431,14 @@ describe('the designs of the study', () => {
     await button.focus();
     await page.keyboard.press('Enter');
     expect(await turns.inputValue()).toBe(String((await inputsOf(design)).coil_turns));
+    await nextFrame(page);
     const before = await page.locator('#state').textContent();
     const dot = await dotOf(page, 0);
     await page.mouse.click(dot.x, dot.y);
+    await nextFrame(page);
     expect(await page.locator('#state').textContent()).not.toBe(before);
     await page.locator('#undo').click();
+    await nextFrame(page);
     expect(await page.locator('#state').textContent()).toBe(before);
     await page.locator('#front-body figure').first().focus();
     await page.keyboard.press('End');
@@ -573,9 +585,7 @@ describe('field and currents', () => {
       expect(await picture()).not.toBe(half);
       await page.locator('#play').click();
       const first = await picture();
-      await page.waitForTimeout(300);
-      const second = await picture();
-      expect(second).not.toBe(first);
+      await page.waitForFunction((known) => document.getElementById('picture')!.innerHTML !== known, first);
       await page.locator('#play').press('Enter');
       expect(await page.locator('#play').getAttribute('aria-pressed')).toBe('false');
       const still = await picture();
