@@ -18,8 +18,8 @@ export default defineConfig({
           // pure functions: what one file loads may stay loaded for the next, which saves most of the time
           isolate: false,
           pool: 'threads',
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
+          testTimeout: 600_000,
+          hookTimeout: 600_000,
         },
       },
       {
@@ -30,8 +30,8 @@ export default defineConfig({
           pool: 'forks',
           // what one file loads stays loaded for the next; a test puts back what it changes in its process
           isolate: false,
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          testTimeout: 600_000,
+          hookTimeout: 600_000,
         },
       },
     ],

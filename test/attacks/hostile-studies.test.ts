@@ -110,6 +110,6 @@ describe('hostile studies', () => {
       expect(refused).toBeGreaterThan(STUDIES / 4);
       expect(refused).toBeLessThan(STUDIES);
     },
-    nightly ? 1_200_000 : 60_000,
+    nightly ? 1_200_000 : 600_000,
   );
 });

@@ -37,7 +37,7 @@ import { NO_REDIS, type RedisServer, redisServer } from '../support/redis.ts';
 
 const folder = scratchFolder();
 const SECRET = 'a secret of the workshop';
-const LONG = 60_000;
+const LONG = 600_000;
 /** The long form. */
 const atNight = it.runIf(nightly);
 let redis: RedisServer;

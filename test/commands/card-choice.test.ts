@@ -29,7 +29,7 @@ beforeAll(async () => {
   writeFileSync(join(scratch, 'coil.yaml'), COIL);
   writeFileSync(join(scratch, 'several.yaml'), SEVERAL);
   expect((await cli(['run', 'several.yaml', '--out', 'several'], scratch)).code).toBe(0);
-}, 60_000);
+});
 
 async function machine(
   place: string,

@@ -45,7 +45,7 @@ beforeAll(async () => {
     }),
   );
   mkdirSync(join(scratch, 'all/holiday pictures'));
-}, 120_000);
+});
 
 describe('eddylift results', () => {
   it('lists what each result is of, when, how many designs, and how far it is', async () => {

@@ -79,7 +79,7 @@ describe('calibrate', () => {
     }
     // 200 draws of 0.95 have a standard deviation of 0.0154; three of them
     for (const count of inside) expect(Math.abs(count / trials - 0.95)).toBeLessThan(0.047);
-  }, 60_000);
+  });
 
   it('takes the errors from the scatter where none are stated', () => {
     const points = noisy(exactPoints(BUILT, [10, 11, 12, 13, 14], { height: 3e-4, voltage: 0.3 }), 3);

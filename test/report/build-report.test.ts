@@ -233,7 +233,6 @@ describe('a report', () => {
       expect(html).toContain('Thinned for display by a fixed rule');
       expect(html).toContain('front.csv holds all 20,000');
     },
-    60_000,
   );
 
   it('keeps text that would be markup or script as text, wherever it comes from', async () => {

@@ -48,7 +48,7 @@ describe('a coil over a plate that was there before', () => {
       }
     }
     expect(statuses).toEqual(new Set([STATUS.lifts, STATUS.rests]));
-  }, 60_000);
+  });
 
   it('needs no field where it rests', () => {
     const laws = createLaws(1);

@@ -68,7 +68,7 @@ describe('createCsvLines', () => {
       const wrong = values.findIndex((value, i) => found[i] !== String(value));
       expect(wrong < 0 ? '' : `${found[wrong]} for ${values[wrong]}`).toBe('');
     }
-  }, 300_000);
+  });
 
   it('writes texts by code, INF, empty cells and what stands above', () => {
     const lines = createCsvLines([['', 'drive too weak', 'ü'], null]);

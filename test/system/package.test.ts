@@ -33,7 +33,7 @@ beforeAll(() => {
   execFileSync('tar', ['-xzf', tarball, '--strip-components=1', '-C', unpacked]);
   // what it depends on, without asking a registry
   symlinkSync(join(PROJECT, 'node_modules'), join(unpacked, 'node_modules'));
-}, 120_000);
+});
 
 const node = (args: readonly string[], cwd = folder) => {
   const { stdout, stderr, status } = spawnSync(process.execPath, [...args], { cwd, encoding: 'utf8' });
@@ -103,7 +103,7 @@ describe.runIf(whole)('the package', () => {
     // the schema that the study names is there
     const [, schema] = /\$schema=(\S+)/.exec(readFileSync(join(folder, 'coil.yaml'), 'utf8'))!;
     expect(existsSync(join(folder, schema!))).toBe(true);
-  }, 120_000);
+  });
 });
 
 describe.runIf(whole)('as a library', () => {
@@ -124,7 +124,7 @@ describe.runIf(whole)('as a library', () => {
     pieces.forEach(([, , wanted], i) => {
       expect(printed[i]).toBe(wanted);
     });
-  }, 120_000);
+  });
 
   it('has types that a strict program in a folder of its own compiles with', () => {
     writeFileSync(
@@ -154,7 +154,7 @@ await runStudy(study, { fodler: 'x' });
     const { stdout, status } = spawnSync(tsc, ['-p', '.'], { cwd: folder, encoding: 'utf8' });
     expect(stdout).toBe('');
     expect(status).toBe(0);
-  }, 60_000);
+  });
 });
 
 // asks the registry for what it depends on
@@ -178,7 +178,7 @@ describe.runIf(whole)('installed by npm', () => {
     expect(run.status).toBe(2);
     expect(run.stderr).toMatch(/^eddylift: a queue needs packages .* npm install bullmq@\S+ ioredis@/);
     expect(spawnSync(cli, ['run', 'coil.yaml'], { cwd: empty }).status).toBe(0);
-  }, 300_000);
+  });
 
   it('works installed globally', () => {
     mkdirSync(prefix);
@@ -186,5 +186,5 @@ describe.runIf(whole)('installed by npm', () => {
     const cli = join(prefix, 'bin/eddylift');
     const { stdout } = spawnSync(cli, ['--version'], { encoding: 'utf8' });
     expect(stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
-  }, 300_000);
+  });
 });

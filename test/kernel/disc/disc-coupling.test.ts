@@ -184,7 +184,7 @@ describe('the ring mesh', () => {
       // with a fifth of the unknowns
       expect(plate.unknowns).toBeLessThan((44 * 4) / 5);
     }
-  }, 60_000);
+  });
 
   it('agrees for a washer whose rims carry the current within a skin depth of 1.6 mm', () => {
     const disc: DiscCase = { radius: 0.09, innerRadius: 0.03, layers: [[4e-3, 3e-8]], frequency: 3000 };
@@ -196,7 +196,7 @@ describe('the ring mesh', () => {
     // errors of 3.6 and 1.6 % in the loss fall as the square of the rings: what they extrapolate to, seen 3e-4
     const limit = fine.map((value, i) => value + (value - coarse[i]!) / ((66 / 44) ** 2 - 1));
     expectClose(values(coupling).slice(0, 4), limit, 2e-3);
-  }, 60_000);
+  });
 
   it('agrees for two layers of different metals', () => {
     const disc: DiscCase = {
@@ -211,7 +211,7 @@ describe('the ring mesh', () => {
     const finest = ringReference(discSpec(disc), coil, gap, 45, 3);
     // the ring mesh's own error, 3e-3 in the loss
     expectClose(values(coupling).slice(0, 4), [...finest.inductance, ...finest.slope], 5e-3);
-  }, 60_000);
+  });
 });
 
 describe('virtual work and energy', () => {
