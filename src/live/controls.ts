@@ -169,7 +169,7 @@ function numberControl(
   isDetail: boolean,
 ): NumberControl {
   const varied = study.vary.find((each) => each.kind === 'number' && each.slot === input.slot);
-  const levels = varied?.kind === 'number' ? varied.levels : [];
+  const levels = varied?.kind === 'number' ? varied.levels : new Float64Array(0);
   return {
     kind: 'number',
     id: idOf(input.path),

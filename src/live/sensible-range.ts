@@ -67,18 +67,29 @@ export interface SliderRange {
 }
 
 /** SI. The range holds the present value, if there is one, and what the study varies. */
-export function sliderRange(input: InputSpec, present: number, varied: readonly number[]): SliderRange {
-  const values = [...varied, present].filter(Number.isFinite);
-  const own = varied.filter(Number.isFinite);
-  const isVaried = new Set(own).size > 1;
-  const [low, high] = isVaried ? [Math.min(...own), Math.max(...own)] : usualRange(input, present);
-  const from = Math.max(Math.min(low, ...values), input.above ? Number.MIN_VALUE : input.minimum);
-  const to = Math.min(Math.max(high, ...values), input.maximum);
+export function sliderRange(input: InputSpec, present: number, varied: Float64Array): SliderRange {
+  const own = extent(varied);
+  const [low, high] = own[0] < own[1] ? own : usualRange(input, present);
+  // of one level, too, that does not vary
+  const [least, most] = extent([own[0], own[1], present]);
+  const from = Math.max(Math.min(low, least), input.above ? Number.MIN_VALUE : input.minimum);
+  const to = Math.min(Math.max(high, most), input.maximum);
   return {
     low: from,
     high: to,
     spacing: from > 0 && to / from >= MANY && input.unit.offset === 0 ? 'log' : 'linear',
   };
+}
+
+/** Of the finite ones; of none the greatest comes before the least. A spread of a million arguments does not fit the stack. */
+function extent(values: Float64Array | readonly number[]): [low: number, high: number] {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of values) {
+    if (!Number.isFinite(value)) continue;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return [low, high];
 }
 
 function usualRange(input: InputSpec, present: number): readonly [number, number] {

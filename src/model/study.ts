@@ -22,8 +22,8 @@ export interface VariedNumber {
   readonly slot: number;
   readonly meaning: string;
   readonly integer: boolean;
-  /** SI, in the study's order. */
-  readonly levels: readonly number[];
+  /** SI, in the study's order; a range may have a million. */
+  readonly levels: Float64Array;
   /**
    * Where the study leaves the values between two ends to a search: how they are spaced. `levels` are then the two
    * ends, and any number (any whole number, for an integer) from the one to the other is a value.

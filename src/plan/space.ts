@@ -1,3 +1,4 @@
+import { createLevelPlaces } from '../model/level-places.ts';
 import { roundDigits } from '../model/round-digits.ts';
 import type { Varied, VariedNumber } from '../model/study.ts';
 import { fromUnit, toUnit } from '../model/units.ts';
@@ -73,17 +74,9 @@ export function designKey(design: Float64Array): string {
 
 function createAxis(varied: Varied, digits: number): Axis {
   if (varied.kind === 'choice') {
-    const { length } = varied.levels;
-    return levelled(
-      'choice',
-      Array.from({ length }, (_, level) => level),
-    );
+    return levelled('choice', Float64Array.from(varied.levels.keys()));
   }
-  if (varied.between === undefined)
-    return levelled(
-      'ordered',
-      [...varied.levels].sort((a, b) => a - b),
-    );
+  if (varied.between === undefined) return levelled('ordered', varied.levels.slice().sort());
   return varied.integer ? wholeNumbers(varied) : continuous(varied, digits);
 }
 
@@ -91,21 +84,20 @@ function clamp(u: number): number {
   return Math.min(1, Math.max(0, u));
 }
 
-function levelled(kind: 'choice' | 'ordered', values: readonly number[]): Axis {
+function levelled(kind: 'choice' | 'ordered', values: Float64Array): Axis {
   const count = values.length;
-  const level = new Map(values.map((value, i) => [value, i]));
+  const placeOf = createLevelPlaces(values);
   return {
     kind,
     count,
     value: (u) => values[Math.min(count - 1, Math.floor(clamp(u) * count))]!,
-    unit: (value) => (level.get(value)! + 0.5) / count,
-    neighbour: (value, steps) => values[level.get(value)! + steps] ?? null,
+    unit: (value) => (placeOf(value) + 0.5) / count,
+    neighbour: (value, steps) => values[placeOf(value) + steps] ?? null,
     cell: () => 1 / count,
   };
 }
 
 function ends({ levels }: VariedNumber): readonly [low: number, high: number] {
-  // a spread of a million arguments does not fit the stack
   return [
     levels.reduce((least, level) => Math.min(least, level)),
     levels.reduce((most, level) => Math.max(most, level)),

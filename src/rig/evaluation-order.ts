@@ -1,3 +1,4 @@
+import { createLevelPlaces } from '../model/level-places.ts';
 import type { DesignBatch } from '../model/rows.ts';
 import type { Varied } from '../model/study.ts';
 
@@ -21,9 +22,7 @@ export function createEvaluationOrder(vary: readonly Varied[]): EvaluationOrder 
   if (isInOrder || !isListed) return () => null;
 
   const width = vary.length;
-  const levels = vary.map((varied) =>
-    varied.kind === 'choice' ? null : new Map(varied.levels.map((value, level) => [value, level])),
-  );
+  const places = vary.map((varied) => (varied.kind === 'choice' ? null : createLevelPlaces(varied.levels)));
   /** How much a step on an axis adds to a design's place in the order. */
   const strides = new Float64Array(width);
   let stride = 1;
@@ -41,7 +40,10 @@ export function createEvaluationOrder(vary: readonly Varied[]): EvaluationOrder 
       let place = 0;
       for (let v = 0; v < width; v++) {
         const value = values[i * width + v]!;
-        place += strides[v]! * (levels[v]?.get(value) ?? value);
+        const level = places[v]?.(value) ?? value;
+        // no design of the grid
+        if (level < 0) return null;
+        place += strides[v]! * level;
       }
       keys[i] = place * count + i;
     }

@@ -215,8 +215,10 @@ function fullLayers(slot: number, own: Float64Array, windings: number): number {
   return Number.isNaN(layers) ? Math.max(1, Math.round(STEP * own[slot]!)) : layers;
 }
 
+const NO_LEVELS = new Float64Array(0);
+
 /** An input that varies besides what a study varies; only its slot is read. */
 function extra(slot: number): Varied {
   const { path, name, unit, meaning, integer } = INPUTS[slot]!;
-  return { kind: 'number', path, name, column: name, unit, slot, meaning, integer, levels: [] };
+  return { kind: 'number', path, name, column: name, unit, slot, meaning, integer, levels: NO_LEVELS };
 }

@@ -20,22 +20,25 @@ import { layerSlot, windingSlot } from './rig.ts';
 const LARGEST_BREAKER = 125;
 
 /** Every value that a slot takes over the designs of a study; NaN where a design leaves it out. */
-export type ValuesOf = (slot: number) => readonly number[];
+export type ValuesOf = (slot: number) => Float64Array;
 
 export function valuesOf(template: RigTemplate, varied: readonly Varied[]): ValuesOf {
-  const values = new Map<number, number[]>();
+  const values = new Map<number, Float64Array>();
   for (const one of varied) {
-    if (one.kind === 'number') values.set(one.slot, [...one.levels]);
+    if (one.kind === 'number') values.set(one.slot, one.levels);
     else {
-      for (const [slot] of one.levels.flatMap((level) => level.settings)) {
+      for (const slot of new Set(one.levels.flatMap((level) => level.settings.map(([of]) => of)))) {
         values.set(
           slot,
-          one.levels.map((level) => level.settings.find(([of]) => of === slot)?.[1] ?? Number.NaN),
+          Float64Array.from(
+            one.levels,
+            (level) => level.settings.find(([of]) => of === slot)?.[1] ?? Number.NaN,
+          ),
         );
       }
     }
   }
-  return (slot) => values.get(slot) ?? [template.slots[slot]!];
+  return (slot) => values.get(slot) ?? template.slots.subarray(slot, slot + 1);
 }
 
 /** Slots and texts that `vary` takes over are left out of the template. */

@@ -4,5 +4,5 @@ import type { RangeShape } from './schema.ts';
 
 /** The values that a range means, SI, or which part of it is wrong. */
 export type Levels =
-  | { readonly ok: true; readonly levels: readonly number[]; readonly between?: Spacing }
+  | { readonly ok: true; readonly levels: ArrayLike<number>; readonly between?: Spacing }
   | { readonly ok: false; readonly flaw: Flaw; readonly part: keyof RangeShape | null };

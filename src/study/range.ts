@@ -66,17 +66,23 @@ export function levelsOf(spec: InputSpec, range: RangeShape, open: boolean): Lev
   if (open && range.step === undefined && range.count === undefined)
     return between(spec, range, unit, from, to);
   const spaced = range.step === undefined ? counted(range, from, to) : stepped(spec, range, unit, from, to);
-  if (!('values' in spaced)) return spaced;
-  const levels: number[] = [];
-  for (const value of spaced.values) {
+  if (!('count' in spaced)) return spaced;
+  const levels = doublesForAll(spaced.count);
+  for (let i = 0; i < levels.length; i++) {
+    const value = i === 0 ? from : spaced.value(i);
     const si = toSI(value, unit);
     if (spec.integer && !Number.isInteger(si)) {
       const wanted = 'a step or count that keeps to whole numbers, or a list';
       return refuse(range.step === undefined ? 'count' : 'step', 'not-whole', `the value ${value}`, wanted);
     }
-    levels.push(si);
+    levels[i] = si;
   }
   return { ok: true, levels };
+}
+
+/** Memory that every thread sees: a message with a million levels takes them along without a copy. */
+function doublesForAll(count: number): Float64Array {
+  return new Float64Array(new SharedArrayBuffer(count * Float64Array.BYTES_PER_ELEMENT));
 }
 
 function between(spec: InputSpec, range: RangeShape, unit: Measure, from: number, to: number): Levels {
@@ -100,7 +106,8 @@ function logOfZero(): Levels {
   );
 }
 
-type Spaced = Levels | { readonly values: readonly number[] };
+/** How many values, and each but the first. */
+type Spaced = Levels | { readonly count: number; readonly value: (i: number) => number };
 
 function tooMany(part: Part, count: number): Levels {
   const found = `${grouped(count)} values`;
@@ -143,9 +150,8 @@ function stepped(spec: InputSpec, range: RangeShape, unit: Measure, from: number
     return refuse('step', 'step-over', 'a step beyond the end of the range', 'a step that fits into it');
   const reaches = Math.abs((to - from) / step - steps) <= STEP_TOLERANCE;
   return {
-    values: Array.from({ length: steps + 1 }, (_, i) =>
-      i === 0 ? from : i === steps && reaches ? to : tidy(from + i * step),
-    ),
+    count: steps + 1,
+    value: (i) => (i === steps && reaches ? to : tidy(from + i * step)),
   };
 }
 
@@ -166,10 +172,5 @@ function counted(range: RangeShape, from: number, to: number): Spaced {
   }
   const at = (fraction: number): number =>
     spacing === 'log' ? from * (to / from) ** fraction : from + (to - from) * fraction;
-  return {
-    values: Array.from({ length: count }, (_, i) => {
-      if (i === 0) return from;
-      return i === count - 1 ? to : tidy(at(i / (count - 1)));
-    }),
-  };
+  return { count, value: (i) => (i === count - 1 ? to : tidy(at(i / (count - 1)))) };
 }

@@ -20,18 +20,19 @@ export function impossibleTemperatures(
   locate: (path: string) => Span,
 ): Problem[] {
   const problems: Problem[] = [];
-  const room = values(SLOT.surroundings).filter((one) => !Number.isNaN(one));
-  const own = (slot: number) => values(slot).map((one) => (Number.isNaN(one) ? null : one));
-  const temperatures = (slot: number) => own(slot).flatMap((one) => (one === null ? room : [one]));
+  const room = endsOf(values(SLOT.surroundings));
   const lost = (metal: number, slot: number, path: string, of: string): void => {
     const coefficients = values(metal + METAL_SLOTS.temperatureCoefficient);
-    const ratios = temperatures(slot).flatMap((temperature) =>
-      coefficients.map((coefficient) => 1 + coefficient * (temperature - REFERENCE)),
+    const own = endsOf(values(slot));
+    const temperatures = [...own, ...(values(slot).some(Number.isNaN) ? room : [])];
+    // the greatest of all pairs is one of their ends
+    const ratios = temperatures.flatMap((temperature) =>
+      endsOf(coefficients).map((coefficient) => 1 + coefficient * (temperature - REFERENCE)),
     );
-    // also where something is not known
-    if (ratios.length === 0 || !ratios.every((ratio) => ratio < LEAST_RATIO)) return;
-    const given = own(slot).some((one) => one !== null);
     const most = Math.max(...ratios);
+    // also where something is not known
+    if (ratios.length === 0 || coefficients.some(Number.isNaN) || !(most < LEAST_RATIO)) return;
+    const given = own.length > 0;
     problems.push({
       code: 'no-resistivity',
       found: `${of} at a temperature where its metal would have ${most > 0 ? `${Number((100 * most).toPrecision(2))} %` : 'less than none'} of its resistivity at 20 degC`,
@@ -56,7 +57,8 @@ export function impossibleTemperatures(
     );
   }
   const classes = values(SLOT.thermalClass);
-  if (room.length > 0 && classes.every((one) => one < Math.min(...room))) {
+  const coldest = room[0];
+  if (coldest !== undefined && classes.every((one) => one < coldest)) {
     problems.push({
       code: 'class-below-room',
       found: 'a thermal class below the temperature of the surroundings',
@@ -65,4 +67,14 @@ export function impossibleTemperatures(
     });
   }
   return problems;
+}
+
+/** The least and the greatest of the values that are known; none where none is. */
+function endsOf(values: Float64Array): number[] {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of values) {
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return low > high ? [] : [low, high];
 }

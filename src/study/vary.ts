@@ -57,9 +57,10 @@ function columnOf(input: InputSpec): string {
   return input.unit.suffix === '' ? input.name : `${input.name}_${input.unit.suffix}`;
 }
 
-function variedNumber(input: InputSpec, levels: readonly number[], between?: Spacing): Varied {
+function variedNumber(input: InputSpec, levels: ArrayLike<number>, between?: Spacing): Varied {
   const { path, name, unit, slot, meaning, integer } = input;
-  const varied = { path, name, column: columnOf(input), unit, slot, meaning, integer, levels };
+  const doubles = levels instanceof Float64Array ? levels : Float64Array.from(levels);
+  const varied = { path, name, column: columnOf(input), unit, slot, meaning, integer, levels: doubles };
   return { kind: 'number', ...varied, ...(between && { between }) };
 }
 
@@ -91,10 +92,10 @@ function variedChoice(
   levels: readonly Choice[],
   context: Context,
 ): Varied | null {
-  const labels = levels.map((level) => level.label);
-  const again = labels.findIndex((label, i) => labels.indexOf(label) < i);
+  const seen = new Set<string>();
+  const again = levels.findIndex(({ label }) => seen.has(label) || !seen.add(label));
   if (again >= 0) {
-    reportTwice(context, again, labels[again]!);
+    reportTwice(context, again, levels[again]!.label);
     return null;
   }
   return { kind: 'choice', path, name: choiceName(path), column: choiceName(path), meaning, levels };

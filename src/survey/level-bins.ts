@@ -36,10 +36,13 @@ export function binsOf(varied: Varied): Bins {
 
 /** Ascending; null where there are too many to list. */
 function valuesOf({ levels, between, integer }: VariedNumber): number[] | null {
-  const ends = extent(levels);
-  if (between === undefined) return levels.length > MOST_LEVELS ? null : [...levels].sort((a, b) => a - b);
-  if (!integer || ends.high - ends.low >= MOST_LEVELS) return null;
-  return Array.from({ length: ends.high - ends.low + 1 }, (_, i) => ends.low + i);
+  if (levels.length > MOST_LEVELS) return null;
+  const ascending = Array.from(levels).sort((a, b) => a - b);
+  if (between === undefined) return ascending;
+  const low = ascending[0]!;
+  const high = ascending.at(-1)!;
+  if (!integer || high - low >= MOST_LEVELS) return null;
+  return Array.from({ length: high - low + 1 }, (_, i) => low + i);
 }
 
 function levelled({ unit }: VariedNumber, levels: readonly number[]): Bins {
@@ -58,9 +61,10 @@ function levelled({ unit }: VariedNumber, levels: readonly number[]): Bins {
 }
 
 function ranges({ levels, between, unit }: VariedNumber): Bins {
-  const finite = levels.filter(Number.isFinite);
-  const { low, high } = extent(finite);
-  const scale = between ?? scaleOf([...finite].sort((a, b) => a - b));
+  const ascending = levels.filter(Number.isFinite).sort();
+  const low = ascending[0]!;
+  const high = ascending.at(-1)!;
+  const scale = between ?? scaleOf(ascending);
   const on = scale === 'log' ? Math.log : (x: number) => x;
   const back = scale === 'log' ? Math.exp : (x: number) => x;
   const from = on(low);
@@ -76,20 +80,13 @@ function ranges({ levels, between, unit }: VariedNumber): Bins {
 }
 
 /** Spans a decade, and its middle lies nearer the geometric than the arithmetic mean. */
-function scaleOf(ascending: readonly number[]): 'linear' | 'log' {
+function scaleOf(ascending: ArrayLike<number>): 'linear' | 'log' {
   const low = ascending[0]!;
-  const high = ascending.at(-1)!;
+  const high = ascending[ascending.length - 1]!;
   if (!(low > 0) || high / low < 10) return 'linear';
   const middle = ascending[ascending.length >> 1]!;
   const isGeometric = Math.abs(middle - Math.sqrt(low * high)) < Math.abs(middle - (low + high) / 2);
   return isGeometric ? 'log' : 'linear';
-}
-
-function extent(values: readonly number[]): { low: number; high: number } {
-  return {
-    low: values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY),
-    high: values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY),
-  };
 }
 
 function nearest(levels: readonly number[], si: number): number {

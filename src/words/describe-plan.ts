@@ -136,6 +136,6 @@ function formatLevels({ levels, unit, between, integer }: VariedNumber): string 
     const scale = between === 'log' ? ', on a log scale' : '';
     return `${format(levels[0]!)} to ${format(levels[1]!)}, ${which}${scale}`;
   }
-  if (levels.length <= LISTED) return levels.map(format).join(', ');
-  return `${format(levels[0]!)} to ${format(levels.at(-1)!)}, ${levels.length} values`;
+  if (levels.length <= LISTED) return Array.from(levels, format).join(', ');
+  return `${format(levels[0]!)} to ${format(levels.at(-1)!)}, ${count(levels.length, 'value')}`;
 }

@@ -106,6 +106,6 @@ function varied(path: string, level: (i: number) => number, levels: number): Var
     slot: inputByPath(path)!.slot,
     meaning: '',
     integer: false,
-    levels: Array.from({ length: levels }, (_, i) => level(i)),
+    levels: Float64Array.from({ length: levels }, (_, i) => level(i)),
   };
 }

@@ -9,7 +9,17 @@ import { FOYER, slotsOf } from '../support/design.ts';
 
 function axis(path: string, levels: readonly number[]): VariedNumber {
   const { slot, name, unit, meaning } = inputByPath(path)!;
-  return { kind: 'number', path, name, column: name, unit, slot, meaning, integer: false, levels };
+  return {
+    kind: 'number',
+    path,
+    name,
+    column: name,
+    unit,
+    slot,
+    meaning,
+    integer: false,
+    levels: Float64Array.from(levels),
+  };
 }
 
 const drive = axis('drive.current', [10, 12, 13]);

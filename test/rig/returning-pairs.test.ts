@@ -5,7 +5,7 @@ import { returningPairs } from '../../src/rig/returning-pairs.ts';
 
 function axis(path: string, count: number): VariedNumber {
   const { slot, name, unit, meaning } = inputByPath(path)!;
-  const levels = Array.from({ length: count }, (_, i) => i + 1);
+  const levels = Float64Array.from({ length: count }, (_, i) => i + 1);
   return { kind: 'number', path, name, column: name, unit, slot, meaning, integer: false, levels };
 }
 

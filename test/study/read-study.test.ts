@@ -37,7 +37,7 @@ function codes(text: string): string[] {
 function levels(vary: string): readonly unknown[] {
   const text = FOYER.replace(/vary:\n(?: {2}.*\n)+/, `vary:\n  ${vary}\n`);
   const [one] = read(text).study.vary;
-  return one!.kind === 'number' ? one!.levels : one!.levels.map((level) => level.label);
+  return one!.kind === 'number' ? [...one!.levels] : one!.levels.map((level) => level.label);
 }
 
 describe('the study of the foyer table', () => {
@@ -327,7 +327,12 @@ describe('plan', () => {
 
   it('leaves open what lies between the ends of a range without step and count, for a search', () => {
     const { vary } = planned('{genetic: {}}', '{from: 320, to: 520, spacing: log}');
-    expect(vary[1]).toMatchObject({ name: 'coil_turns', levels: [320, 520], between: 'log', integer: true });
+    expect(vary[1]).toMatchObject({
+      name: 'coil_turns',
+      levels: Float64Array.of(320, 520),
+      between: 'log',
+      integer: true,
+    });
     // this one has a count, and a search keeps to its levels
     expect(vary[2]).not.toHaveProperty('between');
   });

@@ -40,7 +40,7 @@ export function workshopStudy(changes: Partial<Study> = {}): Study {
         slot: SLOT.turns,
         meaning: 'turns',
         integer: true,
-        levels: [320, 440],
+        levels: Float64Array.of(320, 440),
       },
       {
         kind: 'number',
@@ -51,7 +51,7 @@ export function workshopStudy(changes: Partial<Study> = {}): Study {
         slot: SLOT.plateLayers + LAYER_THICKNESS,
         meaning: 'thickness of the plate',
         integer: false,
-        levels: [0.0011, 0.000123],
+        levels: Float64Array.of(0.0011, 0.000123),
       },
     ],
     derive: [

@@ -12,7 +12,7 @@ export function variedNumber(name: string, levels: readonly number[]): Varied {
     slot: 0,
     meaning: '',
     integer: false,
-    levels,
+    levels: Float64Array.from(levels),
   };
 }
 

@@ -12,7 +12,7 @@ const thickness = (levels: readonly number[], more: Partial<VariedNumber> = {}):
   slot: 0,
   meaning: 'thickness of the plate',
   integer: false,
-  levels,
+  levels: Float64Array.from(levels),
   ...more,
 });
 

@@ -55,5 +55,5 @@ function inputOf(varied: Varied): StudyInput {
     return { path, column, unit: '', values: varied.levels.map(({ label }) => label) };
   }
   const { unit, levels } = varied;
-  return { path, column, unit: unit.symbol, values: levels.map((si) => inputToUnit(si, unit)) };
+  return { path, column, unit: unit.symbol, values: Array.from(levels, (si) => inputToUnit(si, unit)) };
 }

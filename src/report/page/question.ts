@@ -1,6 +1,7 @@
 import type { Study, Varied } from '../../model/study.ts';
 import { inputToUnit } from '../../model/units.ts';
 import { shortText } from '../../text/clean-text.ts';
+import { grouped } from '../../text/grouped.ts';
 import { numberText } from '../../text/number-text.ts';
 import { inputTitle } from '../charts/effects-chart.ts';
 import { html, type Markup } from '../text/html.ts';
@@ -23,15 +24,17 @@ export function question({ study }: { readonly study: Study }): Markup {
 }
 
 function variedText(varied: Varied): string {
-  const texts =
-    varied.kind === 'choice'
-      ? varied.levels.map(({ label }) => shortText(label, 32))
-      : varied.levels.map((si) =>
-          si === Number.POSITIVE_INFINITY ? 'thick' : numberText(inputToUnit(si, varied.unit)),
-        );
-  const isListed = texts.length <= MOST_LISTED;
+  const { length } = varied.levels;
   const isBetween = varied.kind === 'number' && varied.between !== undefined;
-  const ends = `${texts[0]} to ${texts.at(-1)}`;
-  const values = isBetween ? ends : isListed ? texts.join(', ') : `${ends}, ${texts.length} values`;
+  const ends = `${levelText(varied, 0)} to ${levelText(varied, length - 1)}`;
+  const isListed = length <= MOST_LISTED;
+  const listed = () => Array.from(varied.levels.keys(), (level) => levelText(varied, level)).join(', ');
+  const values = isBetween ? ends : isListed ? listed() : `${ends}, ${grouped(length)} values`;
   return `${inputTitle(varied)} ${values}`;
+}
+
+function levelText(varied: Varied, level: number): string {
+  if (varied.kind === 'choice') return shortText(varied.levels[level]!.label, 32);
+  const si = varied.levels[level]!;
+  return si === Number.POSITIVE_INFINITY ? 'thick' : numberText(inputToUnit(si, varied.unit));
 }
