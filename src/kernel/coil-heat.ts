@@ -414,9 +414,11 @@ export class WindingHeat {
   private evaluateSource(): void {
     const net = (this.powered ? this.made : 0) - this.shedding;
     this.source = this.powered ? this.feedback : 0;
-    // while it warms as a whole its profile grows with it, which takes heat where it grows; cold throughout, it warms
-    // evenly: infinite
-    if (this.warming && net !== 0) this.source -= net / ((this.mean - this.surfaces.room) * this.volume);
+    if (!this.warming || net === 0) return;
+    // while it warms as a whole its profile grows with it, which takes heat where it grows; at the room's temperature
+    // throughout, it warms or cools evenly: infinite
+    const excess = this.mean - this.surfaces.room;
+    this.source -= excess === 0 ? Number.POSITIVE_INFINITY : net / (excess * this.volume);
   }
 
   /** The plate-side face at the temperature in `conditions`. */
@@ -507,9 +509,12 @@ export class WindingHeat {
    */
   coolDownTime(from: number, to: number): number {
     if (from <= to) return 0;
-    this.plate = this.body.surroundings;
+    const { surroundings } = this.body;
+    // faces that a hot or a cold plate made are a bad start: evaluated twice
+    if (Math.abs(this.plate - surroundings) > OTHER_PLATE * (from - surroundings)) this.hasLast = false;
+    this.plate = surroundings;
     this.powered = false;
-    const time = relaxationTime(this.cooling, from, to, this.body.surroundings, true);
+    const time = relaxationTime(this.cooling, from, to, surroundings, true);
     this.powered = true;
     return time;
   }
@@ -533,6 +538,9 @@ const USUAL_AIR = 0.03;
 const CUBES = 4 * 400 ** 3;
 /** Two equal coefficients joined by third powers are 2^(1/3) times as large: four times what that adds. */
 const EQUAL = 4 * (Math.cbrt(2) - 1);
+
+/** Of the winding's rise over the room: a plate so far from the room counts for its faces. */
+const OTHER_PLATE = 0.3;
 
 /** Nearer to the room's temperature than this no fractions are computed, K. */
 const LEAST_EXCESS = 0.1;

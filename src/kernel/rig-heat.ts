@@ -160,7 +160,9 @@ export class RigHeat {
         if (isLast) windings[w]!.shift(next - y[w]!);
         y[w] = next;
       }
-      y[count] = Math.min(HOTTEST_PLATE, this.plateMost, Math.max(LOWEST, y[count]! + step[count]!));
+      if (!this.plateHeld) {
+        y[count] = Math.min(HOTTEST_PLATE, this.plateMost, Math.max(LOWEST, y[count]! + step[count]!));
+      }
       if (isLast) return this.isBelowHottest();
     }
     return this.bracketed(y);
@@ -283,6 +285,7 @@ const MOST_PLATE_TRIAL = 900;
 const CLOSE = 0.03;
 /** Brackets, K. */
 const NARROW = 1e-4;
-const LOWEST = 100;
+/** K: no step leads to absolute zero. */
+const LOWEST = 1;
 const FLATTEST = 0.05;
 const MAX_ITERATIONS = 40;

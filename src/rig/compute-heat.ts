@@ -70,7 +70,6 @@ export function computeHeat(rig: RigState, resistance: WindingResistance, work: 
   if (isLoaded) {
     bodies.load(rig);
     settles = heat.steady(y);
-    results[Q.load_power_needed] = neededPower(to, bodies);
   }
   let hottest = Number.NEGATIVE_INFINITY;
   // a winding that neither settles nor reaches the limit has none
@@ -88,6 +87,8 @@ export function computeHeat(rig: RigState, resistance: WindingResistance, work: 
     results[Q.coil_surface] = surface;
     results[Q.coil_hot_spot] = hottest;
   }
+  // looks at the windings elsewhere: after what they are when steady
+  if (isLoaded) results[Q.load_power_needed] = neededPower(to, bodies);
   const isTimed = !Number.isNaN(limit);
   const reachesLimit = isTimed && !(settles && hottest <= limit);
   const reachesLoad = isLoaded && (!settles || y[count]! >= to - REACHED);

@@ -147,7 +147,7 @@ const CLOSE = 0.2;
 const TOLERANCE = 3;
 const USUAL_RISE = 60;
 const MOST_RISE = 400;
-const COLDEST = 100;
+const COLDEST = 1;
 /** s. */
 const FIRST = 120;
 /** A cycle forgets no less than this share. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { HOTTEST, type WindingBody, WindingHeat } from '../../src/kernel/coil-heat.ts';
 import { createStillAir, stillAir, verticalCoefficient } from '../../src/kernel/convection.ts';
+import { coolDown } from '../support/heat-by-steps/rig-by-steps.ts';
 import { resolveSection } from '../support/winding-section.ts';
 
 const ROOM = 295.15;
@@ -79,6 +80,13 @@ describe('WindingHeat.shed', () => {
       if (!Number.isNaN(before)) expect(Math.abs(shed / before - 1)).toBeLessThan(0.01);
       before = shed;
     }
+  });
+
+  it('cools evenly at first where a cold plate takes heat from a winding at the temperature of the room', () => {
+    const winding = heat({ dcLoss: 0.1, acLoss: 0, ...withAir(0.0018) });
+    winding.evaluate(ROOM, 60);
+    expect(winding.toPlate).toBeGreaterThan(0.1);
+    expect(winding.hottest).toBeLessThan(ROOM + 2);
   });
 
   it('has none either where a coil lifts off its sheet', () => {
@@ -237,6 +245,23 @@ describe('WindingHeat.coolDownTime', () => {
     // from the shares of a cold winding on: 1e-3, and what they were after that
     winding.shed(360, 380);
     expect(winding.shed(360, 380) / before).toBeCloseTo(1, 3);
+  });
+
+  it('does not remember faces that a hot plate had made: within 0.5 % of fifth-order steps', () => {
+    const winding = heat({
+      innerRadius: 0.114,
+      outerRadius: 0.2056,
+      height: 0.0846,
+      conductivity: 0.1285,
+      heatCapacity: 6031,
+      dcLoss: 0.15,
+      acLoss: 0,
+      ...withAir(0.0191),
+    });
+    winding.evaluate(ROOM + 25, ROOM + 300);
+    winding.evaluate(ROOM + 25, ROOM + 300);
+    const found = winding.coolDownTime(ROOM + 25, ROOM + 10);
+    expect(Math.abs(found / coolDown(winding.body, ROOM + 25, ROOM, 1e-7) - 1)).toBeLessThan(5e-3);
   });
 
   it('never gets to the surroundings and has nothing to do below the target', () => {

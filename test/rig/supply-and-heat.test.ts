@@ -237,6 +237,17 @@ describe('a heating rig', () => {
     expect(full.plate_temperature).toBe(evaluateRig(dry).plate_temperature);
   });
 
+  it('tells the hottest place and the face of its coil when steady, whatever the load is to reach', () => {
+    const mild: Design = { ...pan, 'drive.current': 2, 'coil.thermal_class': 400 };
+    const [low, high] = [330, 363.15].map((to) => evaluateRig({ ...mild, 'plate.load.to': to }));
+    expect(low!.load_heating_time).toBe(Number.POSITIVE_INFINITY);
+    for (const name of ['coil_temperature', 'coil_surface', 'coil_hot_spot'] as const) {
+      expect(low![name], name).toBeCloseTo(high![name], 9);
+    }
+    expect(high!.coil_hot_spot).toBeGreaterThan(high!.coil_temperature);
+    expect(high!.coil_surface).toBeLessThan(high!.coil_temperature);
+  });
+
   it('knows when the pan would rattle or float', () => {
     const rig = evaluateRig(pan);
     const weight = (1 + Math.PI * 0.17 ** 2 * 0.002 * 2710) * 9.80665;

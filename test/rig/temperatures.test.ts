@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { drawProblems } from '../../src/study/draw-problems.ts';
 import { readStudy } from '../../src/study/read-study.ts';
-import { evaluateRig, FOYER, SOCKET } from '../support/design.ts';
+import { type Design, evaluateRig, FOYER, SOCKET } from '../support/design.ts';
 
 const CELSIUS = 273.15;
 
@@ -41,6 +41,26 @@ describe('cold metals', () => {
     expect(rig.status).toBe('lifts');
     expect(rig.coil_temperature).toBeLessThan(295.15);
     expect(rig.coil_on_time).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('a plate held, or a room, below 100 K is not taken as one of 100 K', () => {
+    const cold: Design = {
+      ...FOYER,
+      floats: 2,
+      'coil.metal.temperature_coefficient': 0,
+      'plate.layers.0.metal.temperature_coefficient': 0,
+      'drive.current': 0.1,
+    };
+    const over = (plate: number) => evaluateRig({ ...cold, 'plate.at_temperature': plate }).coil_temperature;
+    expect(over(100) - over(55)).toBeGreaterThan(2);
+    const room = evaluateRig({
+      ...cold,
+      ...SOCKET,
+      'surroundings.temperature': 55,
+      'plate.at_temperature': 55,
+    });
+    expect(room.coil_temperature).toBeGreaterThan(55);
+    expect(room.coil_temperature).toBeLessThan(60);
   });
 
   it('a thermal class below the room is impossible', () => {
