@@ -55,12 +55,15 @@ function sectionMarkup({ heading, rows }: CardSection): Markup {
 `;
 }
 
+const CHART_MARKS =
+  'In the chart the ring is its own drive; below the axis, where it chatters before lift-off; a bar ends what the supply gives.';
+
 /** The table of currents, with the lift curve beside it. */
 function tableMarkup({ heading, columns }: CardTable, chart: string | null): Markup {
   const rows = columns[0]?.cells ?? [];
   return html`<section><h2>${heading}</h2><div class="table-and-chart"><div class="scroll" tabindex="0" role="region" aria-label="${heading}"><table><thead><tr>${columns.map(({ label, unit }) => html`<th scope="col">${label}<span class="unit">${unit}</span></th>`)}</tr></thead><tbody>${rows.map(
     (_, row) => html`<tr>${columns.map(({ cells }) => html`<td>${cells[row]!}</td>`)}</tr>`,
-  )}</tbody></table></div>${chart === null ? null : html`<figure>${picture(chart)}<figcaption>The ring is its own drive; below the axis, where it chatters before lift-off; a bar ends what the supply gives.</figcaption></figure>`}</div></section>
+  )}</tbody></table></div>${chart === null ? null : html`<figure>${picture(chart)}</figure>`}</div>${chart === null ? null : html`<p class="small">${CHART_MARKS}</p>`}</section>
 `;
 }
 

@@ -19,6 +19,12 @@ function turned(pairs: readonly (readonly [from: string, to: string])[]): string
     .join('\n');
 }
 
+/**
+ * The height of a small x over the font's size in Arial (its OS/2 table). A printed card sets letters of any font to the
+ * height of Arial's: a sheet has no room for DejaVu Sans as its maker sized it.
+ */
+const ARIAL_X_HEIGHT = 0.519;
+
 /** The style sheet of every page: one column of text, figures at their size, tables ruled like a printed one. */
 export const PAGE_STYLE = `
 :root{color-scheme:light dark;${variables(INK)}}
@@ -111,7 +117,6 @@ dialog h2{margin:0;padding:0}
 .bench-card td.text,.bench-card th.text{padding:.1rem .5rem .1rem 0}
 .bench-card th.text{color:var(--quiet);white-space:nowrap}
 .table-and-chart{display:flex;flex-wrap:wrap;gap:0 2rem;align-items:flex-start}
-.table-and-chart figcaption{max-width:15.5rem}
 .table-and-chart td{white-space:nowrap}
 .side-by-side{display:flex;flex-wrap:wrap;gap:.5rem 2rem;align-items:flex-start}
 .bench-card header{padding:0}
@@ -127,7 +132,7 @@ dialog h2{margin:0;padding:0}
 .card-cautions .unjudged{font-size:.875rem;margin:.25rem 0;overflow-wrap:anywhere}
 @media screen and (max-width:40rem){.beside{columns:1}.side-by-side figure,.table-and-chart figure{max-width:100%}.table-and-chart figure svg{min-width:0;max-width:100%}}
 @page{size:A4;margin:15mm 14mm}
-@page card{size:A4;margin:8mm 14mm}
+@page card{size:A4;margin:8mm 11mm}
 @media print{
 html{font-size:9.5pt}
 body{font-size:9.5pt}
@@ -151,14 +156,16 @@ td{white-space:nowrap}
 tr{break-inside:avoid}
 tr.more{display:none}
 dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
-.bench-card{page:card}
+.bench-card{page:card;font-size-adjust:${ARIAL_X_HEIGHT}}
+.bench-card p{max-width:none}
+.beside th.text{white-space:normal;width:23mm}
 .bench-card h1{font-size:12pt;margin:0 0 1mm}
 .bench-card section{margin-top:1mm}
-.bench-card h2{font-size:10pt;margin:0}
+.bench-card h2{font-size:10pt;line-height:1.2;margin:0}
 .bench-card table{font-size:9pt;line-height:1.1;margin:0}
 .table-and-chart{flex-wrap:nowrap;gap:4mm}
 .table-and-chart table{width:auto}
-.table-and-chart svg{max-width:66mm;max-height:56mm}
+.table-and-chart svg{max-width:66mm;max-height:52mm}
 .side-by-side{flex-wrap:nowrap;gap:6mm}
 .side-by-side figure{flex:1}
 .side-by-side svg{max-width:86mm;max-height:62mm}
@@ -170,10 +177,10 @@ dl{grid-template-columns:repeat(3,1fr);font-size:8pt}
 .bench-card>figure svg{max-width:150mm;max-height:46mm}
 .bench-card>.beside>:last-child{break-inside:auto}
 .card-cautions{break-before:page}
-.card-cautions h2{font-size:12pt}
-.card-cautions h3{font-size:10.5pt;margin:1.5mm 0 .5mm}
-.card-cautions ul,.bench-card .unjudged{font-size:9pt;line-height:1.2}
-.bench-card .small,.bench-card .kind{font-size:9pt;line-height:1.2;margin:.5mm 0}
+.card-cautions h2{font-size:12pt;padding:0}
+.card-cautions h3{font-size:10pt;line-height:1.2;margin:1mm 0 .3mm}
+.card-cautions ul,.bench-card .unjudged{font-size:9pt;line-height:1.15;margin:.3mm 0}
+.bench-card .small,.bench-card .kind{font-size:9pt;line-height:1.15;margin:.4mm 0}
 .bench-card .overleaf{font-size:10pt;line-height:1.2;margin:0 0 1mm;max-width:none}
 pre{font-size:7.5pt}
 }
