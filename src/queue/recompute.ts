@@ -5,10 +5,13 @@ import { STATUS } from '../model/status.ts';
 
 /** Which rows to compute again: any one, and one that floats where there is one, since it has most to be wrong. */
 export function chooseRows({ status, count }: RowBatch, random: Random): readonly number[] {
-  const floating = [...status.keys()].filter((i) => status[i] === STATUS.lifts);
   const any = random.below(count);
-  if (floating.length === 0) return [any];
-  return [...new Set([floating[random.below(floating.length)]!, any])];
+  let floating = 0;
+  for (const found of status) if (found === STATUS.lifts) floating++;
+  if (floating === 0) return [any];
+  let left = random.below(floating);
+  const chosen = status.findIndex((found) => found === STATUS.lifts && left-- === 0);
+  return [...new Set([chosen, any])];
 }
 
 /** One design of a batch, as work of its own. */
