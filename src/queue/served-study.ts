@@ -103,10 +103,9 @@ export class ServedStudy {
     if ((await client.exists(announcementKey(stamp))) === 0) return;
     const key = resultKey(stamp, number);
     const fields = toFields(done, number, this.workforce.fault, service.id, packing);
-    await client
-      .multi()
-      .hset(key, { ...fields })
-      .expire(key, RESULT_S)
-      .exec();
+    // one after the other, since a transaction that is sent as a whole copies the rows once more
+    const opened = client.multi({ pipeline: false });
+    const sent = [opened, client.hset(key, { ...fields }), client.expire(key, RESULT_S), client.exec()];
+    await Promise.all(sent);
   }
 }
