@@ -18,6 +18,8 @@ const MOST_THREADS = 1024;
 
 /** After this the process ends whatever it is at; a clean stop takes a fraction of it. */
 const GRACE_MS = 1800;
+/** How often it is looked what of it is left, ms. */
+const GRACE_LOOK_MS = 100;
 
 const stop = new AbortController();
 
@@ -740,7 +742,17 @@ function keepForDocument(message: string): void {
 function interrupt(): void {
   if (stop.signal.aborted) process.exit(EXIT.interrupted);
   stop.abort();
-  setTimeout(() => process.exit(EXIT.interrupted), GRACE_MS).unref();
+  let left = GRACE_MS;
+  let time = io.now();
+  let used = process.cpuUsage();
+  setInterval(() => {
+    const { user, system } = process.cpuUsage(used);
+    // of a time in which the process was not let run, a look's is its own
+    left -= Math.min(io.now() - time, Math.max(GRACE_LOOK_MS, (user + system) / 1000));
+    if (left <= 0) process.exit(EXIT.interrupted);
+    time = io.now();
+    used = process.cpuUsage();
+  }, GRACE_LOOK_MS).unref();
 }
 
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGQUIT'] as const) process.on(signal, interrupt);

@@ -37,6 +37,22 @@ describe('a run that is told to end', () => {
   );
 });
 
+describe.runIf(whole)('a run that stands still while it ends', () => {
+  it('ends as well afterwards', async () => {
+    const { child, ended, place } = await underWay('still');
+    child.kill('SIGINT');
+    // it has heard that, and has not got far
+    await pause(20);
+    child.kill('SIGSTOP');
+    await pause(2500);
+    child.kill('SIGCONT');
+    const { code, err } = await ended;
+    expect(err).toMatch(/interrupted after [\d,]+ designs, which are kept/);
+    expect(code).toBe(130);
+    expect(readdirSync(join(place, 'parts'))).toEqual(partFiles(place));
+  });
+});
+
 describe('SIGUSR1', () => {
   it('opens no debugger', async () => {
     const { child, ended } = await underWay('debugged');
