@@ -209,7 +209,7 @@ export async function until(
   holds: () => boolean | Promise<boolean>,
   instead: () => string | Promise<string> = () => '',
 ): Promise<void> {
-  for (let n = 0; n < 1500; n++) {
+  for (let n = 0; n < 15_000; n++) {
     if (await holds()) return;
     await pause(20);
   }

@@ -1,4 +1,5 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { randomInt } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { setTimeout as pause } from 'node:timers/promises';
@@ -43,7 +44,10 @@ export async function redisServer(
       });
       client.on('error', () => {});
       // answers once it has read what it had kept
-      while ((await client.ping().catch(() => '')) !== 'PONG') await pause(50);
+      while ((await client.ping().catch(() => '')) !== 'PONG') {
+        if (child.exitCode !== null) throw new Error(`redis-server ended with ${child.exitCode}`);
+        await pause(50);
+      }
       client.disconnect();
     },
     async kill() {
@@ -58,13 +62,12 @@ export async function redisServer(
   return server;
 }
 
+/** Below those that connections are given as they are made: one of them could have it before the server has, or while it is down. */
 function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
+  const port = randomInt(10_000, 30_000);
+  return new Promise((resolve) => {
     const server = createServer();
-    server.once('error', reject);
-    server.listen(0, '127.0.0.1', () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => resolve(port));
-    });
+    server.once('error', () => resolve(freePort()));
+    server.listen(port, '127.0.0.1', () => server.close(() => resolve(port)));
   });
 }
