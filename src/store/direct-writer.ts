@@ -42,14 +42,15 @@ export async function openDirectWriter(
   let position = 0;
 
   const writeBlock = async (bytes: Uint8Array, at: number) => {
-    if (direct !== null) {
+    const used = direct;
+    if (used !== null) {
       try {
-        return await writeAll(direct, bytes, at);
+        return await writeAll(used, bytes, at);
       } catch (error) {
         if ((error as NodeJS.ErrnoException).code !== 'EINVAL') throw error;
-        const refused = direct;
+        // the other block may have been refused before
         direct = null;
-        await refused.close().catch(() => undefined);
+        await used.close().catch(() => undefined);
       }
     }
     await writeAll(file, bytes, at);

@@ -80,6 +80,26 @@ describe('writing past the page cache', () => {
     expect(readFileSync(path).equals(Buffer.concat(pieces()))).toBe(true);
   });
 
+  it('goes on through the file where two blocks are refused at a time', async ({ skip }) => {
+    const { path, file } = await emptyFile();
+    const writer = await openDirectWriter(path, file, async (...to) => {
+      const handle = await open(...to);
+      const refusals: (() => void)[] = [];
+      const refuse = () =>
+        new Promise((_, reject) => {
+          refusals.push(() => reject(Object.assign(new Error('refused'), { code: 'EINVAL' })));
+          if (refusals.length === 2) for (const each of refusals) each();
+        });
+      Object.defineProperty(handle, 'write', { value: refuse });
+      return handle;
+    });
+    if (writer === null) return skip('no direct writing here');
+    for (const piece of pieces()) await writer.write(piece);
+    await writer.end();
+    await writer.close();
+    expect(readFileSync(path).equals(Buffer.concat(pieces()))).toBe(true);
+  });
+
   it('tells of any other error when the next blocks are written', async ({ skip }) => {
     const { path, file } = await emptyFile();
     const writer = await openDirectWriter(path, file, async (...to) => {
