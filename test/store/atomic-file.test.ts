@@ -82,8 +82,10 @@ describe('writing past the page cache', () => {
 
   it('goes on through the file where two blocks are refused at a time', async ({ skip }) => {
     const { path, file } = await emptyFile();
+    let refused: FileHandle | null = null;
     const writer = await openDirectWriter(path, file, async (...to) => {
       const handle = await open(...to);
+      refused = handle;
       const refusals: (() => void)[] = [];
       const refuse = () =>
         new Promise((_, reject) => {
@@ -96,6 +98,8 @@ describe('writing past the page cache', () => {
     if (writer === null) return skip('no direct writing here');
     for (const piece of pieces()) await writer.write(piece);
     await writer.end();
+    // it is closed by then
+    expect(refused!.fd).toBe(-1);
     await writer.close();
     expect(readFileSync(path).equals(Buffer.concat(pieces()))).toBe(true);
   });
@@ -110,6 +114,8 @@ describe('writing past the page cache', () => {
     });
     if (writer === null) return skip('no direct writing here');
     await writer.write(bytesOf(4 * MEBI, 0));
+    // until then a rejection that nobody heard would have ended the process
+    await new Promise((resolve) => setImmediate(resolve));
     await expect(writer.write(bytesOf(4 * MEBI, 0))).rejects.toThrow('full');
     await writer.close();
   });
