@@ -16,7 +16,10 @@ export function checksum(bytes: Uint8Array): string {
 const KEY = new Uint8Array(16);
 const NONCE = new Uint8Array(12);
 
-/** The first half of the SHA-256 of bytes, hexadecimal: what is signed of a part, and its checksum up to format 3. */
-export function digest(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex').slice(0, 32);
+/**
+ * The first half of the SHA-256 of bytes, or of text as UTF-8, hexadecimal: what is signed of a part, its checksum up to
+ * format 3, and what marks whose it is and where its rows stand.
+ */
+export function digest(whole: string | Uint8Array): string {
+  return createHash('sha256').update(whole).digest('hex').slice(0, 32);
 }

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { digest } from './part-checksum.ts';
 
 /** What a part holds, and the checksum of all that. */
 export interface PartName {
@@ -13,16 +13,14 @@ export interface PartName {
 }
 
 /**
- * The checksum in a part's name: the first half of a SHA-256, hexadecimal, of where its rows stand and of the checksum of
- * its bytes. The bytes do not hold where their rows stand, and with their checksum alone the same part would fit under the
+ * The checksum in a part's name: the digest of where its rows stand and of the checksum of its bytes. The bytes do not hold where their rows stand, and with their checksum alone the same part would fit under the
  * name of another.
  */
 export function placedChecksum(
   { batch, batches, first, count }: Omit<PartName, 'checksum'>,
   ofBytes: string,
 ): string {
-  const whole = [batch, batches, first, count, ofBytes].join('-');
-  return createHash('sha256').update(whole).digest('hex').slice(0, 32);
+  return digest([batch, batches, first, count, ofBytes].join('-'));
 }
 
 /** Numbers in file names are padded, so that a listing stands in order. */

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Study } from '../model/study.ts';
@@ -8,6 +7,7 @@ import { type Attempt, asFolderError, FolderError } from './folder-error.ts';
 import { isClaim, lockFolder } from './folder-lock.ts';
 import { makeFolder, refuseLink } from './make-folder.ts';
 import { createPartFormat } from './part-bytes.ts';
+import { digest } from './part-checksum.ts';
 import { openParts, type Parts, type PartsRequest } from './parts.ts';
 import { FIGURES, PARTS_FOLDER, RESULT_FILES, temporaryOwner } from './result-files.ts';
 import {
@@ -160,8 +160,7 @@ export function stampOf(
   { code, catalogue, engine }: Origin,
   format = RESULT_FORMAT,
 ): string {
-  const whole = [format, studyHash, code, catalogue, engine].join('\n');
-  return createHash('sha256').update(whole).digest('hex').slice(0, 32);
+  return digest([format, studyHash, code, catalogue, engine].join('\n'));
 }
 
 function refuseOther(folder: string, study: Study, origin: Origin, state: FolderState): void {
