@@ -339,12 +339,12 @@ export function sensitivityRows({ sensitivities }: BenchCard): (readonly string[
 }
 
 /** A time that may have no end: `endless` is its text. */
-export function formatTime(seconds: number, endless = 'no limit'): string {
+function formatTime(seconds: number, endless = 'no limit'): string {
   return seconds === Number.POSITIVE_INFINITY ? endless : formatDuration(seconds);
 }
 
 /** Nobody knows a winding's temperature to a tenth. */
-export function formatTemperature(si: number): string {
+function formatTemperature(si: number): string {
   return `${Math.round(toUnit(si, UNITS.degC))} °C`;
 }
 
@@ -354,7 +354,7 @@ export function formatHeatTime(seconds: number, endless = 'no limit'): string {
 }
 
 /** A temperature that follows from heat. */
-export function formatHeat(si: number): string {
+function formatHeat(si: number): string {
   return `${roundTemperature(toUnit(si, UNITS.degC))} °C`;
 }
 

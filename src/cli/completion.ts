@@ -2,7 +2,7 @@ import type { Argument, Command, Option } from 'commander';
 
 /** Completion for shells, made of the very definitions that read the command line. */
 
-export const SHELLS = ['bash', 'zsh', 'fish'] as const;
+const SHELLS = ['bash', 'zsh', 'fish'] as const;
 export type Shell = (typeof SHELLS)[number];
 
 /** What may stand in a place. */

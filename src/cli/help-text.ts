@@ -1,6 +1,6 @@
 /** What help shows below the options: command lines to begin with, and what exit codes mean. */
 
-export const EXIT_CODES = `Exit codes:
+const EXIT_CODES = `Exit codes:
   0    done
   2    the study or the command line is wrong; nothing was written
   3    done, but some designs failed

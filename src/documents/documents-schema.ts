@@ -3,7 +3,7 @@ import { DOCUMENT_FORMAT } from './document-format.ts';
 import { DOCUMENTS } from './document-shapes.ts';
 
 /** The `$id` of the schema; a name, not a place. */
-export const DOCUMENTS_ID = `urn:eddylift:documents:${DOCUMENT_FORMAT}`;
+const DOCUMENTS_ID = `urn:eddylift:documents:${DOCUMENT_FORMAT}`;
 
 /**
  * JSON Schema of what commands print with --json. As shipped it lets keys be added; `closed` refuses what it does not

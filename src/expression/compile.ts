@@ -14,7 +14,7 @@ import { Refusal, type Typed } from './typed.ts';
 import { parseUnit } from './units.ts';
 
 /** Caps before parsing, so that nothing of a user's text can be costly, and after it. */
-export const CAPS = Object.freeze({ characters: 500, parentheses: 40, nodes: 200 });
+const CAPS = Object.freeze({ characters: 500, parentheses: 40, nodes: 200 });
 
 /** Everything else (quotes, brackets, braces, comments, several lines) has no place in an expression. */
 const FORBIDDEN = /[^A-Za-z0-9_.,+\-*/^()<>=%! \t]/u;

@@ -32,7 +32,7 @@ export function displayOf(unit: Unit): Display | null {
 }
 
 /** A unit as somebody wrote it. */
-export function displayOfWritten(unit: CompoundUnit): Display {
+function displayOfWritten(unit: CompoundUnit): Display {
   return { parts: unit.parts, scale: wholeInverse(unit.factor) ?? 1 / unit.factor };
 }
 

@@ -2,13 +2,13 @@
 export const BREAKER = Object.freeze({ B: 0, C: 1, D: 2 });
 
 /** Largest rated current of the standard, A (IEC 60898-1, scope; seen: a secondary quotation). */
-export const LARGEST_BREAKER = 125;
+const LARGEST_BREAKER = 125;
 
 /**
  * Multiples of the rating (rms) of the magnetic trip: carried for 0.1 s without tripping, and tripped within 0.1 s.
  * IEC 60898-1 Table 7: B 3 to 5, C 5 to 10, D 10 to 20 (seen: secondary quotations of several makers).
  */
-export const MAGNETIC_TRIP = [
+const MAGNETIC_TRIP = [
   [3, 5],
   [5, 10],
   [10, 20],

@@ -1,5 +1,5 @@
 /** A rectangular plate longer than this many widths is no disc's equal. */
-export const MOST_OBLONG = 1.5;
+const MOST_OBLONG = 1.5;
 
 /**
  * Radius of the disc that lifts like a square or rectangular plate of the same make: that of equal area, shortened,

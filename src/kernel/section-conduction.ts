@@ -29,10 +29,10 @@ export function createFaceFactors(): FaceFactors {
 }
 
 /** For one cooled face (pi/2)^2 is where the face comes to absolute zero. */
-export const MOST_BENT = 2.4;
+const MOST_BENT = 2.4;
 
 /** The flattest profile that is told from a flat one: layers at the faces are then a thirtieth of the section. */
-export const LEAST_BENT = -1000;
+const LEAST_BENT = -1000;
 
 /** Both factors of `bent` at a time from a table over the root of what s lacks to CENTRE, a cubic a cell. */
 export function faceFactors(out: FaceFactors): void {

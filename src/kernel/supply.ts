@@ -35,7 +35,7 @@ export function seriesReactance(circuit: SupplyCircuit): number {
 }
 
 /** Modulus of coil and series elements, ohm, for a coil of resistance (plate's share included) and reactance in ohm. */
-export function supplyImpedance(circuit: SupplyCircuit, resistance: number, reactance: number): number {
+function supplyImpedance(circuit: SupplyCircuit, resistance: number, reactance: number): number {
   return modulus(resistance + circuit.seriesResistance, reactance + seriesReactance(circuit));
 }
 

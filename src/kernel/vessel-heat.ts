@@ -53,13 +53,13 @@ export function wallHeight(waterMass: number, radius: number): number {
  * Saturation pressure of water, Pa, at T K: Magnus form of O. A. Alduchov and R. E. Eskridge, J. Appl. Meteor. 35 (1996)
  * 601: 610.94 exp(17.625 t / (t + 243.04)), t in degC (from memory). Within 0.4 % to 50 degC, 3 % at 100 degC.
  */
-export function saturationPressure(temperature: number): number {
+function saturationPressure(temperature: number): number {
   const t = temperature - 273.15;
   return 610.94 * Math.exp((17.625 * t) / (t + 243.04));
 }
 
 /** Heat of evaporation, J/kg: 2.501e6 - 2361 t (linear; steam tables within 1 % to 100 degC, from memory). */
-export function evaporationHeat(temperature: number): number {
+function evaporationHeat(temperature: number): number {
   return 2.501e6 - 2361 * (temperature - 273.15);
 }
 
@@ -69,7 +69,7 @@ export function evaporationHeat(temperature: number): number {
  * (T. H. Chilton and A. P. Colburn, Ind. Eng. Chem. 26 (1934) 1183), h of the free horizontal face. Still air.
  * Accuracy: 20 %; above 90 degC the vapour itself moves the air and the true figure is higher.
  */
-export function evaporation(coefficient: number, temperature: number, room: number): number {
+function evaporation(coefficient: number, temperature: number, room: number): number {
   const vapour = saturationPressure(temperature) / (VAPOUR_GAS * temperature);
   const outside = (HUMIDITY * saturationPressure(room)) / (VAPOUR_GAS * room);
   const flux = (coefficient / (AIR_CAPACITY * LEWIS)) * (vapour - outside);

@@ -1,5 +1,5 @@
 /** How a winding's wires are held: what fills the room between them. */
-export const WINDING_KIND = Object.freeze({ loose: 0, impregnated: 1 });
+const WINDING_KIND = Object.freeze({ loose: 0, impregnated: 1 });
 
 /**
  * Conductivity of what lies between the conductors, W/(m K). Varnish or resin: 0.2 to 0.25 (makers' data, from

@@ -4,7 +4,7 @@
  * reproduces them. Grade 3 of IEC 60317-0-1 is not there.
  */
 // biome-ignore format: a table reads better in rows
-export const ENAMEL_BREAKDOWN: readonly (readonly [diameterMm: number, g1: number, g2: number])[] = [
+const ENAMEL_BREAKDOWN: readonly (readonly [diameterMm: number, g1: number, g2: number])[] = [
   [0.102, 1300, 2700],
   [0.193, 1800, 3500],
   [0.254, 2200, 4000],
@@ -17,7 +17,7 @@ export const ENAMEL_BREAKDOWN: readonly (readonly [diameterMm: number, g1: numbe
 ];
 
 /** Thicker wires are tested in metal foil or shot, through one film: V rms, the same source. */
-export const ENAMEL_BREAKDOWN_FOIL: readonly [g1: number, g2: number] = [1300, 2500];
+const ENAMEL_BREAKDOWN_FOIL: readonly [g1: number, g2: number] = [1300, 2500];
 
 const ROUNDING = 1e-9;
 

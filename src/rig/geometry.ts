@@ -30,7 +30,7 @@ export const CHECKED_DISC = Object.freeze({
 });
 
 /** A disc of one magnetic layer: its radius over the coil's, and its thickness over its radius. */
-export const CHECKED_STEEL_DISC = Object.freeze({ overCoil: { minimum: 0.5, maximum: 3 }, thickness: 0.1 });
+const CHECKED_STEEL_DISC = Object.freeze({ overCoil: { minimum: 0.5, maximum: 3 }, thickness: 0.1 });
 
 /**
  * Highest gap over a disc, m: the lowest nodes of its integrals follow e^{-k gap} to 1e-5 up to 24 times the coil's or the

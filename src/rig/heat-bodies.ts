@@ -31,7 +31,7 @@ export interface HeatBodies {
 }
 
 /** Whether the plate is a body of known size. */
-export function isPlateBounded(rig: RigState): boolean {
+function isPlateBounded(rig: RigState): boolean {
   return Number.isFinite(plateThickness(rig)) && !Number.isNaN(rig.slots[SLOT.plateRadius]!);
 }
 

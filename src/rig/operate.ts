@@ -6,7 +6,7 @@ import { REASON, STATUS } from '../model/status.ts';
 import type { RigState } from './state.ts';
 
 /** The drive's own constraint: what stays as it is when the coil moves a little. */
-export const HELD = Object.freeze({ current: 0, voltage: 1 });
+const HELD = Object.freeze({ current: 0, voltage: 1 });
 
 /**
  * From the drive to the operating point: status, current and gap, with the winding's resistance taken as given.

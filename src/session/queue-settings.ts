@@ -20,7 +20,7 @@ export interface QueueSettings {
 
 /** Environment variables; what they hold is in no list of processes. */
 export const QUEUE_SECRET = 'EDDYLIFT_QUEUE_SECRET';
-export const QUEUE_SECRET_FILE = 'EDDYLIFT_QUEUE_SECRET_FILE';
+const QUEUE_SECRET_FILE = 'EDDYLIFT_QUEUE_SECRET_FILE';
 
 /** A shorter secret can be found by trying. */
 const SHORTEST = 16;

@@ -8,7 +8,7 @@ const DIGITS = 8;
 const ERROR_DIGITS = 3;
 
 /** First words of a file of fitted inputs; a file that starts otherwise is somebody else's. */
-export const PATCH_MARK = '# eddylift: fitted inputs';
+const PATCH_MARK = '# eddylift: fitted inputs';
 
 /**
  * Fitted inputs as a file that a study can include: a path with its SI value (temperatures in degC) and standard error a

@@ -15,7 +15,7 @@ import { grouped } from '../text/grouped.ts';
 import { quote } from './clean.ts';
 
 /** A study is a page or two; what is larger is not one. */
-export const MAX_BYTES = 1_000_000;
+const MAX_BYTES = 1_000_000;
 /** Levels of nesting; a study has six. The composer is recursive and must not be led deep. */
 const MAX_DEPTH = 40;
 /** Entries of one list; a range in a line may stand for more. */
@@ -34,7 +34,7 @@ export interface YamlKind {
   readonly keys: string;
 }
 
-export const STUDY_FILE: YamlKind = {
+const STUDY_FILE: YamlKind = {
   name: 'a study file',
   start: 'a study: start with `study: <title>`',
   keys: 'keys such as `study:`, `rig:`, `vary:`',

@@ -110,7 +110,7 @@ function plateWords(study: Pick<Study, 'rig' | 'vary'>, design: DesignInputs): s
 }
 
 /** `300 mm square, computed as the disc of radius 161.6 mm that lifts alike within 4 %`. */
-export function sidesWords([one, other]: readonly [number, number], radius: number): string {
+function sidesWords([one, other]: readonly [number, number], radius: number): string {
   const outline =
     one === other
       ? `${measure(one, UNITS.mm)} square`

@@ -376,7 +376,7 @@ export class SheetStack {
 }
 
 /** int 1/|r - r'| dA over a triangle, at a point `dz` off its plane (Wilton et al. 1984, eq. 5). */
-export function trianglePotential(px: number, py: number, dz: number, x: number[], y: number[]): number {
+function trianglePotential(px: number, py: number, dz: number, x: number[], y: number[]): number {
   const turned = (x[1]! - x[0]!) * (y[2]! - y[0]!) - (x[2]! - x[0]!) * (y[1]! - y[0]!);
   const h = Math.abs(dz);
   let sum = 0;

@@ -41,7 +41,7 @@ export function createFiguresTable(region: HTMLElement) {
   };
 }
 
-export function figureText(si: number, unit: Unit, words: readonly string[]): string {
+function figureText(si: number, unit: Unit, words: readonly string[]): string {
   return words.length > 0 ? (words[si] ?? measureText(Number.NaN, unit)) : measureText(si, unit);
 }
 
