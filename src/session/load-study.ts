@@ -1,7 +1,7 @@
 import { REASONS } from '../model/status.ts';
 import type { Study } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
-import { noPossibleDesign } from '../run/no-possible-design.ts';
+import { builtOf, noPossibleDesign } from '../run/no-possible-design.ts';
 import { readStudy } from '../study/read-study.ts';
 import { emptyExpressionProblems } from './empty-expressions.ts';
 import type { ReadingIo } from './io.ts';
@@ -23,7 +23,8 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
   }
   const { study, locate, warnings } = reading;
   if (warnings.length > 0) reportProblems(io, file, source, warnings, 'warning');
-  const code = await noPossibleDesign(study, createPlan(study), io.signal);
+  const looked = study.plan.kind === 'grid' ? { ...study, vary: builtOf(study.vary) } : study;
+  const code = await noPossibleDesign(looked, createPlan(looked), io.signal);
   if (code === null) {
     const empty = emptyExpressionProblems(study, reading);
     if (empty.length === 0) return study;
