@@ -42,13 +42,14 @@ export class WindingSpectrum implements SpectrumTarget {
   fall = new Float64Array(256);
   /** Inductance without a plate, H. */
   freeInductance = 0;
-  private averages = new Float64Array(256);
+  /** X(a), as far as the window is open. */
+  private inner = new Float64Array(256);
 
   reserve(count: number): void {
     if (this.k.length >= count) return;
     this.k = new Float64Array(2 * count);
     this.q = new Float64Array(2 * count);
-    this.averages = new Float64Array(2 * count);
+    this.inner = new Float64Array(2 * count);
     this.fall = new Float64Array(2 * count);
   }
 
@@ -92,48 +93,47 @@ export class WindingSpectrum implements SpectrumTarget {
 
   /** (X(b) - X(a))^2, or its average, at every node; kept in `q` until the weights take its place. */
   private fillSquares(nodes: NodeSet, ratio: number): void {
-    const { count, exactCount, windowEnd, b, moment, window } = nodes;
-    const { q: squares } = this;
+    const { windowEnd, b, moment } = nodes;
+    const { q: squares, inner } = this;
     for (let i = 0; i < windowEnd; i++) {
-      const s = moment[i]! - besselMoment(b[i]! * ratio);
+      const x = besselMoment(b[i]! * ratio);
+      inner[i] = x;
+      const s = moment[i]! - x;
       squares[i] = s * s;
     }
-    this.fillAverages(nodes, ratio);
-    const { averages } = this;
-    for (let i = exactCount; i < windowEnd; i++) {
-      squares[i] = averages[i]! + window[i]! * (squares[i]! - averages[i]!);
-    }
-    for (let i = windowEnd; i < count; i++) squares[i] = averages[i]!;
+    this.average(nodes, ratio);
   }
 
   /**
-   * (X(b) - X(a))^2 averaged over its fast oscillation, for b well into the tail: the two edges' own shares, less
-   * the slow beat between them where it has not faded. An inner edge not yet in its tail counts with 1 - X(a).
+   * From where the window begins to close, (X(b) - X(a))^2 averaged over its fast oscillation, for b well into the tail: the
+   * two edges' own shares, less the slow beat between them where it has not faded. An inner edge not yet in its tail counts
+   * with 1 - X(a). Long enough not to be carried into `fill`, where its own small functions would remain calls.
    */
-  private fillAverages(nodes: NodeSet, ratio: number): void {
-    const { count, exactCount, b, outerAverage, tailP, tailQ, stretch } = nodes;
-    const { averages } = this;
+  private average(nodes: NodeSet, ratio: number): void {
+    const { count, exactCount, windowEnd, window, b, outerAverage, tailP, tailQ, stretch } = nodes;
+    const { q: squares, inner } = this;
     const root = (2 / Math.PI) * Math.sqrt(ratio);
     const innerFactor = ratio / Math.PI;
     let i = exactCount;
     for (; i < count && b[i]! * ratio < MOMENT_TAIL_START; i++) {
-      const s = 1 - besselMoment(b[i]! * ratio);
-      averages[i] = outerAverage[i]! + s * s;
+      const s = 1 - (i < windowEnd ? inner[i]! : besselMoment(b[i]! * ratio));
+      const average = outerAverage[i]! + s * s;
+      squares[i] = i < windowEnd ? average + window[i]! * (squares[i]! - average) : average;
     }
     for (; i < count; i++) {
       const bi = b[i]!;
       const a = bi * ratio;
       const pa = momentTailP(a);
       const qa = momentTailQ(a);
-      let square = outerAverage[i]! + innerFactor * bi * (pa * pa + qa * qa);
+      let average = outerAverage[i]! + innerFactor * bi * (pa * pa + qa * qa);
       const apart = bi - a;
       const beat = beatWindow(apart, stretch);
       if (beat > 0) {
         const inPhase = tailP[i]! * pa + tailQ[i]! * qa;
         const quadrature = tailQ[i]! * pa - tailP[i]! * qa;
-        square -= root * bi * beat * wave(apart, inPhase, -quadrature);
+        average -= root * bi * beat * wave(apart, inPhase, -quadrature);
       }
-      averages[i] = square;
+      squares[i] = i < windowEnd ? average + window[i]! * (squares[i]! - average) : average;
     }
   }
 }
