@@ -400,11 +400,11 @@ export class WindingHeat {
     if (!(Math.abs(excess) > LEAST_EXCESS)) return;
     const perExcess = 1 / excess;
     last.excess = excess;
-    last.far = bounded((far - room - last.farByPlate * beyond) * perExcess);
+    last.far = Math.min(MOST, Math.max(-MOST, (far - room - last.farByPlate * beyond) * perExcess));
     last.farGrowth = 1 - own * firstSlope + other * secondSlope - last.far;
-    last.near = bounded((near - room - last.nearByPlate * beyond) * perExcess);
+    last.near = Math.min(MOST, Math.max(-MOST, (near - room - last.nearByPlate * beyond) * perExcess));
     last.nearGrowth = nearGrowth - last.near;
-    last.side = bounded((mean - drop * sideFlux - room) * perExcess);
+    last.side = Math.min(MOST, Math.max(-MOST, (mean - drop * sideFlux - room) * perExcess));
     last.sideGrowth = 1 - drop * sideConductance - last.side;
     last.perKelvin = (given + last.byPlate * beyond) * perExcess;
     last.perKelvinGrowth = this.conductance - last.perKelvin;
@@ -545,13 +545,8 @@ const OTHER_PLATE = 0.3;
 /** Nearer to the room's temperature than this no fractions are computed, K. */
 const LEAST_EXCESS = 0.1;
 
-function bounded(value: number): number {
-  if (Math.abs(value) <= MOST_FRACTION) return value;
-  return Math.sign(value) * MOST_FRACTION;
-}
-
 /** A face may be hotter than the mean, beside a hot plate. */
-const MOST_FRACTION = 3;
+const MOST = 3;
 
 /** From the last evaluation: temperatures over the room's as fractions of the mean's, and what was given off. */
 interface LastEvaluation {

@@ -104,7 +104,10 @@ export interface Surfaces {
   at: number;
   part: number;
   root: number;
-  /** L^(-1/4) and L^(-2/5) of its faces, L = area / perimeter. */
+  /** Cube root of `root`, of which free faces and sides make a power of the Rayleigh number. */
+  sixth: number;
+  /** L of its faces = area / perimeter, m, and L^(-1/4) and L^(-2/5). */
+  length: number;
   freeShape: number;
   trappedShape: number;
   /** Of its sides: 1 / height, and the root of the height. */
@@ -122,6 +125,8 @@ export function createSurfaces(): Surfaces {
     at: 0,
     part: 0.5,
     root: 0.5,
+    sixth: 0.5,
+    length: Number.NaN,
     freeShape: 0.5,
     trappedShape: 0.5,
     perHeight: 0.5,
@@ -134,8 +139,11 @@ export function createSurfaces(): Surfaces {
 /** @param length area over perimeter of the faces, m */
 export function fillSurfaces(room: number, length: number, height: number, out: Surfaces): void {
   out.room = room;
-  out.freeShape = 1 / Math.sqrt(Math.sqrt(length));
-  out.trappedShape = trappedShape(length);
+  if (length !== out.length) {
+    out.length = length;
+    out.freeShape = 1 / Math.sqrt(Math.sqrt(length));
+    out.trappedShape = trappedShape(length);
+  }
   out.perHeight = 1 / height;
   out.rootHeight = Math.sqrt(height);
 }
@@ -154,13 +162,14 @@ export function airAtSurface(out: Surfaces): void {
   if (cell === CELLS) cell = CELLS - 1;
   out.at = COLUMNS * cell;
   out.part = u - cell;
-  out.root = Math.sqrt(Math.abs(surface - room));
+  const root = Math.sqrt(Math.abs(surface - room));
+  out.root = root;
+  out.sixth = sixthRootOfSquare(root);
 }
 
 export function freeFace(out: Surfaces): void {
-  const { at, part, root, surface, room } = out;
+  const { at, part, root, sixth, surface, room } = out;
   const i = at + SLOW;
-  const sixth = sixthRootOfSquare(root);
   const excess = surface - room;
   const third = sixth * sixth;
   const quick = TABLE[i + 1]! + part * (TABLE[i + 1 + COLUMNS]! - TABLE[i + 1]!);
@@ -188,11 +197,11 @@ export function trappedFace(out: Surfaces): void {
 }
 
 export function uprightSide(out: Surfaces): void {
-  const { at, part, root, surface, room } = out;
+  const { at, part, sixth, surface, room } = out;
   const i = at + VERTICAL;
   const change = TABLE[i + COLUMNS]! - TABLE[i]!;
   const conductivityChange = TABLE[at + COLUMNS]! - TABLE[at]!;
-  const shape = sixthRootOfSquare(root) * out.rootHeight;
+  const shape = sixth * out.rootHeight;
   const excess = (surface - room) * PER_TWO_STEPS;
   const law = TABLE[i]! + part * change;
   const conductivity = TABLE[at]! + part * conductivityChange;
