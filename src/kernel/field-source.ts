@@ -60,8 +60,9 @@ export class FieldSource {
     const { count, at, b } = coarse;
     const tail = 1 - this.ratio < NARROW;
     const from = this.known;
-    let to = 0;
     const last = tail ? end : Math.min(end, FADED * this.nodes!.stretch);
+    // what is known was once in reach
+    let to = from > 0 && !(b[from - 1]! > last) ? from : 0;
     while (to < count && !(b[to]! > last) && (tail || window[at[to]!]! > 0)) to++;
     if (to <= from) return to;
     this.known = to;

@@ -110,13 +110,17 @@ export class WindingField {
   /** Of the four by four points from (i, j) on. */
   private interpolate(i: number, j: number): void {
     const { shape, alongX, alongY } = this;
-    shape.fill(0);
-    for (let a = 0; a < 4; a++) {
-      for (let b = 0; b < 4; b++) {
-        const weight = alongX[a]! * alongY[b]!;
-        const at = ((i + a) * SHAPE_Y + j + b) * SHAPES;
-        for (let f = 0; f < SHAPES; f++) shape[f]! += weight * TABLE[at + f]!;
+    for (let f = 0; f < SHAPES; f++) {
+      let sum = 0;
+      for (let a = 0; a < 4; a++) {
+        const x = alongX[a]!;
+        const at = ((i + a) * SHAPE_Y + j) * SHAPES + f;
+        sum += x * alongY[0]! * TABLE[at]!;
+        sum += x * alongY[1]! * TABLE[at + SHAPES]!;
+        sum += x * alongY[2]! * TABLE[at + 2 * SHAPES]!;
+        sum += x * alongY[3]! * TABLE[at + 3 * SHAPES]!;
       }
+      shape[f] = sum;
     }
   }
 
