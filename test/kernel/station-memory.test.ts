@@ -48,11 +48,15 @@ describe('StationMemory', () => {
 
   it('knows nothing once cleared, not even of a coil over a plate that gets its room', () => {
     const memory = new StationMemory(SIZE);
-    for (const station of [0, 4]) memory.write(1, station, stationOf(1, station), 0);
+    const first = [1, 2, 3];
+    for (const pair of first)
+      for (const station of [0, 4]) memory.write(pair, station, stationOf(pair, station), 0);
     memory.clear();
-    expect(read(memory, 1, 4)).toBeNull();
-    memory.write(2, 5, stationOf(2, 5), 0);
-    expect(read(memory, 2, 4)).toBeNull();
-    expect(read(memory, 2, 5)).toEqual([...stationOf(2, 5)]);
+    for (const pair of first) expect(read(memory, pair, 4)).toBeNull();
+    for (const pair of [4, 5, 6]) {
+      memory.write(pair, 5, stationOf(pair, 5), 0);
+      expect([0, 4].map((station) => read(memory, pair, station))).toEqual([null, null]);
+      expect(read(memory, pair, 5)).toEqual([...stationOf(pair, 5)]);
+    }
   });
 });

@@ -36,6 +36,19 @@ describe('the Gauss rule of a weighted sum', () => {
     }
   });
 
+  it('has as many points in any unit', () => {
+    for (const unit of [1e-9, 1e9]) {
+      const scaled = gaussOfPoints(
+        POINTS.map((x) => x * unit),
+        WEIGHTS,
+        8,
+      );
+      const points = scaled.points.map((x) => x / unit).sort();
+      // rounding alone
+      for (const [i, x] of rule.points.slice().sort().entries()) expect(points[i]! / x).toBeCloseTo(1, 9);
+    }
+  });
+
   it('takes negative weights for none', () => {
     const few = gaussOfPoints(Float64Array.of(1, 2, 5), Float64Array.of(0.5, -1e-3, 4), 8);
     expect(few.points).toHaveLength(2);

@@ -34,6 +34,12 @@ describe('emptyExpressions', () => {
     expect(emptyExpressions(study(named, '', '{current: 300 A}'))).toEqual([]);
   });
 
+  it('looks at numbers from one end of what varies to the other', () => {
+    const named = (turns: number) => `objectives: [{maximise: 'sqrt(coil_turns - ${turns})'}]`;
+    expect(emptyExpressions(study(named(500)))).toEqual([]);
+    expect(emptyExpressions(study(named(600)))).toEqual([{ kind: 'objectives', index: 0, quantity: null }]);
+  });
+
   it('finds a combination that has no value though its parts do', () => {
     expect(emptyExpressions(study('objectives: [{maximise: sqrt(0 - coil_mass / coil_mass)}]'))).toEqual([
       { kind: 'objectives', index: 0, quantity: null },

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { ALL_ON_REQUEST, Q } from '../../src/model/quantities.ts';
 import { keepPlates } from '../../src/rig/kept-plates.ts';
 import { atOwnDrive } from '../../src/rig/lift-curve.ts';
-import { sidewaysCurve } from '../../src/rig/sideways-curve.ts';
+import { sidewaysCurve, sidewaysPoint } from '../../src/rig/sideways-curve.ts';
 import { type Design, FOYER, slotsOf } from '../support/design.ts';
 
 const LAYOUT = { plateLayers: 1, windings: 0 };
@@ -29,6 +29,20 @@ describe('the curve of what pushes a design outward', () => {
       sidewaysCurve(LAYOUT, slotsOf(OVER_DISC)),
     );
     expect(kept.sideways.size).toBeGreaterThan(0);
+  });
+
+  it('is looked at where the study says, else at a part of the radius', () => {
+    const at = (design: Design) => {
+      const slots = slotsOf(design);
+      return sidewaysPoint(slots, atOwnDrive(LAYOUT, slots, [Q.sideways_force]).results);
+    };
+    const usual = at(OVER_DISC)!;
+    expect(usual.shift).toBeGreaterThan(0);
+    expect(at({ ...OVER_DISC, 'surroundings.sideways_shift': usual.shift })).toEqual(usual);
+    const farther = { ...OVER_DISC, 'surroundings.sideways_shift': 2 * usual.shift };
+    expect(at(farther)!.shift).toBe(2 * usual.shift);
+    expect(at(farther)!.overWeight).not.toBe(usual.overWeight);
+    expect(at(FOYER)).toBeNull();
   });
 
   it('is empty for a design that rests, one that has no answer, and one over a wide plate', () => {

@@ -21,5 +21,11 @@ describe.skipIf(!process.versions.v8.startsWith('11.'))('compiling late', () => 
     const budgets = set.mock.calls.map(([flag]) => Number(/^--interrupt-budget=(\d+)$/.exec(flag)![1]));
     expect(budgets).toEqual([expect.any(Number), usual]);
     expect(budgets[0]).toBeGreaterThan(usual);
+    // whoever asks for it within what is late already leaves it so
+    compileLate();
+    compileLate()();
+    expect(set.mock.lastCall).toEqual(set.mock.calls[0]);
+    compileAsUsual();
+    expect(set.mock.lastCall).toEqual(set.mock.calls[1]);
   });
 });
