@@ -3,6 +3,7 @@ import { airProperties } from '../../src/kernel/air.ts';
 import { GRAVITY, ZERO_CELSIUS } from '../../src/kernel/constants.ts';
 import {
   airAtSurface,
+  airConductivity,
   conductivityOf,
   createStillAir,
   createSurfaces,
@@ -98,6 +99,14 @@ describe('stillAir', () => {
       expect(
         Math.abs((verticalCoefficient(air, 0.5) * 0.5) / (exact.conductivity * nusselt) - 1),
       ).toBeLessThan(2e-4);
+    }
+  });
+
+  it('has the conductivity that air between two surfaces has', () => {
+    // below and beyond the table, at its ends and in it
+    for (const surface of [40, 100, 297, 351.7, 700, 2000, 4000]) {
+      expect(airConductivity(surface, 295)).toBe(conductivityOf(between(surface, 295)));
+      expect(airConductivity(295, surface)).toBe(conductivityOf(between(surface, 295)));
     }
   });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { SLOT } from '../../src/model/inputs.ts';
 import { Q } from '../../src/model/quantities.ts';
 import { STATUSES } from '../../src/model/status.ts';
 import { atOwnDrive, atSupplyLimit, liftCurve } from '../../src/rig/lift-curve.ts';
@@ -23,6 +24,20 @@ describe('liftCurve', () => {
       expect(Math.abs(height - apart[i]!)).toBeLessThan(0.06e-3);
     });
     expect(points.map(({ current }) => current)).toEqual([8, 10, 11, 12, 13]);
+  });
+
+  it('is the same where the drive is a voltage, and where nothing drives', () => {
+    const currents = [8, 11, 13];
+    const points = liftCurve(layout, slots, currents);
+    for (const [current, voltage] of [
+      [Number.NaN, 90],
+      [Number.NaN, Number.NaN],
+    ]) {
+      const others = slots.slice();
+      others[SLOT.driveCurrent] = current!;
+      others[SLOT.driveVoltage] = voltage!;
+      expect(liftCurve(layout, others, currents)).toEqual(points);
+    }
   });
 
   it('is the design itself at the design’s own current, and leaves its inputs alone', () => {
