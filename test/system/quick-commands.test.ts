@@ -30,7 +30,7 @@ function answers(commands: readonly string[][], flags: readonly string[] = [], d
       {
         encoding: 'utf8',
         env: { ...process.env, EDDYLIFT_DEBUG: debug },
-        timeout: 120_000,
+        timeout: 600_000,
         killSignal: 'SIGKILL',
       },
     );
