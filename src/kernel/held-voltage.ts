@@ -20,9 +20,12 @@ export interface HeldCircuit {
  * Gap and current of a coil at a supply voltage that stays as it is, for any resistance of its winding: what happens when
  * the winding warms and nobody touches the knob. A gap g belongs to one resistance,
  *   R(g) = sqrt(V^2 / I(g)^2 - X(g)^2) - Rplate(g) - Rseries,  I(g) = sqrt(2 W / slope(g)),
- * which is tabulated from the standoff up and read backwards. Where R falls as the gap grows, as it does without a series
- * capacitor, a warmer winding floats lower. Beyond the largest R of the table the coil has come down.
- * Accuracy: 1e-4 of a gap, from three points of the table (test).
+ * which is tabulated from the standoff up. Where R falls as the gap grows, as it does without a series capacitor, a warmer
+ * winding floats lower. Beyond the largest R of the table the coil has come down. The root in R makes a table of R steep where
+ * the voltage hardly carries the weight. What a gap asks of the supply is smooth, and its logarithm nearly straight: the gap
+ * is read where
+ *   log(I(g) |R + Rplate(g) + Rseries + i X(g)| / V)
+ * passes zero, from four points of the table. Accuracy: 1e-4 of a gap (test).
  */
 export class HeldVoltage {
   gap = 0;
@@ -35,6 +38,8 @@ export class HeldVoltage {
   private circuit: HeldCircuit = NO_CIRCUIT;
   private readonly gaps = new Float64Array(NODES);
   private readonly needed = new Float64Array(NODES);
+  private readonly reactances = new Float64Array(NODES);
+  private readonly excess = new Float64Array(POINTS);
   private readonly currents = new Float64Array(NODES);
   private readonly plates = new Float64Array(NODES);
   private count = 0;
@@ -58,13 +63,15 @@ export class HeldVoltage {
       const reactance = omega * (freeInductance + over.inductanceRe) + this.capacitive();
       const plate = -omega * over.inductanceIm;
       const resistive = (circuit.voltage * circuit.voltage) / square - reactance * reactance;
-      // higher, not even a winding without resistance would carry the weight
-      if (!(resistive > 0)) break;
       this.gaps[n] = gap;
-      this.needed[n] = Math.sqrt(resistive) - plate - circuit.seriesResistance;
+      this.reactances[n] = reactance;
+      this.needed[n] = Math.sqrt(Math.max(0, resistive)) - plate - circuit.seriesResistance;
       this.currents[n] = Math.sqrt(square);
       this.plates[n] = plate;
-      this.count = n + 1;
+      // no winding floats at a first point without resistance; at a later one it ends the table
+      if (n > 0 || resistive > 0) this.count = n + 1;
+      // higher, not even a winding without resistance would carry the weight
+      if (!(resistive > 0)) break;
     }
   }
 
@@ -83,17 +90,28 @@ export class HeldVoltage {
       this.plateResistance = this.restPlate;
       return;
     }
-    // three neighbours, the middle one nearest
-    const first = Math.max(0, Math.min(count - 3, n - 1));
-    if (count < 3) {
-      this.gap = this.gaps[n]!;
-      this.current = this.currents[n]!;
-      this.plateResistance = this.plates[n]!;
-      return;
+    let points = Math.min(count, POINTS);
+    let first = Math.max(0, Math.min(count - points, n - 1));
+    this.fillExcess(resistance, first, points);
+    // near resonance with a capacitor it may turn back
+    if (!isAscending(this.excess, points)) {
+      points = Math.min(count - n, 2);
+      first = n;
+      this.fillExcess(resistance, first, points);
     }
-    this.gap = through(needed, this.gaps, first, resistance);
-    this.current = through(needed, this.currents, first, resistance);
-    this.plateResistance = through(needed, this.plates, first, resistance);
+    this.gap = atZero(this.excess, this.gaps, first, points);
+    this.current = atZero(this.excess, this.currents, first, points);
+    this.plateResistance = atZero(this.excess, this.plates, first, points);
+  }
+
+  private fillExcess(resistance: number, first: number, points: number): void {
+    const { circuit } = this;
+    for (let k = 0; k < points; k++) {
+      const total = resistance + circuit.seriesResistance + this.plates[first + k]!;
+      const asked =
+        (this.currents[first + k]! * modulus(total, this.reactances[first + k]!)) / circuit.voltage;
+      this.excess[k] = Math.log(asked);
+    }
   }
 
   private capacitive(): number {
@@ -104,12 +122,23 @@ export class HeldVoltage {
 
 const NODES = 12;
 
-/** The parabola through three points. */
-function through(x: Float64Array, y: Float64Array, at: number, where: number): number {
-  const [x0, x1, x2] = [x[at]!, x[at + 1]!, x[at + 2]!];
-  const first = (y[at + 1]! - y[at]!) / (x1 - x0);
-  const second = ((y[at + 2]! - y[at + 1]!) / (x2 - x1) - first) / (x2 - x0);
-  return y[at]! + (where - x0) * (first + (where - x1) * second);
+/** Points of the table from which a value is read. */
+const POINTS = 4;
+
+function isAscending(x: Float64Array, points: number): boolean {
+  for (let i = 1; i < points; i++) if (!(x[i]! > x[i - 1]!)) return false;
+  return true;
+}
+
+/** Where x is zero, the polynomial in x through some points, y from `first` on: Lagrange's form. */
+function atZero(x: Float64Array, y: Float64Array, first: number, points: number): number {
+  let sum = 0;
+  for (let i = 0; i < points; i++) {
+    let weight = 1;
+    for (let j = 0; j < points; j++) if (j !== i) weight *= x[j]! / (x[j]! - x[i]!);
+    sum += weight * y[first + i]!;
+  }
+  return sum;
 }
 
 const NO_CIRCUIT: HeldCircuit = {

@@ -139,3 +139,15 @@ function follow(design: Design, seconds: number, longest = seconds) {
   });
   return { moments, means: moments.map(({ mean }) => mean) };
 }
+
+describe('a drive that is left alone, at its first moment', () => {
+  it.each([50, 96, 130, 152, 180, 230, 260])('is what the rig does cold, at %d V', (volts) => {
+    // at more volts the resistance that a height belongs to is the steeper
+    const cold: Design = { ...TABLE, 'drive.voltage': volts, 'coil.at_temperature': 295.15 };
+    const rig = evaluateRig(cold);
+    const [first] = follow(cold, 1).moments;
+    expect(first!.down).toBe(rig.status !== 'lifts');
+    expect(Math.abs(first!.height - rig.height)).toBeLessThanOrEqual(1e-4 * rig.gap);
+    expect(Math.abs(first!.current / rig.current - 1)).toBeLessThan(1e-4);
+  });
+});
