@@ -125,7 +125,7 @@ const LONGEST = 40;
 /** A dashed line a limit, its text beside it. */
 function boundLayers({ current, height }: LiftBounds, { x, y }: { readonly x: object; readonly y: object }) {
   const rule = { type: 'rule', aria: false, stroke: INK.quiet, strokeWidth: 1, strokeDash: [5, 3] };
-  const text = { type: 'text', aria: false, color: INK.quiet, fontSize: TEXT_SIZE.label, dy: -5 };
+  const text = { type: 'text', aria: false, color: INK.quiet, fontSize: TEXT_SIZE.label, dy: -9 };
   const named = (bounds: readonly FixedBound[]) =>
     bounds.map(({ value, text }) => ({ value, text: shortText(text, LONGEST) }));
   const heights = { values: named(height) };
@@ -133,11 +133,12 @@ function boundLayers({ current, height }: LiftBounds, { x, y }: { readonly x: ob
   const label = { text: { field: 'text' } };
   return [
     { data: heights, mark: rule, encoding: { y: { ...y, field: 'value' } } },
-    {
+    // lines of the grid end before the letters
+    ...[{ stroke: INK.paper, strokeWidth: 4 }, {}].map((more) => ({
       data: heights,
-      mark: { ...text, align: 'right', dx: -3 },
+      mark: { ...text, align: 'right', dx: -3, ...more },
       encoding: { y: { ...y, field: 'value' }, x: { value: 'width' }, ...label },
-    },
+    })),
     { data: currents, mark: rule, encoding: { x: { ...x, field: 'value' } } },
     {
       data: currents,

@@ -9,6 +9,8 @@ const EMPTY = /<path class="(?:background|foreground)" aria-hidden="true" d="(?:
 const UNSEEN = /<text [^>]*opacity="0"[^>]*>[^<]*<\/text>/g;
 /** A mark that is a link: its description belongs to the link. */
 const LINK = /<a xlink:href="([^"]*)"><path aria-label="([^"]*)"/g;
+/** A filled mark of a legend, around which Vega draws the dashes of its curve: they would make its edge ragged. */
+const DASHED_MARK = /(role-legend-symbol"[^>]*><path [^>]*fill="#[^>]*?) stroke-dasharray="[^"]*"/g;
 /** Vega's words on axes, legends and groups, and what is obvious. */
 const NEEDLESS =
   / (?:role="graphics-\w+"|aria-roledescription="[^"]*"|aria-hidden="true"|pointer-events="none"|(?:stroke-|fill-)?opacity="1"|xmlns:xlink="[^"]*"|version="1.1")/g;
@@ -23,6 +25,7 @@ export function tidySvg(svg: string, alt: string): string {
   const tidy = svg
     .replaceAll(MARK, '')
     .replace(EMPTY, '')
+    .replace(DASHED_MARK, '$1')
     .replace(UNSEEN, '')
     .replace(LINK, '<a href="$1" aria-label="$2"><path')
     .replace(/<[^>]*>/g, (tag) =>

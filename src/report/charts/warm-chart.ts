@@ -81,7 +81,7 @@ export async function warmChart(curve: WarmCurve, size = { width: 590, height: 2
     field: 'line',
     type: 'nominal',
     scale: { domain: known, range: known.map((line) => CURVES[LINES.indexOf(line)]![what]) },
-    legend: { title: null, orient: 'top', direction: 'horizontal', symbolOpacity: 1 },
+    legend: LEGEND,
   });
   const line = (values: readonly object[], opacity: number, encoding: object, more: object = {}) => ({
     data: { values },
@@ -130,6 +130,16 @@ function filled<Layer extends { readonly data: { readonly values: readonly unkno
   return layers.filter(({ data }) => data.values.length > 0);
 }
 
+/** Its strokes are long enough for two dashes. */
+const LEGEND = {
+  title: null,
+  orient: 'top',
+  direction: 'horizontal',
+  symbolOpacity: 1,
+  symbolSize: 700,
+  symbolStrokeWidth: 1.8,
+};
+
 const TEXT = { type: 'text', aria: false, color: INK.quiet, fontSize: TEXT_SIZE.label };
 const RULE = { type: 'rule', aria: false, stroke: INK.heat, strokeWidth: 1.2, strokeDash: [5, 3] };
 
@@ -147,7 +157,7 @@ function classLayers(limit: number, { y }: Axes, points: readonly { readonly cel
     { data, mark: RULE, encoding: { y } },
     {
       data,
-      mark: { ...TEXT, align: 'right', dx: -2, dy: 8 },
+      mark: { ...TEXT, align: 'right', dx: -2, dy: 9 },
       encoding: { y, x: { value: 'width' }, text: { field: 'text' } },
     },
   ];

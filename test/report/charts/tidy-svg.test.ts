@@ -18,6 +18,13 @@ describe('tidySvg', () => {
     expect(svg).toContain('<svg xmlns="http://www.w3.org/2000/svg" role="group" aria-label="chart"');
   });
 
+  it('takes the dashes of a curve from the filled mark of its legend, and leaves those of a stroke there', () => {
+    const symbol = (fill: string) =>
+      `<g class="mark-symbol role-legend-symbol"><path d="M0,0" fill="${fill}" stroke="#123456" stroke-dasharray="7,3"/></g>`;
+    expect(tidySvg(wrap(symbol('#123456')), 'chart')).not.toContain('dasharray');
+    expect(tidySvg(wrap(symbol('transparent')), 'chart')).toContain('stroke-dasharray="7,3"');
+  });
+
   it('makes a chart without links one image, described by its escaped alternative text', () => {
     expect(tidySvg(wrap(''), '"<b>')).toContain('role="img" aria-label="&quot;&lt;b&gt;"');
   });
