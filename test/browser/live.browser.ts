@@ -731,6 +731,15 @@ describe('a live page', () => {
     await page.close();
   });
 
+  it('of a study of one design has nothing to compare, and complains of nothing', async () => {
+    expect((await cli(['new', 'coil.yaml', '--yes'], folder)).code).toBe(0);
+    const { page, complaints } = await open(browser, await written('coil.yaml', 0, 'coil.html'));
+    await settle(page);
+    expect(await page.locator('#front').isVisible()).toBe(false);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it('prints a still: picture, figures, limits and cautions within the margins', async () => {
     const { page } = await open(browser, await written(FOYER, 496, 'print.html'), { colorScheme: 'dark' });
     await settle(page);

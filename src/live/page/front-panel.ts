@@ -27,7 +27,8 @@ export function createFrontPanel(
   load: (values: Float64Array) => void,
 ): void {
   const { study, designs } = data;
-  if (designs === undefined) return;
+  // one design is not compared with anything
+  if (designs === undefined || designs.ids.length < 2) return;
   const body = place('front-body');
   place('front').hidden = false;
   const count = designs.ids.length;
@@ -44,6 +45,7 @@ export function createFrontPanel(
     if (done < count) return;
     worker.terminate();
     const front = designsFront(study, joinBatches(batches));
+    if (front.axes.length === 0) return write(progress, 'These designs do not differ in any figure.');
     build(front, designs, study.objectives[0]?.sense === 'minimise' ? 1 : -1, (row) => {
       const width = study.vary.length;
       load(values.slice(row * width, (row + 1) * width));
