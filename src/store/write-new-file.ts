@@ -1,4 +1,4 @@
-import { open } from 'node:fs/promises';
+import { open, rm } from 'node:fs/promises';
 import { UsageError } from '../errors.ts';
 
 const WHY: Readonly<Record<string, string>> = {
@@ -17,6 +17,10 @@ export async function writeNewFile(path: string, text: string, shown: string): P
     try {
       await file.writeFile(text);
       await file.sync();
+    } catch (error) {
+      // it would stand in the way of the next attempt
+      await rm(path, { force: true });
+      throw error;
     } finally {
       await file.close();
     }
