@@ -63,6 +63,9 @@ function parse(text: string): MathNode {
   try {
     root = mathjs().parse(text.replace(PER_UNIT, '$1 '));
   } catch (error) {
+    const turned = /=[<>]/.exec(text);
+    if (turned !== null)
+      throw new Refusal('syntax', `\`${turned[0]}\``, turned[0] === '=>' ? '>=' : '<=', turned[0]);
     // The parser gives where it stopped (1-based) beside its wording.
     const { char, message } = error as { char?: number; message?: string };
     const reason = (message ?? 'not an expression').replace(/ \(char \d+\)$/, '');

@@ -88,7 +88,7 @@ export function parseMeasure(text: string, unit: Unit): Outcome<Measure> {
   if (/^,\d/.test(rest)) return flawed('decimal-comma', `\`${text}\``, 'a decimal point', at, 1);
   const written = parseUnit(asWritten(rest));
   if (written === null) {
-    const better = nearest(rest, COMMON_UNITS);
+    const better = nearestUnit(rest, unit);
     return flawed(
       'unknown-unit',
       `\`${rest}\` is not a unit`,
@@ -107,6 +107,13 @@ export function parseMeasure(text: string, unit: Unit): Outcome<Measure> {
     );
   }
   return { ok: true, value: { value, factor: written.factor, offset: written.offset } };
+}
+
+/** A unit of the wanted kind: the same but for small and large letters, or else one that is near. */
+function nearestUnit(text: string, { dimension }: Unit): string | null {
+  const fitting = COMMON_UNITS.filter((each) => sameDimension(parseUnit(each)!.dimension, dimension));
+  const alike = fitting.filter((each) => each.toLowerCase() === text.toLowerCase());
+  return alike.length === 1 ? alike[0]! : nearest(text, fitting);
 }
 
 /** How a plain number is read: SI, temperatures as degC. */

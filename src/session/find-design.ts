@@ -128,6 +128,9 @@ async function valuesInParts(
 
 function refuseBeyond(total: number, design: number): void {
   if (design < total) return;
-  const last = total > 0 ? `, 0 to ${total - 1}` : '';
-  throw new UsageError(`there is no design ${design}: there are ${count(total, 'design')}${last}`);
+  const known =
+    total === 1
+      ? 'there is one, design 0'
+      : `there are ${count(total, 'design')}${total > 0 ? `, 0 to ${total - 1}` : ''}`;
+  throw new UsageError(`there is no design ${design}: ${known}`);
 }

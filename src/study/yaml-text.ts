@@ -226,12 +226,15 @@ function forbidden(document: Pick<Document, 'contents'>): Problem[] {
   return problems;
 }
 
+const NO_KEY = ['a line without a key', 'a key, a colon, a blank and its value, such as turns: 440'] as const;
+
 const SYNTAX: Readonly<Record<string, readonly [found: string, wanted: string]>> = {
   TAB_AS_INDENT: ['a tab in the indentation', 'blanks: YAML takes no tabs there'],
   BAD_INDENT: [
     'a line that is indented neither as its neighbours nor as a part of them',
     'keys of one mapping in one column',
   ],
+  MULTILINE_IMPLICIT_KEY: NO_KEY,
   BLOCK_AS_IMPLICIT_KEY: [
     'two keys on one line',
     'quotes around a text with a colon, or each key on its own line',
@@ -266,10 +269,8 @@ function unclosedQuote(document: Pick<Document, 'contents'>, error: YAMLError): 
 function syntaxProblem(text: string, error: YAMLError): Problem {
   const [from, to] = error.pos;
   const offset = Math.min(from, text.length);
-  const [found, wanted] = SYNTAX[error.code] ?? [
-    `text that is no YAML: ${quote(error.message).slice(1, -1)}`,
-    'YAML 1.2',
-  ];
+  const known = /^Implicit map keys/.test(error.message) ? NO_KEY : SYNTAX[error.code];
+  const [found, wanted] = known ?? [`text that is no YAML: ${quote(error.message).slice(1, -1)}`, 'YAML 1.2'];
   return problem(
     `yaml-${error.code.toLowerCase().replaceAll('_', '-')}`,
     offset,

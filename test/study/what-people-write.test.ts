@@ -40,6 +40,11 @@ describe('what people write', () => {
     ['turns: 440', 'turns: 440, duty: 0.3', '`limits: [coil_on_time >= 10 min]`'],
     ['turns: 440', 'turns: 440, available_mass: 3', '`limits: [coil_mass <= 3 kg]`'],
     ['thermal_class: 130 degC', 'thermal_class: Q', 'or its letter: Y, A, E, B, F, H, N, R'],
+    ['standoff: 2 mm', 'standoff 2 mm', 'a line without a key; a key, a colon, a blank'],
+    ['standoff: 2 mm', 'standoff:2 mm', 'such as turns: 440'],
+    ['standoff: 2 mm', 'standoff: 2 MM', 'did you mean `mm`?'],
+    ['current: 12 A', 'current: 12 Amp', 'did you mean `A`?'],
+    ['drive:', 'limits: [height => 8 mm]\ndrive:', '`=>`; >='],
   ])('%s as %s has an answer', (from, to, hint) => {
     expect(said(from, to)).toContain(hint);
   });
