@@ -98,8 +98,10 @@ export class FieldSource {
     // radius over outer radius
     const place = 1 - (1 - this.ratio) * FROM_OUTSIDE[p]!;
     besselJ01Times(this.nodes!.coarse.b, place, this.spectrum, from, exactTo, rows);
-    rows.j0.fill(0, exactTo, to);
-    rows.j1.fill(0, exactTo, to);
+    for (let i = exactTo; i < to; i++) {
+      rows.j0[i] = 0;
+      rows.j1[i] = 0;
+    }
   }
 
   /**

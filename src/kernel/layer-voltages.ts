@@ -79,7 +79,8 @@ export class LayerVoltages {
       step[i] = e;
       first[i] = part * per;
     }
-    first.fill(0, count, count + BLOCK);
+    // `fill` would be a call
+    for (let i = count; i < count + BLOCK; i++) first[i] = 0;
     let rest = 0;
     for (let i = count - 1; i >= 0; i--) {
       rest += weight[i]!;
@@ -87,7 +88,7 @@ export class LayerVoltages {
     }
     this.faint = (FAINT * freeInductance) / slices;
     // the near face's parts: sums of falling waves
-    free.fill(0, 0, slices);
+    for (let l = 0; l < slices; l++) free[l] = 0;
     addWaves(first, step, count, free, slices);
     // the far face's part is the near face's of the slice opposite; the rest is even
     let parts = 0;

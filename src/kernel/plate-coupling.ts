@@ -60,9 +60,11 @@ export class PlateCoupling implements GapCoupling, CouplingPoint {
       this.im = new Float64Array(2 * count);
     }
     const { re, im } = this;
+    const { re: gammaRe, im: gammaIm } = reflection;
     for (let i = 0; i < count; i++) {
-      re[i] = q[i]! * reflection.re[i]!;
-      im[i] = q[i]! * reflection.im[i]!;
+      const weight = q[i]!;
+      re[i] = weight * gammaRe[i]!;
+      im[i] = weight * gammaIm[i]!;
     }
     this.k = k;
     this.count = count;
