@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { type LiveData, pack } from '../live/live-data.ts';
-import type { Study } from '../model/study.ts';
+import type { Study, Varied } from '../model/study.ts';
 import { livePage } from '../report/page/live-page.ts';
 import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
@@ -84,6 +84,16 @@ function pageOf(
   return livePage({ title, design, hash, version: live.version, program, data: pack(live) });
 }
 
+/** Levels that a page holds of a number. */
+const MOST_LEVELS = 1000;
+
+/** A slider goes from the least level to the greatest: of a million the page needs no others, which would take 11 MB. */
+function fewLevels(varied: Varied): Varied {
+  if (varied.kind === 'choice' || varied.levels.length <= MOST_LEVELS) return varied;
+  const ascending = varied.levels.filter(Number.isFinite).sort();
+  return { ...varied, levels: Float64Array.of(ascending[0]!, ascending.at(-1)!) };
+}
+
 /** What the page needs of a study. */
 function liveStudy(study: Study): LiveData['study'] {
   const { title, hash, rig, vary, derive, limits, objectives, tolerance, requested } = study;
@@ -91,7 +101,7 @@ function liveStudy(study: Study): LiveData['study'] {
     title,
     hash,
     rig,
-    vary,
+    vary: vary.map(fewLevels),
     derive,
     limits,
     objectives,

@@ -21,7 +21,7 @@ export function createLevelPlaces(levels: Float64Array): (value: number) => numb
   };
 }
 
-function isAscending(levels: Float64Array): boolean {
+export function isAscending(levels: Float64Array): boolean {
   for (let i = 1; i < levels.length; i++) if (levels[i]! <= levels[i - 1]!) return false;
   return true;
 }

@@ -15,6 +15,7 @@ export function createGrid(vary: readonly Varied[], largest?: number): BatchPlan
       total,
       batch: (first, count) => ({ first, count, values: consecutive(vary, first, count) }),
       sample: (count) => evenSample(vary, total, count),
+      design: (number) => consecutive(vary, number, 1),
     },
     largest,
   );

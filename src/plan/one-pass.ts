@@ -9,10 +9,12 @@ export interface KnownDesigns {
   batch(first: number, count: number): DesignBatch;
   /** `count` of them, spread over all, to judge the plan by before it runs. */
   sample(count: number): DesignBatch;
+  /** See Plan. */
+  readonly design?: (number: number) => Float64Array;
 }
 
 /** A plan that hands out known designs, each once, in their order. Learns nothing from rows. `largest`: most designs of a batch. */
-export function createOnePass({ total, batch, sample }: KnownDesigns, largest?: number): BatchPlan {
+export function createOnePass({ total, batch, sample, design }: KnownDesigns, largest?: number): BatchPlan {
   const size = batchSize(total, largest);
   let first = 0;
   return {
@@ -31,5 +33,6 @@ export function createOnePass({ total, batch, sample }: KnownDesigns, largest?: 
     },
     receive() {},
     sample: (count) => sample(Math.min(count, total)),
+    ...(design && { design }),
   };
 }

@@ -26,6 +26,8 @@ export interface Plan {
   receive(rows: JudgedRows, report?: DescentReport): void;
   /** At most `count` designs spread over the whole plan, to judge it by before it runs; their row ids mean nothing. */
   sample(count: number): DesignBatch;
+  /** The values of a design by its number, where they follow from that alone: in a grid, not in a sequence that is drawn. */
+  readonly design?: (number: number) => Float64Array;
 }
 
 /** A plan that knows every design it wants before it is evaluated. */

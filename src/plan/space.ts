@@ -1,4 +1,4 @@
-import { createLevelPlaces } from '../model/level-places.ts';
+import { createLevelPlaces, isAscending } from '../model/level-places.ts';
 import { roundDigits } from '../model/round-digits.ts';
 import type { Varied, VariedNumber } from '../model/study.ts';
 import { fromUnit, toUnit } from '../model/units.ts';
@@ -76,7 +76,10 @@ function createAxis(varied: Varied, digits: number): Axis {
   if (varied.kind === 'choice') {
     return levelled('choice', Float64Array.from(varied.levels.keys()));
   }
-  if (varied.between === undefined) return levelled('ordered', varied.levels.slice().sort());
+  if (varied.between === undefined) {
+    const { levels } = varied;
+    return levelled('ordered', isAscending(levels) ? levels : levels.slice().sort());
+  }
   return varied.integer ? wholeNumbers(varied) : continuous(varied, digits);
 }
 

@@ -92,6 +92,7 @@ function valuesInPlan(study: Study, design: number): Float64Array | null {
   const plan = createPlan(study);
   if (plan.total === null) return null;
   refuseBeyond(plan.total, design);
+  if (plan.design) return plan.design(design);
   const width = study.vary.length;
   for (let work = plan.next(); work && !('from' in work); work = plan.next()) {
     const at = design - work.first;

@@ -82,6 +82,11 @@ function planned(study: Study, most: number): LiveDesigns {
   if (total === null) return undefined;
   const { ids } = thinned(total, [], most);
   const columns = study.vary.map(() => new Float64Array(ids.length));
+  const front = { kept: 0, total: 0 };
+  if (plan.design) {
+    for (const [at, id] of ids.entries()) copyRow(plan.design(id), 0, columns, at);
+    return { total, ids, columns, front };
+  }
   let at = 0;
   for (let work = plan.next(); work && !('from' in work); work = plan.next()) {
     for (; at < ids.length && ids[at]! < work.first + work.count; at++) {
@@ -89,7 +94,7 @@ function planned(study: Study, most: number): LiveDesigns {
       copyRow(work.values, row, columns, at);
     }
   }
-  return { total, ids, columns, front: { kept: 0, total: 0 } };
+  return { total, ids, columns, front };
 }
 
 function copyRow(values: Float64Array, row: number, columns: readonly Float64Array[], at: number): void {

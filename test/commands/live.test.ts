@@ -47,6 +47,26 @@ describe('live', () => {
     });
   });
 
+  it('has room for a study of very many levels, and the ends of its slider', async () => {
+    const levels = 'coil.turns: {from: 300, to: 600, step: 10}';
+    const study = readFileSync(FOYER, 'utf8');
+    expect(study).toContain(levels);
+    writeFileSync(
+      join(scratch, 'many.yaml'),
+      study.replace(levels, 'standoff: {from: 1 mm, to: 9 mm, count: 100000}'),
+    );
+    const page = await written('many.yaml', 'many.html', 4_799_999);
+    expect(Buffer.byteLength(page)).toBeLessThanOrEqual(MOST_BYTES);
+    const json = /<script type="application\/json" id="live-data">(.*)<\/script>/.exec(page)![1]!;
+    const { study: inPage, values } = unpack(JSON.parse(json)) as {
+      study: { vary: readonly { path: string; levels: Float64Array }[] };
+      values: Float64Array;
+    };
+    const standoff = inPage.vary.findIndex(({ path }) => path === 'standoff');
+    expect([...inPage.vary[standoff]!.levels]).toEqual([0.001, 0.009]);
+    expect(values[standoff]).toBe(0.009);
+  });
+
   it('lets no text of a study end a tag or a script', async () => {
     const bait = '</script><script>alert(1)</script><img src=x onerror=alert(2)>"\'';
     writeFileSync(join(scratch, 'hostile.yaml'), hostileStudy(bait));

@@ -30,6 +30,23 @@ const axes: fc.Arbitrary<Varied[]> = fc.array(
 );
 
 describe('grid', () => {
+  it('gives any design by its number, as its batches have it, without those before it', () => {
+    fc.assert(
+      fc.property(axes, fc.nat(), (vary, number) => {
+        const all = designs(drain(createGrid(vary)), vary.length);
+        const at = number % all.length;
+        expect([...createGrid(vary).design!(at)]).toEqual(all[at]);
+      }),
+    );
+    const many = (name: string, count: number) =>
+      variedNumber(
+        name,
+        Array.from({ length: count }, (_, i) => i),
+      );
+    const grid = createGrid([many('a', 100_000), many('b', 100_000), many('c', 100_000)]);
+    expect([...grid.design!(123_456 * 1e5 + 7)]).toEqual([1, 23_456, 7]);
+  });
+
   it('changes the first key slowest and carries numbers as values, choices as levels', () => {
     const vary = [
       variedNumber('turns', [320, 340]),
