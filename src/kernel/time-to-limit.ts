@@ -104,7 +104,16 @@ export class TimeToLimit {
       return true;
     }
     const target = limit - (1 - share) * short;
-    return table[WARMS]! > 0 && this.layNodes(target) && this.follow(plate, target);
+    return table[WARMS]! > 0 && !this.isDrawn() && this.layNodes(target) && this.follow(plate, target);
+  }
+
+  /**
+   * Whether a winding at the room's temperature has much of its heat from the plate, or gives it much: its faces then change as
+   * the root of time does, and rates are no cubics.
+   */
+  private isDrawn(): boolean {
+    const { toPlate, made, body } = this.heat.windings[0]!;
+    return this.start === body.surroundings && Math.abs(toPlate) > MOST_DRAWN * made;
   }
 
   /** The later nodes one after another, the last about where the hottest place comes to the limit. */
@@ -391,6 +400,8 @@ const FAR = 0.4;
 const PASSES = 3;
 /** A rate that falls to this part of its first is one that may end before the limit, by rough courses. */
 const SLOW = 0.25;
+/** Of the heat made, what the plate may give or take at the start. */
+const MOST_DRAWN = 0.5;
 /** Stretches tried, and how much shorter the next one is where one was not found. */
 const TRIES = 5;
 const SHARE = 0.7;

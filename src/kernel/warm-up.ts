@@ -28,8 +28,9 @@ export interface WarmUpGoal {
 /**
  * A rig that warms with the current held until the hottest place of a winding is at a limit and, where that is requested, until the
  * plate is at a temperature. One winding without a load: by its mean (time-to-limit), and where that finds nothing by steps of the laws
- * themselves. Others: steps by tables of the heat flows (heat-table).
- * Tolerance of the steps: 3e-3 of the times (against steps a hundred times finer; test); of those of the laws 2 %.
+ * themselves, finer ones where few were enough. Others: steps by tables of the heat flows (heat-table), unless the laws contradict
+ * these where a goal is reached.
+ * Accuracy: docs/heat.md (test/rig/heat-by-steps.test.ts).
  */
 export class WarmUp {
   private readonly steps: ExponentialSteps;
@@ -40,13 +41,21 @@ export class WarmUp {
 
   private readonly toLimit: TimeToLimit;
 
+  /** Steps of the last course. */
+  private taken = 0;
+
   /** False: the laws themselves are evaluated, where a plate gets too hot for tables. */
   private tabled = true;
+
+  private readonly rate: Float64Array;
+  private readonly tableRate: Float64Array;
 
   constructor(heat: RigHeat) {
     this.heat = heat;
     this.table = new HeatTable(heat);
     this.toLimit = new TimeToLimit(heat);
+    this.rate = new Float64Array(heat.windings.length + 1);
+    this.tableRate = new Float64Array(heat.windings.length + 1);
     const { rates } = this.table;
     this.steps = new ExponentialSteps(heat.windings.length + 1, (y, rate, decay) => {
       if (this.tabled) rates(y, rate, decay);
@@ -73,26 +82,30 @@ export class WarmUp {
       }
       this.tabled = false;
       this.follow(from, goal, Number.POSITIVE_INFINITY, out, FINE);
+      if (this.taken < FEW) this.follow(from, goal, Number.POSITIVE_INFINITY, out, FINEST);
       return;
     }
+    const tolerance = toleranceOf(from, goal, count);
     const coldest = from[count]!;
     const most = Math.max(coldest, goal.hottestPlate);
     this.tabled = most - coldest < WIDEST;
     if (this.tabled) {
       this.table.prepare(from[0] ?? 0, goal.hottestMean, coldest, most);
-      if (this.follow(from, goal, most + BEYOND, out)) return;
+      if (this.follow(from, goal, most + BEYOND, out, tolerance)) return;
       this.tabled = false;
+      out.limit = Number.POSITIVE_INFINITY;
+      out.plate = Number.POSITIVE_INFINITY;
     }
-    this.follow(from, goal, Number.POSITIVE_INFINITY, out);
+    this.follow(from, goal, Number.POSITIVE_INFINITY, out, tolerance);
   }
 
-  /** False where the plate gets hotter than `most`, K. */
+  /** False where the plate gets hotter than `most`, K, or the laws contradict the table. */
   private follow(
     from: Float64Array,
     goal: WarmUpGoal,
     most: number,
     out: WarmUpTimes,
-    tolerance = TOLERANCE,
+    tolerance: number,
   ): boolean {
     const { steps, heat } = this;
     const { limit, plateTo } = goal;
@@ -101,8 +114,11 @@ export class WarmUp {
     let wantsPlate = goal.reachesPlate;
     for (let i = 0; i <= count; i++) steps.y[i] = from[i]!;
     steps.start(FIRST, count + 1);
+    this.taken = 0;
+    const rise = limit - from[0]!;
     let below = wantsLimit ? this.excess(limit, false) : 0;
     if (wantsLimit && below >= 0) {
+      if (this.tabled && heat.hottestAt(steps.y) < limit) return false;
       out.limit = 0;
       for (let w = 0; w < count; w++) out.means[w] = from[w]!;
       wantsLimit = false;
@@ -114,6 +130,7 @@ export class WarmUp {
     for (let n = 0; n < MOST_STEPS && (wantsLimit || wantsPlate); n++) {
       const plateBelow = steps.y[count]! - plateTo;
       steps.advance(LONGEST, tolerance);
+      this.taken++;
       const length = steps.lastLength;
       if (steps.y[count]! > most) return false;
       const excess = wantsLimit ? this.excess(limit, false) : 0;
@@ -125,12 +142,14 @@ export class WarmUp {
       if (!over && !warm) continue;
       if (over) {
         this.locate(length, limit, false, before, excess);
+        if (this.tabled && this.contradictsLimit(rise)) return false;
         out.limit = steps.time;
         for (let w = 0; w < count; w++) out.means[w] = steps.y[w]!;
         wantsLimit = false;
       }
       if (warm) {
         this.locate(length, plateTo, true, plateBelow, plateExcess);
+        if (this.tabled && this.contradicts(count)) return false;
         out.plate = steps.time;
         wantsPlate = false;
       }
@@ -139,6 +158,25 @@ export class WarmUp {
       if (steps.y[count]! > heat.plateMost) steps.y[count] = heat.plateMost;
     }
     return true;
+  }
+
+  /** Whether the hottest place, or how fast its winding warms, is another by the laws than by the table. */
+  private contradictsLimit(rise: number): boolean {
+    const { heat, table, steps } = this;
+    const off = table.hottest(steps.y) - heat.hottestAt(steps.y);
+    if (Math.abs(off) > TRUSTED * rise) return true;
+    let hottest = 0;
+    for (let w = 1; w < heat.unknowns - 1; w++) {
+      if (heat.windings[w]!.hottest > heat.windings[hottest]!.hottest) hottest = w;
+    }
+    return this.contradicts(hottest);
+  }
+
+  private contradicts(body: number): boolean {
+    const { heat, table, steps, rate, tableRate } = this;
+    heat.rates(steps.y, rate, null);
+    table.rates(steps.y, tableRate, null);
+    return Math.abs(tableRate[body]! - rate[body]!) > TRUSTED_RATE * Math.abs(rate[body]!);
   }
 
   /** Hottest place, or plate, over `target`, K. */
@@ -174,15 +212,29 @@ export class WarmUp {
   }
 }
 
+function toleranceOf(from: Float64Array, goal: WarmUpGoal, count: number): number {
+  let gain = Number.POSITIVE_INFINITY;
+  if (goal.reachesLimit && goal.limit > from[0]!) gain = goal.limit - from[0]!;
+  if (goal.reachesPlate && goal.plateTo > from[count]!) gain = Math.min(gain, goal.plateTo - from[count]!);
+  return Math.min(TOLERANCE, PART * gain);
+}
+
 /** A plate that warms by more than this is no longer linear for its windings, nor one that leaves its table by more than that, K. */
 const WIDEST = 150;
 const BEYOND = 30;
 /** K. */
 const TOLERANCE = 0.5;
-/** Near a temperature that is only just reached. */
+/** And no more than this part of what is to be gained. */
+const PART = 0.01;
+/** Where the mean of one winding does not do; and once more where so few steps were enough, as over a plate much faster than it. */
 const FINE = 0.1;
+const FEW = 40;
+const FINEST = 5e-3;
+/** What the table may be off: the hottest place, of what it gains, and a rate. */
+const TRUSTED = 5e-3;
+const TRUSTED_RATE = 0.02;
 const CLOSE = 1e-2;
 /** s. */
 const FIRST = 40;
 const LONGEST = 1e6;
-const MOST_STEPS = 1000;
+const MOST_STEPS = 20_000;

@@ -25,7 +25,7 @@ export interface Course {
   readonly means: Float64Array;
   readonly loadTime: number;
   readonly coolTime: number;
-  /** Steps of the integration; NaN times where MOST_STEPS were not enough. */
+  /** Of the integration; more than `mostSteps`, times may be missing. */
   readonly steps: number;
   readonly gaveUp: boolean;
   readonly unsettled: number;
@@ -64,7 +64,6 @@ export class RigBySteps {
     const count = windings.length;
     const temperature = y[count]!;
     let given = 0;
-    let covered = 0;
     let closed = 0;
     let unseen = 0;
     this.hottest = 0;
@@ -75,13 +74,11 @@ export class RigBySteps {
       net[w] = state.made - state.toRoom - state.toPlate;
       given += state.toPlate;
       const under = Math.PI * (body.outerRadius ** 2 - body.innerRadius ** 2) * body.filling.overlap;
-      covered += under;
       closed += under * (1 - state.plateOpen);
       unseen += under * (1 - state.plateSees);
       this.hottest = Math.max(this.hottest, state.hottest);
       this.surface = Math.max(this.surface, state.far);
     }
-    void covered;
     if (plate === null) {
       net[count] = 0;
       return;
@@ -109,7 +106,7 @@ export class RigBySteps {
    * From cold until it is steady or runs away.
    * @param limit of the hottest place, K; NaN: none
    */
-  course(limit: number, tolerance: number, wantsSteady = true): Course {
+  course(limit: number, tolerance: number, mostSteps = MOST_STEPS): Course {
     const { windings, plateMost, room } = this.rig;
     const count = windings.length;
     this.mode = { powered: true, warming: true };
@@ -120,13 +117,14 @@ export class RigBySteps {
     let steady: Float64Array | null = null;
     let ranAway = false;
     const slowest = this.slowest();
+    const stiff = Math.min(STIFF, mostSteps >> 1);
     const loaded = () => plateMost === Number.POSITIVE_INFINITY || loadTime < Number.POSITIVE_INFINITY;
     let below = this.hottest - limit;
     if (below >= 0) {
       onTime = 0;
       means = steps.y.slice(0, count);
     }
-    while (steps.steps < MOST_STEPS) {
+    while (steps.steps < mostSteps) {
       const plateBefore = steps.y[count]! - plateMost;
       steps.advance(Number.POSITIVE_INFINITY);
       const length = steps.lastLength;
@@ -137,12 +135,9 @@ export class RigBySteps {
         this.rates(steps.y, steps.rates);
       }
       if (means === null && this.hottest >= limit) {
-        const end = this.hottest - limit;
-        void end;
         locate(steps, steps.lastLength, below, () => this.hottest - limit);
         onTime = steps.time;
         means = steps.y.slice(0, count);
-        if (!wantsSteady && plateMost === Number.POSITIVE_INFINITY) break;
       }
       below = this.hottest - limit;
       if (!(this.hottest < 1500 && steps.y[count]! < 1500)) {
@@ -152,15 +147,15 @@ export class RigBySteps {
       let largest = 0;
       for (const rate of steps.rates) largest = Math.max(largest, Math.abs(rate));
       const isStiff =
-        steps.steps >= STIFF &&
-        (steps.steps - STIFF) % STIFF < 2 &&
+        steps.steps >= stiff &&
+        (steps.steps - stiff) % stiff < 2 &&
         this.isOver(steps.y, means === null ? limit : Number.NaN, loaded());
       if ((steps.time > slowest && largest * steps.time < 1e-3) || isStiff) {
         steady = steps.y.slice();
         break;
       }
     }
-    const gaveUp = steps.steps >= MOST_STEPS;
+    const gaveUp = steady === null && !ranAway;
     if (steady !== null) this.polish(steady);
     const { hottest, surface } = this;
     means ??= steady === null ? null : steady.slice(0, count);

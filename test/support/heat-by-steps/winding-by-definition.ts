@@ -203,7 +203,6 @@ export class WindingByDefinition {
       state.toPlate = face * nearPlate;
       state.toRoom = given - state.toPlate;
       state.plateOpen = open;
-      void nearRoom;
 
       // a place's source over that at the mean, W/(m3 K)
       let source = feedback;
