@@ -1,4 +1,5 @@
 import { UsageError } from '../errors.ts';
+import { gridDesigns } from '../plan/grid.ts';
 import type { Announcement } from '../queue/announcement.ts';
 import type { OpenStudy } from '../queue/service.ts';
 import type { Signer } from '../queue/signature.ts';
@@ -68,11 +69,13 @@ async function openStudy(
   if (study.hash !== announcement.hash)
     return { unfit: 'no use for a study that is not what it is announced as' };
   const stamp = stampOf(study.hash, now);
+  const isGrid = study.plan.kind === 'grid';
   return {
     title: study.title,
     stamp,
     width: study.vary.length,
     objectives: study.objectives.length,
+    designs: (first, count) => (isGrid ? gridDesigns(study.vary, first, count) : null),
     packing: {
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
       ...{ checksum, digest, wholePart: WHOLE_PART, vary: study.vary },

@@ -26,6 +26,11 @@ export function gridSize(vary: readonly Varied[]): number {
   return sizesOf(vary).reduce((product, size) => product * size, 1);
 }
 
+/** Designs `first` and on, as a grid's batches hold them; null where there are not so many. */
+export function gridDesigns(vary: readonly Varied[], first: number, count: number): Float64Array | null {
+  return first + count <= gridSize(vary) ? consecutive(vary, first, count) : null;
+}
+
 function sizesOf(vary: readonly Varied[]): number[] {
   return vary.map(({ levels }) => levels.length);
 }

@@ -52,13 +52,14 @@ export class Coordinator {
   });
 
   constructor(remote: RemoteWorkforce) {
-    const { address, announcement, stamp, print, now, timeout } = remote;
+    const { address, announcement, stamp, numbered, print, now, timeout } = remote;
     const pace = { ...PACE, ...remote.pace };
     this.remote = remote;
     this.pace = pace;
     this.line = createLineWatch(address, print);
     this.standstill = createStandstill({ timeout, every: pace.standstillLine, print, now });
-    this.link = new QueueLink({ address, announcement, stamp, signer: remote.packing.signer, pace });
+    const { signer } = remote.packing;
+    this.link = new QueueLink({ address, announcement, stamp, signer, numbered, pace });
     this.local = new LocalThreads(remote.local);
     this.check = new ResultCheck(this.local, print);
     this.census = new WorkerCensus({ stamp, shown: address.shown, meet: pace.meet, print, now });

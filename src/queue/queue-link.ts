@@ -28,6 +28,8 @@ export interface LinkOptions {
   readonly announcement: Announcement;
   readonly stamp: string;
   readonly signer: Signer;
+  /** As in RemoteWorkforce. */
+  readonly numbered: boolean;
   readonly pace: Pace;
 }
 
@@ -111,8 +113,8 @@ export class QueueLink {
   }
 
   async put({ number, work }: Piece): Promise<void> {
-    const { stamp, signer } = this.options;
-    await this.queue!.add('work', sealWork(work, number, stamp, signer), {
+    const { stamp, signer, numbered } = this.options;
+    await this.queue!.add('work', sealWork(work, number, stamp, signer, numbered), {
       jobId: jobId(number),
       removeOnComplete: true,
       removeOnFail: true,

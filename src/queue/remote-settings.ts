@@ -11,6 +11,8 @@ export interface RemoteWorkforce {
   /** Names the queue. */
   readonly stamp: string;
   readonly packing: Packing;
+  /** Whether workers know the designs of a batch by their numbers, which are then all that is sent of them. */
+  readonly numbered: boolean;
   /** Threads of this machine: one, to compute single designs again and what no worker brings back, or all of them. */
   readonly local: (threads: number) => Workforce;
   readonly threads: number;

@@ -4,14 +4,12 @@ import type { Announcement } from './announcement.ts';
 import type { Pace } from './pace.ts';
 import type { Packing } from './result.ts';
 import type { Signer } from './signature.ts';
+import type { WorkStudy } from './work-message.ts';
 
 /** A study as the worker itself makes it out of an announced text. */
-export interface OpenStudy {
+export interface OpenStudy extends WorkStudy {
   readonly title: string;
   readonly stamp: string;
-  /** How many inputs vary, and how many objectives there are. */
-  readonly width: number;
-  readonly objectives: number;
   readonly packing: Packing;
   /** Starts its threads, once it is clear that they are wanted. */
   readonly start: () => Workforce;

@@ -7,22 +7,38 @@ export interface SealedWork {
   readonly signature: string;
 }
 
-export function sealWork(work: Work, number: number, stamp: string, signer: Signer): SealedWork {
-  const text = JSON.stringify(toMessage(work));
+/** `numbered`: as in `toMessage`. */
+export function sealWork(
+  work: Work,
+  number: number,
+  stamp: string,
+  signer: Signer,
+  numbered: boolean,
+): SealedWork {
+  const text = JSON.stringify(toMessage(work, numbered));
   return { work: text, signature: signer.sign('work', stamp, `${number}`, text) };
+}
+
+/** The study that work is for, as far as its work follows from it. */
+export interface WorkStudy {
+  /** How many inputs vary, and how many objectives there are. */
+  readonly width: number;
+  readonly objectives: number;
+  /** The values of so many designs from `first` on; null where the plan does not have them, or knows none beforehand. */
+  readonly designs: (first: number, count: number) => Float64Array | null;
 }
 
 /** Null for anything that is no work for the study, or is not signed as it must be. */
 export function openWork(
   found: unknown,
   number: number,
-  { stamp, signer, width, objectives }: { stamp: string; signer: Signer; width: number; objectives: number },
+  { stamp, signer, ...study }: WorkStudy & { stamp: string; signer: Signer },
 ): Work | null {
   const { work, signature } = (found ?? {}) as Partial<Record<string, unknown>>;
   if (typeof work !== 'string' || typeof signature !== 'string') return null;
   if (signer.check(signature, 'work', stamp, `${number}`, work) !== null) return null;
   try {
-    return fromMessage(JSON.parse(work), width, objectives);
+    return fromMessage(JSON.parse(work), study);
   } catch {
     return null;
   }
@@ -30,7 +46,7 @@ export function openWork(
 
 /** Work on its way to a worker, as JSON: numbers that JSON has no word for, infinities, travel as bytes. */
 export type WorkMessage =
-  | { readonly first: number; readonly count: number; readonly values: string }
+  | { readonly first: number; readonly count: number; readonly values?: string }
   | {
       readonly start: number;
       readonly seed: number;
@@ -44,8 +60,12 @@ export type WorkMessage =
       readonly settings: Descent['settings'];
     };
 
-export function toMessage(work: Work): WorkMessage {
-  if (!('from' in work)) return { first: work.first, count: work.count, values: pack(work.values) };
+/** `numbered`: the plan's designs follow from their numbers, so that their values, 50 kB for 1000 designs, stay here. */
+export function toMessage(work: Work, numbered: boolean): WorkMessage {
+  if (!('from' in work)) {
+    const { first, count, values } = work;
+    return { first, count, ...(!numbered && { values: pack(values) }) };
+  }
   const { start, seed, objective, caps, extents, from, settings } = work;
   const { evaluations, tolerance, resolution } = settings;
   return {
@@ -64,14 +84,14 @@ const MOST_DESIGNS = 2 ** 17;
 /** Likewise, evaluations of a descent. */
 const MOST_EVALUATIONS = 2 ** 20;
 
-/** Null for anything that is no work for a study with so many varied inputs and objectives. */
-export function fromMessage(found: unknown, width: number, objectives: number): Work | null {
+/** Null for anything that is no work for the study. */
+export function fromMessage(found: unknown, { width, objectives, designs }: WorkStudy): Work | null {
   if (typeof found !== 'object' || found === null) return null;
   const message = found as Record<string, unknown>;
-  if ('values' in message) {
+  if ('first' in message) {
     const { first, count } = message;
     if (!isCount(first, Number.MAX_SAFE_INTEGER) || !isCount(count, MOST_DESIGNS)) return null;
-    const values = unpack(message.values, count * width);
+    const values = 'values' in message ? unpack(message.values, count * width) : designs(first, count);
     return values && { first, count, values };
   }
   const { start, seed, objective, id, settings } = message;

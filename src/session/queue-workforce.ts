@@ -45,6 +45,7 @@ export async function queueWorkforce(
       ...{ stamp, signer, format: createPartFormat(study, stamp) },
       ...{ checksum, digest, wholePart: WHOLE_PART, vary: study.vary },
     },
+    numbered: study.plan.kind === 'grid',
     local,
     threads,
     timeout,

@@ -550,7 +550,9 @@ describe.skipIf(NO_REDIS !== null)(
               3,
               stampFor(study),
               packingOf(study, null).signer,
+              false,
             ),
+            { work: JSON.stringify({ first: 299, count: 5 }), signature: '' },
           ];
           const random = createRandom(20261130, 2);
           for (let number = 0; number < 12; number++) {
@@ -593,6 +595,7 @@ describe.skipIf(NO_REDIS !== null)(
             777_777,
             run.stamp,
             packingOf(study, 'a secret of another lab').signer,
+            false,
           );
           await queue.add('work', forged, { jobId: 'batch-777777' });
           const worker = work({ url, study, secret: SECRET });

@@ -3,6 +3,7 @@ import { Redis } from 'ioredis';
 import type { RowBatch } from '../../src/model/rows.ts';
 import type { Study } from '../../src/model/study.ts';
 import { createPlan } from '../../src/plan/create-plan.ts';
+import { gridDesigns } from '../../src/plan/grid.ts';
 import { queueAddress } from '../../src/queue/address.ts';
 import type { Pace } from '../../src/queue/pace.ts';
 import { runQueueWorker } from '../../src/queue/queue-worker.ts';
@@ -131,6 +132,7 @@ export function coordinate({ url, study, secret = null, pace, clock = createCloc
     announcement: { text: study.text, hash: study.hash, origin: ORIGIN },
     stamp: packing.stamp,
     packing,
+    numbered: true,
     local: () => {
       const mine = hereWorkforce(study);
       return {
@@ -185,6 +187,7 @@ export function work({ url, study, secret = null, pace, clock, id = 'bench-pc:1'
             stamp: packing.stamp,
             width: study.vary.length,
             objectives: study.objectives.length,
+            designs: (first, count) => gridDesigns(study.vary, first, count),
             packing,
             start: () => hereWorkforce(study, change),
           }
