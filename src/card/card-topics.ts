@@ -158,7 +158,7 @@ function switchingTopics({ point: { results }, status }: BenchCard, { format }: 
             format('switch_on_peak', 'first peak up to #'),
             results[Q.switch_on_trips]! > 0 ? 'the breaker may trip' : null,
             format('switch_on_lift_over_weight', 'lifts # times the weight'),
-            format('peak_switch_on_current', 'up to # at an instant'),
+            format('peak_switch_on_current', 'up to # as it jumps'),
             format('overshoot', 'jumps # beyond its height'),
             results[Q.settling_time] === Number.POSITIVE_INFINITY
               ? 'does not come to rest'
