@@ -62,6 +62,21 @@ describe('VisitorField against dense quadrature (test/fixtures/visitor-field-ref
     expect(field.onAxis / ((100 * MU0 * moment) / (2 * Math.PI * d ** 3))).toBeCloseTo(1, 3);
   });
 
+  it('falls as rigs grow in all lengths, near and far, where their plates hardly conduct', () => {
+    // far: just beyond 2.8 radii, where the highest of the powers counts most
+    for (const distance of [0.2, 0.3, 1]) {
+      const one = evaluate([0.04, 0.1, 0.02, 0.01, 1e-6, 1, 1e-4, 50, distance]);
+      for (const size of [0.01, 100]) {
+        const lengths = [0.04, 0.1, 0.02, 0.01, 1e-6, 1, 1e-4, 50, distance].map((each, i) =>
+          [4, 5, 7].includes(i) ? each : each * size,
+        );
+        const other = evaluate(lengths);
+        expect((other.beside * size) / one.beside).toBeCloseTo(1, 7);
+        expect((other.onAxis * size) / one.onAxis).toBeCloseTo(1, 7);
+      }
+    }
+  });
+
   it('is not known inside or right beside the winding, but on the axis it is', () => {
     const field = evaluate([0.05, 0.166, 0.017, 0.004, 3e7, 1, 0.01, 50, 0.18]);
     expect(field.beside).toBeNaN();
