@@ -6,11 +6,12 @@ import { grouped } from '../text/grouped.ts';
 /** Open files that a run needs: modules while they load, parts, tables and what threads hold. */
 const FILES = 128;
 /**
- * MB of heap for the main thread, and of address space: V8 reserves much more than it uses, and ends the process without. A
- * run of one design on two threads failed at 72 MB and at 2,150 MB, and ended well at 88 MB and at 2,930 MB (Node 20).
+ * MB of heap for the main thread, and of address space: V8 reserves much more than it uses, some 10 GB for each memory of a
+ * WebAssembly. A run of one design on two threads failed at 72 MB of heap and ended well at 88 MB; one of 1,488 failed at
+ * 39,062 MB of address space or waited for a thread without end, and ended well at 43,945 MB, on one thread and on two (Node 20).
  */
 const HEAP_MB = 88;
-const ADDRESS_SPACE_MB = 2900;
+const ADDRESS_SPACE_MB = 44_000;
 
 /** What this process may use; null where it is not limited or the system does not show it (only Linux does). */
 export interface Resources {

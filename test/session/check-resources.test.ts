@@ -17,8 +17,8 @@ describe('checkResources', () => {
       'a run needs 88 MB of heap, and this process may have 40 MB; --max-old-space-size (NODE_OPTIONS) allows more',
     ],
     [
-      { addressSpace: 2 ** 30 },
-      'a run needs 2,900 MB of address space, and this process may have 1,024 MB; ulimit -v unlimited allows more',
+      { addressSpace: 30 * 2 ** 30 },
+      'a run needs 44,000 MB of address space, and this process may have 30,720 MB; ulimit -v unlimited allows more',
     ],
   ])('says in one line what is missing: %o', (less, words) => {
     expect(() => checkResources({ ...ENOUGH, ...less })).toThrow(words);
