@@ -64,7 +64,7 @@ describe('heat against fifth-order steps of its definitions', () => {
     expect(found.compared).toBeGreaterThan(0.7 * COUNT.usual);
     expect(found.onTime.length).toBeGreaterThan(0.15 * COUNT.usual);
     expect(share(found.onTime, 0.97)).toBeLessThan(2.5e-3);
-    expect(found.onTime.at(-1)!).toBeLessThan(nightly ? 2e-2 : 5e-3);
+    expect(found.onTime.at(-1)!).toBeLessThan(nightly ? 5e-2 : 5e-3);
     expect(share(found.coolTime, 0.9)).toBeLessThan(1e-3);
     expect(share(found.coolTime, 0.99)).toBeLessThan(1e-2);
     for (const list of [found.mean, found.plate]) {
@@ -72,7 +72,7 @@ describe('heat against fifth-order steps of its definitions', () => {
       expect(list.at(-1)!).toBeLessThan(0.2);
     }
     expect(share(found.hottest, 0.9)).toBeLessThan(1e-2);
-    if (found.loadTime.length > 0) expect(share(found.loadTime, 0.99)).toBeLessThan(1e-2);
+    if (found.loadTime.length > 0) expect(found.loadTime.at(-1)!).toBeLessThan(nightly ? 5e-2 : 1e-2);
   }, 600_000);
 
   it(`and ${COUNT.wild} wild ones`, () => {
