@@ -1,5 +1,5 @@
 import { REASONS } from '../model/status.ts';
-import type { Study } from '../model/study.ts';
+import type { Study, Task, Varied } from '../model/study.ts';
 import { createPlan } from '../plan/create-plan.ts';
 import { builtOf, noPossibleDesign } from '../run/no-possible-design.ts';
 import { readStudy } from '../study/read-study.ts';
@@ -23,8 +23,8 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
   }
   const { study, locate, warnings } = reading;
   if (warnings.length > 0) reportProblems(io, file, source, warnings, 'warning');
-  const looked = study.plan.kind === 'grid' ? { ...study, vary: builtOf(study.vary) } : study;
-  const code = await noPossibleDesign(looked, createPlan(looked), io.signal);
+  const built = study.plan.kind === 'grid' ? withVary(study, builtOf(study.vary)) : study;
+  const code = await noPossibleDesign(built, createPlan(built), io.signal);
   if (code === null) {
     const empty = emptyExpressionProblems(study, reading);
     if (empty.length === 0) return study;
@@ -40,4 +40,10 @@ export async function loadStudy(file: string, allowHuge: boolean, io: ReadingIo)
   };
   reportProblems(io, file, source, [problem]);
   return null;
+}
+
+/** What building its designs hangs on, with something else varied. Its hash is no part: it is computed where it is read. */
+function withVary(study: Study, vary: readonly Varied[]): Task & Pick<Study, 'plan'> {
+  const { rig, derive, limits, objectives, plan } = study;
+  return { rig, vary, derive, limits, objectives, plan };
 }
