@@ -26,11 +26,14 @@ const found = (text: string, pattern: RegExp) => [...text.matchAll(pattern)].map
 const kept = new Set([...found(rest, /(\w+)/g), ...found(laws, /['"`](\w+)['"`]/g), ...ownNames()]);
 const shortened = new Set(found(laws, /\.(\w+)/g).filter((name) => name.length >= SHORT && !kept.has(name)));
 
-/** A page evaluates rigs within tolerances one by one: see `build/plain-rigs.ts`. */
-const plainRigs: Plugin = {
-  name: 'plain rigs',
+/** A page evaluates rigs within tolerances one by one, and remembers none: see the files in their places. */
+const inPlace: Plugin = {
+  name: 'in place',
   setup({ onResolve }) {
     onResolve({ filter: /\/near-rigs\.ts$/ }, () => ({ path: join(PROJECT, 'build/plain-rigs.ts') }));
+    onResolve({ filter: /\/(numbered-keys|station-memory)\.ts$/ }, () => ({
+      path: join(PROJECT, 'build/no-memory.ts'),
+    }));
   },
 };
 
@@ -44,7 +47,7 @@ await build({
   format: 'iife',
   target: 'es2022',
   charset: 'utf8',
-  plugins: [plainRigs],
+  plugins: [inPlace],
   legalComments: 'none',
   logLevel: 'warning',
 });

@@ -1,10 +1,10 @@
 import { resolve } from 'node:path';
-import { type LiveData, pack } from '../live/live-data.ts';
+import { type LiveData, pack, stepsOf } from '../live/live-data.ts';
 import type { Study, Varied } from '../model/study.ts';
 import { livePage } from '../report/page/live-page.ts';
 import { designOf, findStudy } from '../session/find-design.ts';
 import { EXIT, type Io } from '../session/io.ts';
-import { liveDesigns, type TakeDesigns } from '../session/live-designs.ts';
+import { type LiveDesigns, liveDesigns, type TakeDesigns } from '../session/live-designs.ts';
 import { liveProgram } from '../session/live-program.ts';
 import { type DesignChoice, numberOf } from '../session/named-design.ts';
 import { type AskedCriteria, studyToJudge } from '../session/study-to-judge.ts';
@@ -33,7 +33,7 @@ export async function live(
   if (design === null) return EXIT.usage;
   const { study, values } = await designOf(found, design);
   const program = liveProgram();
-  const page = (designs: LiveData['designs']) => pageOf(judged, { design, values, designs }, program);
+  const page = (designs: LiveDesigns) => pageOf(judged, { design, values, designs }, program);
   const text = await fullest(page, await liveDesigns({ ...found, place }, judged, io));
   if (text === null) return EXIT.interrupted;
   await writeLivePage(resolve(io.cwd, out), text);
@@ -49,10 +49,7 @@ const MOST_BYTES = 400_000;
 const CAREFUL = 0.97;
 
 /** The page with as many designs as it holds; null when the signal aborts. */
-async function fullest(
-  page: (designs: LiveData['designs']) => string,
-  take: TakeDesigns,
-): Promise<string | null> {
+async function fullest(page: (designs: LiveDesigns) => string, take: TakeDesigns): Promise<string | null> {
   const bare = page(undefined);
   const room = MOST_BYTES - Buffer.byteLength(bare);
   for (let most = MOST_DESIGNS; most > 0; ) {
@@ -68,20 +65,23 @@ async function fullest(
 
 function pageOf(
   study: Study,
-  data: Pick<LiveData, 'design' | 'values'> & { readonly designs: LiveData['designs'] },
+  { design, values, designs }: Pick<LiveData, 'design' | 'values'> & { readonly designs: LiveDesigns },
   program: string,
 ): string {
-  const { design, values, designs } = data;
   const live: LiveData = {
     study: liveStudy(study),
     design,
     values,
     otherSections: otherSections(study.text),
     version: version(),
-    ...(designs && { designs }),
+    ...(designs && { designs: packed(designs) }),
   };
   const { title, hash } = study;
   return livePage({ title, design, hash, version: live.version, program, data: pack(live) });
+}
+
+function packed({ total, ids, columns, front }: NonNullable<LiveDesigns>): NonNullable<LiveData['designs']> {
+  return { total, steps: stepsOf(ids), columns, front };
 }
 
 /** Levels that a page holds of a number. */

@@ -15,7 +15,8 @@ export interface LiveData {
   readonly designs?: {
     /** Of the whole plan. */
     readonly total: number;
-    readonly ids: readonly number[];
+    /** From each id to the next, the first from 0: most are alike, and take a byte each. */
+    readonly steps: Float64Array;
     /** For each varied input one number a design: of a column with few numbers little room is taken. */
     readonly columns: readonly Float64Array[];
     /** Of the front of all of them, where others are left out. */
@@ -38,6 +39,19 @@ export function rowsOf(columns: readonly Float64Array[]): Float64Array {
     });
   });
   return rows;
+}
+
+/** Ascending ids as steps from one to the next. */
+export function stepsOf(ids: readonly number[]): Float64Array {
+  return Float64Array.from(ids, (id, i) => id - (ids[i - 1] ?? 0));
+}
+
+export function idsOf(steps: Float64Array): number[] {
+  let id = 0;
+  return Array.from(steps, (step) => {
+    id += step;
+    return id;
+  });
 }
 
 /** JSON that also holds numbers that are not finite, and arrays of doubles to the last bit, in few bytes. */

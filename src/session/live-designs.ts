@@ -12,8 +12,8 @@ import { refront } from './refront.ts';
 import { thinned } from './thinned.ts';
 import { wholeParts } from './whole-parts.ts';
 
-/** As a live page takes them; undefined where nobody knows them. */
-type LiveDesigns =
+/** What a live page may hold; undefined where nobody knows them. */
+export type LiveDesigns =
   | {
       /** Of the whole plan. */
       readonly total: number;

@@ -2,7 +2,7 @@ import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { live } from '../../src/commands/live.ts';
-import { unpack } from '../../src/live/live-data.ts';
+import { idsOf, type LiveData, unpack } from '../../src/live/live-data.ts';
 import { scratchFolder } from '../support/cli.ts';
 import { hostileStudy } from '../support/hostile-study.ts';
 import { PROJECT } from '../support/source-files.ts';
@@ -23,6 +23,11 @@ async function written(place: string, out: string, design = 0): Promise<string> 
   return readFileSync(join(scratch, out), 'utf8');
 }
 
+function dataOf(page: string): LiveData {
+  const json = /<script type="application\/json" id="live-data">(.*)<\/script>/.exec(page)![1]!;
+  return unpack(JSON.parse(json)) as LiveData;
+}
+
 describe('live', () => {
   it('writes one page of at most 400 kB that names its script and loads nothing', async () => {
     const page = await written(FOYER, 'foyer.html', 496);
@@ -38,13 +43,16 @@ describe('live', () => {
   });
 
   it('holds the design as the study says it', async () => {
-    const page = await written(FOYER, 'design.html', 22);
-    const json = /<script type="application\/json" id="live-data">(.*)<\/script>/.exec(page)![1]!;
-    const { design, study } = unpack(JSON.parse(json)) as { design: number; study: { title: string } };
+    const { design, study } = dataOf(await written(FOYER, 'design.html', 22));
     expect({ design, title: study.title }).toEqual({
       design: 22,
       title: 'Which metal and how many turns for the foyer table?',
     });
+  });
+
+  it('has room for every design of a demo grid, whatever the program takes', async () => {
+    const { designs } = dataOf(await written(FOYER, 'grid.html'));
+    expect(idsOf(designs!.steps)).toEqual(Array.from({ length: 1488 }, (_, id) => id));
   });
 
   it('has room for a study of very many levels, and the ends of its slider', async () => {
@@ -57,11 +65,7 @@ describe('live', () => {
     );
     const page = await written('many.yaml', 'many.html', 4_799_999);
     expect(Buffer.byteLength(page)).toBeLessThanOrEqual(MOST_BYTES);
-    const json = /<script type="application\/json" id="live-data">(.*)<\/script>/.exec(page)![1]!;
-    const { study: inPage, values } = unpack(JSON.parse(json)) as {
-      study: { vary: readonly { path: string; levels: Float64Array }[] };
-      values: Float64Array;
-    };
+    const { study: inPage, values } = dataOf(page);
     const standoff = inPage.vary.findIndex(({ path }) => path === 'standoff');
     expect([...inPage.vary[standoff]!.levels]).toEqual([0.001, 0.009]);
     expect(values[standoff]).toBe(0.009);

@@ -3,7 +3,7 @@ import type { RowBatch } from '../../model/rows.ts';
 import { countText, headText } from '../../text/number-text.ts';
 import type { Marks } from '../design-chart.ts';
 import { type DesignsFront, designsFront, type FoundFront } from '../designs-front.ts';
-import { type LiveData, rowsOf } from '../live-data.ts';
+import { idsOf, type LiveData, rowsOf } from '../live-data.ts';
 import { parallelAxes } from '../parallel-axes.ts';
 import { scatterChart } from '../scatter-chart.ts';
 import { type ChartActions, chartFigure } from './chart-figure.ts';
@@ -28,10 +28,10 @@ export function createFrontPanel(
 ): void {
   const { study, designs } = data;
   // one design is not compared with anything
-  if (designs === undefined || designs.ids.length < 2) return;
+  if (designs === undefined || designs.steps.length < 2) return;
   const body = place('front-body');
   place('front').hidden = false;
-  const count = designs.ids.length;
+  const count = designs.steps.length;
   const progress = make('p', { class: 'small' });
   body.replaceChildren(progress);
   const values = rowsOf(designs.columns);
@@ -57,6 +57,7 @@ export function createFrontPanel(
 /** @param sign 1 where less is better in the first objective */
 function build(front: DesignsFront, designs: LiveDesigns, sign: number, load: (row: number) => void): void {
   const thinning = thinningWords(designs);
+  const ids = idsOf(designs.steps);
   let found: FoundFront = { feasible: [], front: [] };
   let marks: Marks = { loaded: -1, looked: -1, selected: new Set(), brush: null };
   const summary = make('p', { class: 'small', role: 'status', id: 'front-summary' });
@@ -86,7 +87,7 @@ function build(front: DesignsFront, designs: LiveDesigns, sign: number, load: (r
     found = handles.find();
     for (const { rescale } of charts) rescale();
   });
-  const table = createFrontTable(front, designs.ids, actions.load);
+  const table = createFrontTable(front, ids, actions.load);
   const state = () => ({ found, marks });
   const charts = Array.from({ length: CHARTS }, (_, c) => axesChart(front, c, state, actions));
   const wide =
@@ -99,7 +100,7 @@ function build(front: DesignsFront, designs: LiveDesigns, sign: number, load: (r
     const selected = feasible.filter((row) => marks.selected.has(row));
     write(
       summary,
-      `${thinning}: ${feasible.length} meet the limits, ${found.front.length} on the Pareto front${selected.length > 0 ? `, ${selected.length} selected` : ''}.${marks.looked >= 0 ? ` ${rowWords(front, designs, marks.looked)}` : ''}`,
+      `${thinning}: ${feasible.length} meet the limits, ${found.front.length} on the Pareto front${selected.length > 0 ? `, ${selected.length} selected` : ''}.${marks.looked >= 0 ? ` ${rowWords(front, ids, marks.looked)}` : ''}`,
     );
     clear.disabled = marks.selected.size === 0;
     for (const { redraw: again } of charts) again();
@@ -153,14 +154,14 @@ function axesChart(
   return { element, redraw: figure.redraw, rescale };
 }
 
-function thinningWords({ ids, total, front: { kept, total: ofFront } }: LiveDesigns): string {
-  if (ids.length === total) return countText(total, 'design');
+function thinningWords({ steps, total, front: { kept, total: ofFront } }: LiveDesigns): string {
+  if (steps.length === total) return countText(total, 'design');
   const share = kept < ofFront ? `${kept} of the ${ofFront} on its front` : `all ${ofFront} on its front`;
   const rule = ofFront > 0 ? `${share}, others evenly through the plan` : 'evenly through the plan';
-  return `${ids.length} of the ${countText(total, 'design')} of the study (${rule})`;
+  return `${steps.length} of the ${countText(total, 'design')} of the study (${rule})`;
 }
 
-function rowWords({ objectives, inputs }: DesignsFront, { ids }: LiveDesigns, row: number): string {
+function rowWords({ objectives, inputs }: DesignsFront, ids: readonly number[], row: number): string {
   const figures = [...objectives, ...inputs].map(
     (axis) => `${headText(axis.label, axis.unit)} ${cellText(axis, row)}`,
   );
