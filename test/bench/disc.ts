@@ -124,7 +124,7 @@ export function benchDisc(rounds = 15): { fresh: DiscTiming[]; shared: DiscTimin
       coupling.fill([coil]);
       search(coupling, rig);
     };
-    fresh.push({ name, target, ...time(rounds, 1, whole), ...size });
+    fresh.push({ name, target, ...time(rounds, FRESH_REPEATS, whole), ...size });
     const coupling = new DiscCoupling(plate);
     const again = (round: number) => {
       coupling.fill([
@@ -132,12 +132,16 @@ export function benchDisc(rounds = 15): { fresh: DiscTiming[]; shared: DiscTimin
       ]);
       search(coupling, rig);
     };
-    shared.push({ name, target, ...time(rounds, 20, again), ...size });
+    shared.push({ name, target, ...time(rounds, SHARED_REPEATS, again), ...size });
   }
   return { fresh, shared };
 }
 
-/** Rounds before the first that counts: until then the compiler is at it, as at the beginning of a study. */
+/** Times a round: a round of one millisecond was decided by whoever else the machine had just then. */
+const FRESH_REPEATS = 40;
+const SHARED_REPEATS = 200;
+
+/** Times before the first that counts: until then the compiler is at it, as at the beginning of a study. */
 const WARMING = 60;
 
 function time(rounds: number, repeats: number, run: (round: number) => void) {
