@@ -18,6 +18,8 @@ const MOST_THREADS = 1024;
 
 /** After this the process ends whatever it is at; a clean stop takes a fraction of it. */
 const GRACE_MS = 1800;
+/** A second signal ends it at once, but one that comes sooner than this: `npx` and `timeout` hand on what the process has heard, too. */
+const AGAIN_MS = 500;
 /** How often it is looked what of it is left, ms. */
 const GRACE_LOOK_MS = 100;
 
@@ -739,8 +741,14 @@ function keepForDocument(message: string): void {
   documented?.document.problems.push({ severity: 'error', message, ...nowhere });
 }
 
+let interrupted = 0;
+
 function interrupt(): void {
-  if (stop.signal.aborted) process.exit(EXIT.interrupted);
+  if (stop.signal.aborted) {
+    if (io.now() - interrupted >= AGAIN_MS) process.exit(EXIT.interrupted);
+    return;
+  }
+  interrupted = io.now();
   stop.abort();
   let left = GRACE_MS;
   let time = io.now();

@@ -37,6 +37,18 @@ describe('a run that is told to end', () => {
   );
 });
 
+describe('a run that hears the same twice at once, as from a terminal and from npx', () => {
+  it('ends as well', async () => {
+    const { child, ended, place } = await underWay('twice');
+    child.kill('SIGINT');
+    child.kill('SIGTERM');
+    const { code, err } = await ended;
+    expect(err).toMatch(/interrupted after [\d,]+ designs, which are kept/);
+    expect(code).toBe(130);
+    expect(readdirSync(join(place, 'parts'))).toEqual(partFiles(place));
+  });
+});
+
 describe.runIf(whole)('a run that stands still while it ends', () => {
   it('ends as well afterwards', async () => {
     const { child, ended, place } = await underWay('still');
