@@ -18,7 +18,7 @@ const MOST_THREADS = 1024;
 
 /** After this the process ends whatever it is at; a clean stop takes a fraction of it. */
 const GRACE_MS = 1800;
-/** A second signal ends it at once, but one that comes sooner than this: `npx` and `timeout` hand on what the process has heard, too. */
+/** A second signal ends it at once, unless it comes within so many ms: `npx` and `timeout` hand on what the process has heard. */
 const AGAIN_MS = 500;
 /** How often it is looked what of it is left, ms. */
 const GRACE_LOOK_MS = 100;
@@ -741,24 +741,25 @@ function keepForDocument(message: string): void {
   documented?.document.problems.push({ severity: 'error', message, ...nowhere });
 }
 
+/** When the first signal came, ms of a clock that nobody sets. */
 let interrupted = 0;
 
 function interrupt(): void {
   if (stop.signal.aborted) {
-    if (io.now() - interrupted >= AGAIN_MS) process.exit(EXIT.interrupted);
+    if (performance.now() - interrupted >= AGAIN_MS) process.exit(EXIT.interrupted);
     return;
   }
-  interrupted = io.now();
+  interrupted = performance.now();
   stop.abort();
   let left = GRACE_MS;
-  let time = io.now();
+  let time = interrupted;
   let used = process.cpuUsage();
   setInterval(() => {
     const { user, system } = process.cpuUsage(used);
     // of a time in which the process was not let run, a look's is its own
-    left -= Math.min(io.now() - time, Math.max(GRACE_LOOK_MS, (user + system) / 1000));
+    left -= Math.min(performance.now() - time, Math.max(GRACE_LOOK_MS, (user + system) / 1000));
     if (left <= 0) process.exit(EXIT.interrupted);
-    time = io.now();
+    time = performance.now();
     used = process.cpuUsage();
   }, GRACE_LOOK_MS).unref();
 }
