@@ -58,5 +58,9 @@ describe('atSupplyLimit', () => {
     const point = atSupplyLimit(layout, limited);
     expect(point!.results[Q.supply_voltage]).toBeCloseTo(100, 7);
     expect(point!.current).toBeGreaterThan(12);
+    const byVoltage = limited.slice();
+    byVoltage[SLOT.driveCurrent] = Number.NaN;
+    byVoltage[SLOT.driveVoltage] = 90;
+    expect(atSupplyLimit(layout, byVoltage)).toEqual(point);
   });
 });
