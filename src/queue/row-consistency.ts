@@ -39,7 +39,7 @@ const NEVER_INFINITE = QUANTITIES.filter(({ unit }) => unit !== UNITS.s).map(({ 
 
 /**
  * How rows contradict themselves, in words; null where they do not. It evaluates nothing: numbers that are wrong and agree
- * with each other pass. Cells are looked at column by column, as they lie; row by row it took three times as long. Of several
+ * with each other pass. Cells are looked at column by column, as they lie; row by row it took four times as long. Of several
  * contradictions the first of the first row is named.
  */
 export function contradiction(rows: RowBatch): string | null {

@@ -13,8 +13,8 @@ export interface PartName {
 }
 
 /**
- * The checksum in a part's name: the digest of where its rows stand and of the checksum of its bytes. The bytes do not hold where their rows stand, and with their checksum alone the same part would fit under the
- * name of another.
+ * The checksum in a part's name: the digest of where its rows stand and of the checksum of its bytes. The bytes do not hold
+ * where their rows stand, and with their checksum alone the same part would fit under the name of another.
  */
 export function placedChecksum(
   { batch, batches, first, count }: Omit<PartName, 'checksum'>,

@@ -1,3 +1,8 @@
+/**
+ * A winding's heat as docs/heat.md states it, each face iterated until nothing changes: the second method of the heat laws.
+ * Past 300 lines: the laws of one winding, of which each needs those above it.
+ */
+
 import { type Air, airProperties } from '../../../src/kernel/air.ts';
 import type { WindingBody } from '../../../src/kernel/coil-heat.ts';
 import { boreRadiatingArea, facingEmissivity, STEFAN_BOLTZMANN } from '../../../src/kernel/radiation.ts';
